@@ -1,0 +1,38 @@
+import { describe, expect, test } from '@jest/globals';
+import { convert, converter, isUnitName, UNIT_NAMES } from '#libs/units';
+
+describe('convert', () => {
+  test('a temperature has an offset, a temperature difference has none', () => {
+    expect(convert(-40, 'degC', 'degF')).toBe(-40);
+    expect(convert(100, 'degC', 'degF')).toBe(212);
+    expect(convert(0, 'degC', 'K')).toBe(273.15);
+    expect(convert(180, 'deltaDegF', 'deltaDegC')).toBe(100);
+  });
+
+  test('factors that follow from the definitions alone', () => {
+    expect(convert(1, 'bbl', 'in3')).toBe(42 * 231);
+    expect(convert(1, 'mi', 'ft')).toBe(5280);
+    expect(convert(1, 'ksi', 'psi')).toBe(1000);
+    expect(convert(0.3048, 'lbf/ft', 'N/m')).toBeCloseTo(4.4482216152605, 13);
+    expect(convert(25.4, 'kJ/mm', 'kJ/in')).toBeCloseTo(25.4 ** 2, 10);
+    expect(convert(60, 'm/min', 'm/s')).toBe(1);
+  });
+
+  test('different dimensions are refused, mass and force among them', () => {
+    const message = 'cannot convert lb (mass) to lbf (force)';
+    expect(() => convert(1, 'lb', 'lbf')).toThrow(new RangeError(message));
+    expect(() => converter('degF', 'deltaDegC')).toThrow(RangeError);
+    expect(() => convert(1, 'ft.lbf', 'N.m')).toThrow(RangeError);
+  });
+
+  test('what is not finite is refused, before and after', () => {
+    expect(() => convert(Number.NaN, 'ft', 'm')).toThrow(new RangeError('not a finite value in ft: NaN'));
+    expect(() => convert(-Infinity, 'ft', 'ft')).toThrow(RangeError);
+    expect(() => convert(1e308, 'm', 'mm')).toThrow(new RangeError('not a finite value in mm: Infinity'));
+  });
+
+  test('unit names are matched letter for letter', () => {
+    expect(UNIT_NAMES.every(isUnitName)).toBe(true);
+    expect(['MPA', 'mpa', 'toString', ''].some(isUnitName)).toBe(false);
+  });
+});
