@@ -1,0 +1,86 @@
+import type { IntervalMm } from './instants-and-lengths.js';
+import type { NonconformanceExtent, NonconformanceReportData } from './nonconformance-data.js';
+
+/** Data that cannot be drawn truthfully; `path` names the field. */
+export class ReportDataError extends Error {
+  constructor(
+    readonly path: string,
+    problem: string,
+  ) {
+    super(`${path} ${problem}`);
+    this.name = 'ReportDataError';
+  }
+}
+
+const UTC_INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.\d{1,9})?Z$/;
+
+function checkInstant(path: string, instant: string): void {
+  if (!UTC_INSTANT.test(instant) || Number.isNaN(Date.parse(instant))) {
+    throw new ReportDataError(path, 'is not a UTC instant such as 2031-04-02T10:11:12Z');
+  }
+}
+
+function checkLength(path: string, lengthMm: number | null): void {
+  if (lengthMm !== null && !Number.isSafeInteger(lengthMm)) throw new ReportDataError(path, 'is not a whole number of millimetres');
+}
+
+function checkUncertainty(path: string, uncertaintyMm: number | null): void {
+  checkLength(path, uncertaintyMm);
+  if (uncertaintyMm !== null && uncertaintyMm < 0) throw new ReportDataError(path, 'is negative');
+}
+
+function checkInterval(path: string, interval: IntervalMm): void {
+  checkLength(`${path}.fromMm`, interval.fromMm);
+  checkLength(`${path}.toMm`, interval.toMm);
+  if (interval.fromMm > interval.toMm) throw new ReportDataError(path, 'ends before it starts');
+}
+
+function checkExtent(path: string, extent: NonconformanceExtent): void {
+  extent.strips.forEach((strip, i) => {
+    checkUncertainty(`${path}.strips[${i}].coilLengthMm`, strip.coilLengthMm);
+    checkInterval(`${path}.strips[${i}].interval`, strip.interval);
+  });
+  if (extent.footage !== null) checkInterval(`${path}.footage`, extent.footage);
+  checkUncertainty(`${path}.footageUncertaintyMm`, extent.footageUncertaintyMm);
+  checkLength(`${path}.lastKnownGoodFootageMm`, extent.lastKnownGoodFootageMm);
+  checkLength(`${path}.firstKnownGoodFootageMm`, extent.firstKnownGoodFootageMm);
+  for (const wall of ['outerWall', 'innerWall'] as const) {
+    const place = extent[wall];
+    if (place === null) continue;
+    checkInterval(`${path}.${wall}.depth`, place.depth);
+    checkUncertainty(`${path}.${wall}.uncertaintyMm`, place.uncertaintyMm);
+  }
+}
+
+/**
+ * Refuses data whose figures could not be drawn as they are.
+ * @throws ReportDataError for an instant that is not UTC, a length that is not whole millimetres, a reversed interval,
+ * a version below 1 or a fingerprint that is not 64 hexadecimal digits.
+ */
+export function checkReportData(data: NonconformanceReportData): void {
+  checkInstant('dataCutOff', data.dataCutOff);
+  checkInstant('generatedAt', data.generatedAt);
+  if (data.found !== null) checkInstant('found.foundAt', data.found.foundAt);
+  data.containment.forEach((action, i) => {
+    checkInstant(`containment[${i}].takenAt`, action.takenAt);
+    checkLength(`containment[${i}].footageMm`, action.footageMm);
+  });
+  data.disposition?.approvals.forEach((approval, i) => {
+    checkInstant(`disposition.approvals[${i}].approvedAt`, approval.approvedAt);
+  });
+  data.amendments.forEach((amendment, i) => {
+    checkInstant(`amendments[${i}].amendedAt`, amendment.amendedAt);
+  });
+  checkUncertainty('geometry.lengthMm', data.geometry.lengthMm);
+  checkLength('geometry.hangOffDepthMm', data.geometry.hangOffDepthMm);
+  checkLength('geometry.shoeDepthMm', data.geometry.shoeDepthMm);
+  data.extents.forEach((extent, i) => {
+    checkExtent(`extents[${i}]`, extent);
+  });
+  if (!Number.isSafeInteger(data.identity.version) || data.identity.version < 1) {
+    throw new ReportDataError('identity.version', 'is not a whole number from 1');
+  }
+  if (!/^[0-9a-fA-F]{64}$/.test(data.fingerprintSha256)) {
+    throw new ReportDataError('fingerprintSha256', 'is not 64 hexadecimal digits');
+  }
+}

@@ -1,0 +1,205 @@
+import { formatInstant, formatInterval, formatMetres, formatUncertainty } from './instants-and-lengths.js';
+import type { Amendment, ExtentBasis, NonconformanceExtent, NonconformanceReportData, WallExtent } from './nonconformance-data.js';
+import { BODY, BODY_BOLD, lineHeightPt, type PageFrame } from './page-frame.js';
+import { drawLegend, drawPosition } from './position-drawing.js';
+import { drawFields, drawTable, fieldsHeightPt } from './table.js';
+
+const NONE = 'none recorded';
+
+const BASIS_IN_WORDS: Record<ExtentBasis, string> = {
+  measured: 'measured: both ends were measured',
+  bracketed: 'bracketed: between the last and the first metre known to conform',
+  assumed: 'assumed: no evidence bounds it',
+};
+
+/** A value the record does not hold is said to be absent, so that no field looks overlooked. */
+function orNone(text: string | null): string {
+  return text === null || text.trim() === '' ? NONE : text;
+}
+
+function footageOrNone(footageMm: number | null): string {
+  return footageMm === null ? NONE : `${formatMetres(footageMm)} m`;
+}
+
+function drawIdentity(frame: PageFrame, data: NonconformanceReportData): void {
+  const { identity } = data;
+  frame.heading(`Nonconformance report ${identity.number}`);
+  drawFields(frame, [
+    ['Title', orNone(identity.title)],
+    ['Class', identity.classification],
+    ['Source', orNone(identity.source)],
+    ['State', orNone(identity.state)],
+    ['Version', String(identity.version)],
+    ['Well', orNone(identity.well)],
+    ['String', orNone(identity.string)],
+  ]);
+}
+
+function drawRequirement(frame: PageFrame, { requirement }: NonconformanceReportData): void {
+  frame.heading('Requirement');
+  if (requirement === null) {
+    frame.paragraph(NONE);
+    return;
+  }
+  drawFields(frame, [
+    ['Document', orNone(requirement.document)],
+    ['Revision', orNone(requirement.revision)],
+    ['Clause', orNone(requirement.clause)],
+    ['Limit', orNone(requirement.limit)],
+  ]);
+}
+
+function drawFound(frame: PageFrame, { found }: NonconformanceReportData): void {
+  frame.heading('Found');
+  if (found === null) {
+    frame.paragraph(NONE);
+    return;
+  }
+  const value = orNone(found.valueText);
+  const isStated = found.uncertaintyText !== null;
+  drawFields(frame, [
+    ['Value', isStated ? `${value} ± ${found.uncertaintyText} ${found.unit}` : `${value} ${found.unit}, uncertainty not stated`],
+    ['Method', orNone(found.method)],
+    ['Instrument', orNone(found.instrument)],
+    ['Found by', orNone(found.foundBy)],
+    ['Found at', formatInstant(found.foundAt)],
+  ]);
+}
+
+function wallText(place: WallExtent | null, wall: string, datum: string): string {
+  if (place === null) return `not on the ${wall} wall`;
+  return `${formatInterval(place.depth)} ${formatUncertainty(place.uncertaintyMm)}, measured depth below ${datum}`;
+}
+
+function extentFields(extent: NonconformanceExtent, datum: string): [string, string][] {
+  const footage = extent.footage;
+  const strips = extent.strips.map((strip) => `coil ${strip.coil}, ${formatInterval(strip.interval)}`);
+  return [
+    ['Basis', BASIS_IN_WORDS[extent.basis]],
+    ['Strip', orNone(strips.join('\n'))],
+    ['Footage', footage === null ? NONE : `${formatInterval(footage)} ${formatUncertainty(extent.footageUncertaintyMm)}`],
+    ['Length', footage === null ? NONE : `${formatMetres(footage.toMm - footage.fromMm)} m`],
+    ['Last known good', footageOrNone(extent.lastKnownGoodFootageMm)],
+    ['First known good', footageOrNone(extent.firstKnownGoodFootageMm)],
+    ['Location when found', orNone(extent.locationWhenFound)],
+    ['Location now', orNone(extent.locationNow)],
+    ['Outer wall now', wallText(extent.outerWall, 'outer', datum)],
+    ['Inner wall now', wallText(extent.innerWall, 'inner', datum)],
+    ['Marks', orNone(extent.marks.join('\n'))],
+  ];
+}
+
+function drawExtents(frame: PageFrame, data: NonconformanceReportData): void {
+  if (data.extents.length === 0) {
+    frame.heading('Extent and position');
+    frame.paragraph(NONE);
+    return;
+  }
+  data.extents.forEach((extent, i) => {
+    const fields = extentFields(extent, orNone(data.geometry.depthDatum));
+    frame.heading(`Extent and position, ${i + 1} of ${data.extents.length}`, fieldsHeightPt(frame, fields));
+    drawFields(frame, fields);
+    frame.gap();
+    drawPosition(frame, extent, data.geometry, `Extent ${i + 1}`);
+  });
+  drawLegend(frame);
+}
+
+function drawContainment(frame: PageFrame, { containment }: NonconformanceReportData): void {
+  frame.heading('Containment');
+  if (containment.length === 0) {
+    frame.paragraph(NONE);
+    return;
+  }
+  const columns = [
+    { title: 'Action', share: 0.4 },
+    { title: 'Line at footage', share: 0.17 },
+    { title: 'By', share: 0.19 },
+    { title: 'When', share: 0.24 },
+  ];
+  const rows = containment.map((action) => [
+    orNone(action.text),
+    footageOrNone(action.footageMm),
+    orNone(action.takenBy),
+    formatInstant(action.takenAt),
+  ]);
+  drawTable(frame, columns, rows);
+}
+
+function drawDisposition(frame: PageFrame, { disposition }: NonconformanceReportData): void {
+  frame.heading('Disposition');
+  if (disposition === null) {
+    frame.paragraph(NONE);
+    return;
+  }
+  const approvals = disposition.approvals.map((approval) => {
+    return `${approval.approvedBy}, ${approval.role}, ${formatInstant(approval.approvedAt)}`;
+  });
+  drawFields(frame, [
+    ['Kind', orNone(disposition.kind)],
+    ['Decision', orNone(disposition.text)],
+    ['Approved by', orNone(approvals.join('\n'))],
+  ]);
+}
+
+/** One row per changed field; what the fields of one amendment share stands in its first row. */
+function amendmentRows(amendment: Amendment): string[][] {
+  const shared = [
+    `${amendment.version}\n${formatInstant(amendment.amendedAt)}\n${orNone(amendment.amendedBy)}`,
+    orNone(amendment.reason),
+  ];
+  if (amendment.changes.length === 0) return [[...shared, NONE, NONE, NONE]];
+  return amendment.changes.map(({ field, before, after }, i) => {
+    return [...(i === 0 ? shared : [`${amendment.version}`, '']), field, orNone(before), orNone(after)];
+  });
+}
+
+function drawAmendments(frame: PageFrame, { amendments }: NonconformanceReportData): void {
+  frame.heading('Amendments');
+  if (amendments.length === 0) {
+    frame.paragraph(NONE);
+    return;
+  }
+  const columns = [
+    { title: 'Version, when, by', share: 0.23 },
+    { title: 'Reason', share: 0.22 },
+    { title: 'Field', share: 0.15 },
+    { title: 'Was', share: 0.2 },
+    { title: 'Is now', share: 0.2 },
+  ];
+  drawTable(frame, columns, amendments.flatMap(amendmentRows));
+}
+
+function drawCautions(frame: PageFrame, { cautions }: NonconformanceReportData): void {
+  frame.heading('Cautions');
+  if (cautions.length === 0) frame.paragraph(NONE);
+  cautions.forEach((caution, i) => {
+    frame.paragraph(`${i + 1}. ${caution}`);
+  });
+}
+
+function drawVerification(frame: PageFrame, data: NonconformanceReportData): void {
+  const fields = [
+    ['Generated', formatInstant(data.generatedAt)],
+    ['Data cut-off', `${formatInstant(data.dataCutOff)}; nothing recorded later is in this report`],
+    ['Fingerprint', `SHA-256 ${data.fingerprintSha256}`],
+  ] as const;
+  frame.heading('This print', fieldsHeightPt(frame, fields) + 4 * lineHeightPt(BODY));
+  drawFields(frame, fields);
+  frame.gap();
+  frame.paragraph('A character that no font here can draw, or that would be invisible, is printed as its Unicode code in brackets.', BODY);
+  frame.paragraph('End of report', BODY_BOLD);
+}
+
+/** All sections in order. A section without content says so; none is left out. */
+export function drawSections(frame: PageFrame, data: NonconformanceReportData): void {
+  drawIdentity(frame, data);
+  drawRequirement(frame, data);
+  drawFound(frame, data);
+  drawExtents(frame, data);
+  drawContainment(frame, data);
+  drawDisposition(frame, data);
+  drawAmendments(frame, data);
+  drawCautions(frame, data);
+  drawVerification(frame, data);
+}
