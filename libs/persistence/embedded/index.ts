@@ -1,0 +1,2 @@
+export { EmbeddedPostgresError } from './embedded-postgres-error.js';
+export { startEmbeddedPostgres, type EmbeddedPostgres, type EmbeddedPostgresOptions } from './start.js';
