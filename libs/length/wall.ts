@@ -56,6 +56,9 @@ export interface WallPiece {
   md: Span;
   uMdFromMm: number;
   uMdToMm: number;
+  /** Metres of this wall from one metre of pipe, at each depth. */
+  ratioFrom: number;
+  ratioTo: number;
   basisFrom: DepthBasis;
   basisTo: DepthBasis;
 }
@@ -169,6 +172,8 @@ export class Wall {
       md: { fromMm: roundMm(upper.mdMm), toMm: roundMm(lower.mdMm) },
       uMdFromMm: this.parts.uAt(upper.netMm),
       uMdToMm: this.parts.uAt(lower.netMm),
+      ratioFrom: this.parts.ratioAt(upper.netMm),
+      ratioTo: this.parts.ratioAt(lower.netMm),
       basisFrom: this.parts.basisAt(upper.netMm),
       basisTo: this.parts.basisAt(lower.netMm),
     };

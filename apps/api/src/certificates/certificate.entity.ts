@@ -1,0 +1,22 @@
+import { Column, Entity } from 'typeorm';
+import { RecordVersion } from '#libs/persistence';
+import type { DocumentType } from './document-type.js';
+
+/** A document that says what strip was delivered. */
+@Entity('certificate')
+export class Certificate extends RecordVersion {
+  @Column({ type: 'text' })
+  number!: string;
+
+  @Column({ type: 'text' })
+  issuer!: string;
+
+  @Column({ type: 'text' })
+  documentType!: DocumentType;
+
+  @Column({ type: 'date' })
+  issuedOn!: string;
+
+  @Column({ type: 'text', nullable: true })
+  note!: string | null;
+}

@@ -1,0 +1,30 @@
+import { Injectable } from '@nestjs/common';
+import type { Transaction } from '#libs/persistence';
+import { RecordDesk } from '../records/record-desk.js';
+import { RecordsService, type Content } from '../records/records.service.js';
+import { CertificateInput, type CertificateContent } from './certificate.dto.js';
+import { Certificate } from './certificate.entity.js';
+
+@Injectable()
+export class CertificatesService extends RecordsService<Certificate, CertificateInput, CertificateContent> {
+  readonly kind = 'certificate';
+  readonly entity = Certificate;
+  readonly input = CertificateInput;
+  protected override readonly effect = 'shows';
+  protected override readonly constraints = {
+    uq_certificate_number: { field: 'number', limit: 'a number that no other certificate of this issuer has' },
+  };
+
+  constructor(desk: RecordDesk) {
+    super(desk);
+  }
+
+  protected content(_tx: Transaction, input: CertificateInput): Content<Certificate> {
+    const { number, issuer, documentType, issuedOn } = input;
+    return { number, issuer, documentType, issuedOn, note: input.note ?? null };
+  }
+
+  protected present({ number, issuer, documentType, issuedOn, note }: Certificate): CertificateContent {
+    return { number, issuer, documentType, issuedOn, note };
+  }
+}

@@ -1,0 +1,38 @@
+import { Column, Entity } from 'typeorm';
+import { RecordVersion } from '#libs/persistence';
+
+/** A coil of strip as it is fed to the line. */
+@Entity('coil')
+export class Coil extends RecordVersion {
+  @Column({ type: 'text' })
+  number!: string;
+
+  @Column({ type: 'uuid' })
+  heatId!: string;
+
+  @Column({ type: 'uuid', nullable: true })
+  certificateId!: string | null;
+
+  @Column({ type: 'numeric' })
+  widthMm!: string;
+
+  @Column({ type: 'numeric' })
+  thicknessMm!: string;
+
+  @Column({ type: 'numeric' })
+  massKg!: string;
+
+  @Column({ type: 'int8', nullable: true })
+  lengthMm!: number | null;
+
+  /** Strip cut off the ends before it was used. */
+  @Column({ type: 'int8' })
+  cropMm!: number;
+
+  /** Strip left over for another string. */
+  @Column({ type: 'int8' })
+  restMm!: number;
+
+  @Column({ type: 'text', nullable: true })
+  note!: string | null;
+}

@@ -1,0 +1,59 @@
+import { Injectable } from '@nestjs/common';
+import type { Transaction } from '#libs/persistence';
+import { CertificatesService } from '../certificates/certificates.service.js';
+import { HeatsService } from '../heats/heats.service.js';
+import type { Finding } from '../records/plausibility.js';
+import { RecordDesk } from '../records/record-desk.js';
+import { RecordsService, type Content } from '../records/records.service.js';
+import { CoilInput, type CoilContent } from './coil.dto.js';
+import { Coil } from './coil.entity.js';
+import { coilFindings } from './coil.rules.js';
+
+@Injectable()
+export class CoilsService extends RecordsService<Coil, CoilInput, CoilContent> {
+  readonly kind = 'coil';
+  readonly entity = Coil;
+  readonly input = CoilInput;
+  protected override readonly effect = 'shows';
+  protected override readonly filters = { heatId: 'heat_id', certificateId: 'certificate_id' };
+  protected override readonly constraints = {
+    uq_coil_number: { field: 'number', limit: 'a coil number that no other coil has' },
+  };
+
+  constructor(
+    desk: RecordDesk,
+    private readonly heats: HeatsService,
+    private readonly certificates: CertificatesService,
+  ) {
+    super(desk);
+  }
+
+  protected async content(tx: Transaction, input: CoilInput, current: Coil | null): Promise<Content<Coil>> {
+    const certificateId = input.certificateId ?? null;
+    if (input.heatId !== current?.heatId) await this.heats.named(tx, 'heatId', input.heatId);
+    if (certificateId !== null && certificateId !== current?.certificateId) {
+      await this.certificates.named(tx, 'certificateId', certificateId);
+    }
+    return {
+      number: input.number,
+      heatId: input.heatId,
+      certificateId,
+      widthMm: input.widthMm,
+      thicknessMm: input.thicknessMm,
+      massKg: input.massKg,
+      lengthMm: input.lengthMm ?? null,
+      cropMm: input.cropMm ?? 0,
+      restMm: input.restMm ?? 0,
+      note: input.note ?? null,
+    };
+  }
+
+  protected override findings(_input: CoilInput, content: Content<Coil>): readonly Finding[] {
+    return coilFindings(content);
+  }
+
+  protected present(row: Coil): CoilContent {
+    const { number, heatId, certificateId, widthMm, thicknessMm, massKg, lengthMm, cropMm, restMm, note } = row;
+    return { number, heatId, certificateId, widthMm, thicknessMm, massKg, lengthMm, cropMm, restMm, note };
+  }
+}

@@ -1,0 +1,228 @@
+import { applyDecorators } from '@nestjs/common';
+import { ApiProperty, type ApiPropertyOptions } from '@nestjs/swagger';
+import { Type } from 'class-transformer';
+import { ArrayMaxSize, ArrayMinSize, IsArray, ValidateBy, ValidateIf, ValidateNested } from 'class-validator';
+import { isInstant } from '#libs/persistence';
+
+/**
+ * The fields of requests and answers. One decorator a field says what is taken, what the refusal tells as the limit,
+ * and what the API document shows: none of the three can drift from the others.
+ */
+export interface FieldOptions {
+  readonly description: string;
+  /** A true value of the demo well. */
+  readonly example: unknown;
+  /** Absent and null mean the same for an optional field. */
+  readonly optional?: boolean;
+}
+
+interface Rule {
+  readonly name: string;
+  readonly limit: string;
+  readonly test: (value: unknown) => boolean;
+  readonly schema: ApiPropertyOptions;
+}
+
+const present = (_: object, value: unknown): boolean => value !== undefined && value !== null;
+
+function documented(options: FieldOptions, schema: ApiPropertyOptions): PropertyDecorator {
+  const { description, example, optional = false } = options;
+  return ApiProperty({
+    ...schema,
+    description,
+    example,
+    required: !optional,
+    ...(optional ? { nullable: true } : {}),
+  } as ApiPropertyOptions);
+}
+
+function optionally(options: FieldOptions): PropertyDecorator[] {
+  return options.optional === true ? [ValidateIf(present)] : [];
+}
+
+function field(options: FieldOptions, rule: Rule): PropertyDecorator {
+  const check = ValidateBy(
+    { name: rule.name, validator: { validate: rule.test, defaultMessage: () => rule.limit } },
+    { context: { limit: rule.limit } },
+  );
+  return applyDecorators(check, ...optionally(options), documented(options, rule.schema));
+}
+
+/** Control characters, and the marks that turn the direction of the text around them, never belong in a record. */
+const UNPRINTABLE = /(?![\t\n\r])[\p{Cc}\p{Bidi_Control}]/u;
+
+/** True for well-formed text of `min` to `max` UTF-16 units with something other than blanks, all of it printable. */
+export function isPrintable(value: unknown, min: number, max: number): value is string {
+  return (
+    typeof value === 'string' && value.length >= min && value.length <= max && value.trim() !== '' &&
+    value.isWellFormed() && !UNPRINTABLE.test(value)
+  );
+}
+
+/** Text of 1 to `max` printable characters. */
+export const Text = (options: FieldOptions & { max: number; min?: number }): PropertyDecorator => {
+  const { max, min = 1 } = options;
+  return field(options, {
+    name: 'text',
+    limit: `text of ${min} to ${max} printable characters`,
+    test: (value) => isPrintable(value, min, max),
+    schema: { type: 'string', minLength: min, maxLength: max },
+  });
+};
+
+/** One of a closed list of words. */
+export const Choice = (options: FieldOptions & { of: readonly string[] }): PropertyDecorator =>
+  field(options, {
+    name: 'choice',
+    limit: `one of ${options.of.join(', ')}`,
+    test: (value) => typeof value === 'string' && options.of.includes(value),
+    schema: { type: 'string', enum: [...options.of] },
+  });
+
+/** Several of a closed list of words. */
+export const Choices = (options: FieldOptions & { of: readonly string[]; max: number }): PropertyDecorator =>
+  field(options, {
+    name: 'choices',
+    limit: `a list of at most ${options.max} of ${options.of.join(', ')}`,
+    test: (value) => Array.isArray(value) && value.length <= options.max && value.every((v) => options.of.includes(v as string)),
+    schema: { type: 'array', items: { type: 'string', enum: [...options.of] }, maxItems: options.max },
+  });
+
+/** A list of texts. */
+export const Texts = (options: FieldOptions & { max: number; each: number }): PropertyDecorator =>
+  field(options, {
+    name: 'texts',
+    limit: `a list of at most ${options.max} texts of 1 to ${options.each} printable characters`,
+    test: (value) => Array.isArray(value) && value.length <= options.max && value.every((v) => isPrintable(v, 1, options.each)),
+    schema: { type: 'array', items: { type: 'string', minLength: 1, maxLength: options.each }, maxItems: options.max },
+  });
+
+const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[1-8][0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/;
+
+/** True for a UUID in lower case. */
+export const isUuid = (value: unknown): value is string => typeof value === 'string' && UUID.test(value);
+
+/** The id of a record. */
+export const Id = (options: FieldOptions): PropertyDecorator =>
+  field(options, {
+    name: 'id',
+    limit: 'a UUID in lower case',
+    test: isUuid,
+    schema: { type: 'string', format: 'uuid' },
+  });
+
+const EARLIEST = Date.parse('1900-01-01T00:00:00Z');
+const LATEST = Date.parse('2200-01-01T00:00:00Z');
+
+/** True for an instant of the years 1900 to 2199. */
+export const isWorkingInstant = (value: unknown): value is string =>
+  typeof value === 'string' && isInstant(value) && Date.parse(value) >= EARLIEST && Date.parse(value) < LATEST;
+
+/** An instant with its offset from UTC. */
+export const When = (options: FieldOptions): PropertyDecorator =>
+  field(options, {
+    name: 'instant',
+    limit: 'an instant with an offset, such as 2026-03-01T07:15:00Z, at most to the microsecond, 1900 to 2199',
+    test: isWorkingInstant,
+    schema: { type: 'string', format: 'date-time' },
+  });
+
+/** A calendar day. */
+export const Day = (options: FieldOptions): PropertyDecorator =>
+  field(options, {
+    name: 'day',
+    limit: 'a day such as 2026-03-01, 1900 to 2199',
+    test: (value) => typeof value === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(value) && isWorkingInstant(`${value}T00:00:00Z`),
+    schema: { type: 'string', format: 'date' },
+  });
+
+const DECIMAL = /^-?\d{1,12}(\.\d{1,9})?$/;
+
+/** A measured value with its digits as read: decimal text from `min` to `max`. */
+export const Measured = (options: FieldOptions & { min: number; max: number; unit: string }): PropertyDecorator =>
+  field(options, {
+    name: 'measured',
+    limit: `a decimal number as text, ${options.min} to ${options.max} ${options.unit}, at most 9 decimals`,
+    test: (value) =>
+      typeof value === 'string' && DECIMAL.test(value) && Number(value) >= options.min && Number(value) <= options.max,
+    schema: { type: 'string', pattern: DECIMAL.source },
+  });
+
+/** A whole number. */
+export const Whole = (options: FieldOptions & { min: number; max: number; unit: string }): PropertyDecorator =>
+  field(options, {
+    name: 'whole',
+    limit: `a whole number, ${options.min} to ${options.max} ${options.unit}`,
+    test: (value) => Number.isSafeInteger(value) && (value as number) >= options.min && (value as number) <= options.max,
+    schema: { type: 'integer', minimum: options.min, maximum: options.max },
+  });
+
+/** A computed number of an answer. */
+export const Computed = (options: FieldOptions): PropertyDecorator =>
+  field(options, {
+    name: 'number',
+    limit: 'a number',
+    test: (value) => typeof value === 'number' && Number.isFinite(value),
+    schema: { type: 'number' },
+  });
+
+/** True or false. */
+export const YesNo = (options: FieldOptions): PropertyDecorator =>
+  field(options, {
+    name: 'boolean',
+    limit: 'true or false',
+    test: (value) => typeof value === 'boolean',
+    schema: { type: 'boolean' },
+  });
+
+/** An object with fields of its own. */
+export const Part = (options: Omit<FieldOptions, 'example'> & { of: () => new () => object }): PropertyDecorator =>
+  applyDecorators(
+    ValidateNested({ context: { limit: 'an object' } }),
+    ValidateBy(
+      { name: 'object', validator: { validate: isPlain, defaultMessage: () => 'an object' } },
+      { context: { limit: 'an object' } },
+    ),
+    Type(options.of),
+    ...optionally({ ...options, example: undefined }),
+    ApiProperty({
+      type: options.of,
+      description: options.description,
+      required: options.optional !== true,
+      ...(options.optional === true ? { nullable: true } : {}),
+    }),
+  );
+
+/** A list of objects with fields of their own. */
+export const Parts = (
+  options: Omit<FieldOptions, 'example'> & { of: () => new () => object; min?: number; max: number },
+): PropertyDecorator => {
+  const { min = 0, max } = options;
+  const context = { limit: `a list of ${min} to ${max} objects` };
+  return applyDecorators(
+    ValidateNested({ each: true, context }),
+    ValidateBy(
+      {
+        name: 'objects',
+        validator: { validate: (value) => Array.isArray(value) && value.every(isPlain), defaultMessage: () => context.limit },
+      },
+      { context },
+    ),
+    IsArray({ context }),
+    ArrayMinSize(min, { context }),
+    ArrayMaxSize(max, { context }),
+    Type(options.of),
+    ...optionally({ ...options, example: undefined }),
+    ApiProperty({
+      type: options.of,
+      isArray: true,
+      minItems: min,
+      maxItems: max,
+      description: options.description,
+      required: options.optional !== true,
+      ...(options.optional === true ? { nullable: true } : {}),
+    }),
+  );
+};
+
+const isPlain = (value: unknown): boolean => typeof value === 'object' && value !== null && !Array.isArray(value);

@@ -1,0 +1,41 @@
+import { plainToInstance } from 'class-transformer';
+import { validateSync, type ValidationError } from 'class-validator';
+import { malformed, type FieldProblem } from './problem.js';
+
+type DtoClass<T extends object> = new () => T;
+
+/**
+ * `body` as a checked `type`. Refuses, with one entry for each wrong field: a body that is no object, unknown fields,
+ * and fields outside their limits. Nothing is converted: "5" is not 5.
+ */
+export function parsed<T extends object>(type: DtoClass<T>, body: unknown): T {
+  if (typeof body !== 'object' || body === null || Array.isArray(body)) {
+    throw malformed([{ field: '', value: body, limit: 'a JSON object' }]);
+  }
+  const instance = plainToInstance(type, body, { enableImplicitConversion: false });
+  const errors = validateSync(instance, {
+    whitelist: true,
+    forbidNonWhitelisted: true,
+    forbidUnknownValues: true,
+    validationError: { target: false, value: true },
+  });
+  if (errors.length > 0) throw malformed(errors.flatMap((error) => problems(error, '')));
+  return instance;
+}
+
+function problems(error: ValidationError, path: string): FieldProblem[] {
+  const field = path === '' ? error.property : joined(path, error.property);
+  const own: FieldProblem[] =
+    error.constraints === undefined ? [] : [{ field, value: error.value as unknown, limit: limitOf(error) }];
+  return [...own, ...(error.children ?? []).flatMap((child) => problems(child, field))];
+}
+
+const joined = (path: string, part: string): string => (/^\d+$/.test(part) ? `${path}[${part}]` : `${path}.${part}`);
+
+function limitOf(error: ValidationError): string {
+  if (error.constraints?.['whitelistValidation'] !== undefined) return 'no such field is taken here';
+  for (const context of Object.values((error.contexts ?? {}) as Record<string, { limit?: string }>)) {
+    if (context.limit !== undefined) return context.limit;
+  }
+  return Object.values(error.constraints ?? {}).join('; ');
+}

@@ -1,0 +1,55 @@
+import { getMetadataStorage } from 'class-validator';
+import { isPrintable } from '../http/fields.js';
+import { malformed } from '../http/problem.js';
+import type { RecordAnswer } from './record.dto.js';
+
+export interface Amendment {
+  readonly reason: string;
+  readonly changes: Readonly<Record<string, unknown>>;
+}
+
+/** The names of the fields a request class takes. */
+export function fieldsOf(type: new () => object): ReadonlySet<string> {
+  const metadata = getMetadataStorage().getTargetValidationMetadatas(type, '', true, false);
+  return new Set(metadata.map(({ propertyName }) => propertyName));
+}
+
+/** The body of an amendment: a reason, and the fields that change. Refuses a body without a reason. */
+export function amendmentOf(body: unknown): Amendment {
+  if (typeof body !== 'object' || body === null || Array.isArray(body)) {
+    throw malformed([{ field: '', value: body, limit: 'a JSON object' }]);
+  }
+  const { reason, ...changes } = body as Record<string, unknown>;
+  if (!isPrintable(reason, 3, 2000)) {
+    throw malformed([{ field: 'reason', value: reason, limit: 'why the record is amended: 3 to 2000 characters' }]);
+  }
+  return { reason, changes };
+}
+
+/**
+ * The whole request that would make the amended record: the record as answered, with the changed fields in their
+ * place. A changed field that is null is taken away. The id and the string stay; values confirmed before stay so.
+ */
+export function amendedInput(
+  type: new () => object,
+  answer: RecordAnswer,
+  changes: Amendment['changes'],
+  confirmed: readonly string[],
+): Record<string, unknown> {
+  const current = answer as unknown as Readonly<Record<string, unknown>>;
+  refuseChange(changes, current, 'id');
+  refuseChange(changes, current, 'stringId');
+  const merged: Record<string, unknown> = { ...changes };
+  for (const field of fieldsOf(type)) {
+    if (!(field in changes)) merged[field] = current[field];
+    if (merged[field] === null || merged[field] === undefined) Reflect.deleteProperty(merged, field);
+  }
+  const given = Array.isArray(changes['confirm']) ? (changes['confirm'] as unknown[]) : [];
+  return { ...merged, confirm: [...confirmed, ...given] };
+}
+
+function refuseChange(changes: Amendment['changes'], current: Readonly<Record<string, unknown>>, field: string): void {
+  if (field in changes && changes[field] !== current[field]) {
+    throw malformed([{ field, value: changes[field], limit: `stays ${String(current[field])}` }]);
+  }
+}

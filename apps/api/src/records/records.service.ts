@@ -1,0 +1,311 @@
+import {
+  inTransaction, isInstant, normalInstant, sqlRefusal, StaleVersion,
+  type NewVersion, type RecordClass, type RecordVersion, type StringLock, type Transaction,
+} from '#libs/persistence';
+import { v7 as uuidv7 } from 'uuid';
+import { malformed, notFound, Refused, refusedField } from '../http/problem.js';
+import { parsed } from '../http/validation.js';
+import { amendedInput, amendmentOf } from './amendment.js';
+import { AlreadyDone, claimKey, keepAnswer } from './once.js';
+import { confirmCode, marksOf, type Finding } from './plausibility.js';
+import { changesBetween, commonAnswer, historyOf } from './record-answer.js';
+import type { RecordDesk } from './record-desk.js';
+import { SHARED } from './string-changes.js';
+import type { HistoryAnswer, RecordAnswer, RecordInput } from './record.dto.js';
+import { demandedVersion, digestOf, type WriteRequest } from './write-request.js';
+
+/** A record's own columns, without those every version has. */
+export type Content<R extends RecordVersion> = Omit<R, keyof RecordVersion>;
+
+/** What the caller sees as wrong when the database refuses by this constraint. */
+export interface ConstraintMeaning {
+  readonly field: string;
+  readonly limit: string;
+}
+
+export interface ListQuery {
+  readonly filters: Readonly<Record<string, string>>;
+  readonly asKnownAt: string | null;
+  readonly includeVoid: boolean;
+  /** The last id of the page before. */
+  readonly after: string | null;
+  readonly limit: number;
+}
+
+/**
+ * The one way in for records of a kind: validate → invariants → version and history in one transaction → answer.
+ * A kind says how a request becomes columns (`content`), how columns are answered (`present`) and which values are
+ * worth a question or a mark (`findings`); everything else is the same for all kinds.
+ */
+export abstract class RecordsService<R extends RecordVersion, I extends RecordInput, A extends object> {
+  /** The kind as people read it, such as `coil segment`. */
+  abstract readonly kind: string;
+  abstract readonly entity: RecordClass<R>;
+  abstract readonly input: new () => I;
+  /**
+   * What a write does to the string it is about, or to all strings when it is about none: it `moves` positions (they
+   * are derived again), only `shows` in answers (kept copies are old), or neither.
+   */
+  protected readonly effect: 'moves' | 'shows' | 'none' = 'none';
+  /** Fields a list can be filtered by, and their columns. */
+  protected readonly filters: Readonly<Record<string, string>> = {};
+  protected readonly constraints: Readonly<Record<string, ConstraintMeaning>> = {};
+
+  constructor(protected readonly desk: RecordDesk) {}
+
+  /** The columns of what was sent. Runs inside the transaction; may refuse. */
+  protected abstract content(tx: Transaction, input: I, current: R | null): Content<R> | Promise<Content<R>>;
+
+  /** The kind's own fields of an answer; every field of the request appears under the same name. */
+  protected abstract present(row: R): A;
+
+  /** Values that are implausible or out of specification; looked for inside the transaction. */
+  protected findings(
+    _input: I,
+    _content: Content<R>,
+    _tx: Transaction,
+    _current: R | null,
+  ): readonly Finding[] | Promise<readonly Finding[]> {
+    return [];
+  }
+
+  /** Further writes that belong to this one, in its transaction. */
+  protected async afterWrite(tx: Transaction, row: R, before: R | null): Promise<void> {
+    if (this.effect === 'none') return;
+    const stringId = stringIdOf(row);
+    if (this.effect === 'shows' || stringId === null) {
+      await this.desk.changes.touch(tx, stringId ?? SHARED);
+      return;
+    }
+    const done = before === null ? 'entered' : row.state === 'void' ? 'withdrawn' : `amended (version ${row.version})`;
+    await this.desk.changes.announce(tx, stringId, `${this.kind} ${row.id} was ${done}`);
+  }
+
+  /** The lock a write about `subject` takes: none, or that of the casing string it is about. */
+  protected lockOf(subject: I | R): StringLock | null {
+    const stringId = stringIdOf(subject);
+    return stringId === null ? null : { stringId, mode: this.effect === 'moves' ? 'exclusive' : 'shared' };
+  }
+
+  /** The answer for a version. */
+  answer(row: R): RecordAnswer & A {
+    return { ...commonAnswer(row), ...this.present(row) };
+  }
+
+  /**
+   * Makes a record. A repeated request with the same id or idempotency key gives the first answer again; the same id
+   * with other content is refused with 409 and the fields that differ.
+   */
+  async create(body: unknown, request: WriteRequest): Promise<RecordAnswer & A> {
+    const input = parsed(this.input, body);
+    if (input.id === undefined && request.key === null) {
+      throw malformed([
+        { field: 'id', value: null, limit: 'an id, or an Idempotency-Key header, so that a repeat does no harm' },
+      ]);
+    }
+    const id = input.id ?? uuidv7();
+    try {
+      return await this.write(request, this.lockOf(input), async (tx) => {
+        const row = await this.append(tx, input, id);
+        await this.afterWrite(tx, row, null);
+        return this.answer(row);
+      });
+    } catch (error) {
+      const first = input.id === undefined ? null : await this.desk.store.version(this.entity, id, 1);
+      if (first === null) throw this.explained(error, input);
+      return this.again(first, input, id);
+    }
+  }
+
+  /** Adds the first version of what was sent. What follows from it is the caller's to do. */
+  protected async append(tx: Transaction, input: I, id: string): Promise<R> {
+    const content = await this.content(tx, input, null);
+    const marks = marksOf(await this.findings(input, content, tx, null), input.confirm ?? []);
+    return this.desk.store.append(tx, this.entity, {
+      ...content, ...this.common(input, tx, null), id, digest: digestOfInput(input, id), marks, state: 'active', reason: null,
+    } as unknown as NewVersion<R>);
+  }
+
+  /** Makes the next version, with the fields of `body` in place of the old ones. */
+  async amend(id: string, body: unknown, request: WriteRequest): Promise<RecordAnswer & A> {
+    const version = demandedVersion(request);
+    const { reason, changes } = amendmentOf(body);
+    const current = await this.row(id, null);
+    if (current.version !== version && request.key === null) throw await this.stale(id, version);
+    const confirmed = current.marks.map((mark) => confirmCode({ tier: 'implausible', ...mark }));
+    const input = parsed(this.input, amendedInput(this.input, this.answer(current), changes, confirmed));
+    return this.change(request, current, version, reason, input, async (tx) => {
+      const content = await this.content(tx, input, current);
+      const marks = marksOf(await this.findings(input, content, tx, current), input.confirm ?? []);
+      return { ...content, ...this.common(input, tx, current), marks, state: 'active' };
+    });
+  }
+
+  /** Withdraws the record; it stays readable with the reason. */
+  async void(id: string, reason: string, request: WriteRequest): Promise<RecordAnswer & A> {
+    const version = demandedVersion(request);
+    const current = await this.row(id, null);
+    if (current.version !== version && request.key === null) throw await this.stale(id, version);
+    return this.change(request, current, version, reason, null, () => Promise.resolve({ ...current, state: 'void' }));
+  }
+
+  /** The record as known at an instant, or now. */
+  async get(id: string, asKnownAt: string | null): Promise<RecordAnswer & A> {
+    return this.answer(await this.row(id, asKnownAt));
+  }
+
+  /** The version known at an instant, or now, void or not. Refuses with 404 when there is none. */
+  async row(id: string, asKnownAt: string | null): Promise<R> {
+    const row = await this.desk.store.find(this.entity, id, asKnownAt);
+    if (row === null) throw notFound(this.kind, id);
+    return row;
+  }
+
+  /** The versions known at an instant, or now, by id, void ones too; ids not known then are left out. */
+  async rowsByIds(ids: readonly string[], asKnownAt: string | null): Promise<Map<string, R>> {
+    if (ids.length === 0) return new Map();
+    const rows = await this.desk.store.select(this.entity, 'id = any($1::uuid[])', [[...new Set(ids)]], asKnownAt);
+    return new Map(rows.map((row) => [row.id, row]));
+  }
+
+  /** The record that `field` of another one names. Refuses with 422 when there is none, or it is void. */
+  async named(tx: Transaction, field: string, id: string): Promise<R> {
+    const row = await this.desk.store.find(this.entity, id, null, tx.manager);
+    if (row?.state === 'active') return row;
+    throw refusedField('unknown-reference', field, id, `the id of a ${this.kind} that is not void`);
+  }
+
+  /** A page of records, oldest id first. */
+  async list(query: ListQuery): Promise<{ items: (RecordAnswer & A)[]; next: string | null }> {
+    const conditions = query.includeVoid ? ['true'] : ["state = 'active'"];
+    const parameters: unknown[] = [];
+    for (const [field, value] of Object.entries(query.filters)) {
+      const column = this.filters[field];
+      if (column === undefined) throw unknownFilter(field, value, Object.keys(this.filters));
+      parameters.push(value);
+      conditions.push(`${column} = $${parameters.length}`);
+    }
+    if (query.after !== null) {
+      parameters.push(query.after);
+      conditions.push(`id > $${parameters.length}`);
+    }
+    const tail = `order by id limit ${query.limit + 1}`;
+    const rows = await this.desk.store.select(
+      this.entity, conditions.join(' and '), parameters, query.asKnownAt, tail,
+    );
+    const items = rows.slice(0, query.limit).map((row) => this.answer(row));
+    return { items, next: rows.length > query.limit ? (items.at(-1)?.id ?? null) : null };
+  }
+
+  /** Every version with who, when, why and what changed. */
+  async history(id: string): Promise<HistoryAnswer> {
+    const rows = await this.desk.store.versions(this.entity, id);
+    if (rows.length === 0) throw notFound(this.kind, id);
+    const names = await this.desk.namesOf(rows.map((row) => row.keyedBy));
+    return { id, versions: historyOf(rows.map((row) => this.answer(row)), names) };
+  }
+
+  /** Runs `work` in one transaction and keeps its answer under the request's key; a repeat gets the first answer. */
+  protected async write<T>(
+    request: WriteRequest,
+    lock: StringLock | null,
+    work: (tx: Transaction) => Promise<T>,
+  ): Promise<T> {
+    try {
+      return await inTransaction(this.desk.dataSource, request.actor, lock, async (tx) => {
+        if (request.key !== null) await claimKey(tx, request.key);
+        const answer = await work(tx);
+        if (request.key !== null) await keepAnswer(tx, request.key, answer);
+        return answer;
+      });
+    } catch (error) {
+      if (error instanceof AlreadyDone) return error.body as T;
+      throw error;
+    }
+  }
+
+  private async change(
+    request: WriteRequest,
+    current: R,
+    version: number,
+    reason: string,
+    input: I | null,
+    next: (tx: Transaction) => Promise<object>,
+  ): Promise<RecordAnswer & A> {
+    try {
+      return await this.write(request, this.lockOf(current), async (tx) => {
+        if (current.version !== version) throw new StaleVersion(this.kind, current.id, version);
+        if (current.state === 'void') throw new Refused(409, 'void', 'A void record is not amended.');
+        const row = { ...(await next(tx)), id: current.id, digest: current.digest, reason };
+        const amended = await this.desk.store.amend(tx, this.entity, version, row as unknown as NewVersion<R>);
+        await this.afterWrite(tx, amended, current);
+        return this.answer(amended);
+      });
+    } catch (error) {
+      if (error instanceof StaleVersion) throw await this.stale(current.id, version);
+      throw this.explained(error, input);
+    }
+  }
+
+  private common(input: I, tx: Transaction, current: R | null): Partial<RecordVersion> {
+    return {
+      observedAt: input.observedAt,
+      doneBy: input.doneBy ?? current?.doneBy ?? tx.actor.personId,
+      source: input.source ?? current?.source ?? (tx.actor.deviceId === null ? 'keyed' : 'instrument'),
+    };
+  }
+
+  /** 412 with what changed since the version the caller had. */
+  private async stale(id: string, version: number): Promise<Refused> {
+    const versions = await this.desk.store.versions(this.entity, id);
+    const had = versions.find((row) => row.version === version);
+    const now = versions.at(-1);
+    const changes = had === undefined || now === undefined ? [] : changesBetween(this.answer(had), this.answer(now));
+    return new Refused(
+      412, 'stale-version', `Version ${version} of this ${this.kind} is not the open one.`,
+      [{ field: 'If-Match', value: `"${version}"`, limit: `"${now?.version ?? 0}"` }],
+      { currentVersion: now?.version ?? 0, recordedAt: now?.knownFrom ?? null, reason: now?.reason ?? null, changes },
+    );
+  }
+
+  /** The first answer again when the same was sent under this id; else 409 with the fields that differ. */
+  protected again(first: R, input: I, id: string): RecordAnswer & A {
+    const answer = this.answer(first);
+    if (first.digest === digestOfInput(input, id)) return answer;
+    const stored = answer as unknown as Record<string, unknown>;
+    const differing = Object.entries(input)
+      .filter(([field, value]) => field !== 'confirm' && !sameValue(stored[field], value))
+      .map(([field, value]) => ({ field, value: value as unknown, limit: `was ${JSON.stringify(stored[field])}` }));
+    throw new Refused(409, 'id-taken', `This id names a ${this.kind} with other content.`, differing);
+  }
+
+  /** Puts the kind's own words to a refusal by one of its constraints. */
+  private explained(error: unknown, input: I | null): unknown {
+    const refusal = sqlRefusal(error);
+    const meaning = refusal?.constraint == null ? undefined : this.constraints[refusal.constraint];
+    if (meaning === undefined) return error;
+    const value = (input as Record<string, unknown> | null)?.[meaning.field] ?? null;
+    const status = refusal?.sqlState === '23514' ? 422 : 409;
+    return new Refused(status, 'conflict', `${meaning.limit}.`, [{ field: meaning.field, value, limit: meaning.limit }]);
+  }
+}
+
+/** The digest of all that was sent but its confirmations, which a retry may lack. */
+function digestOfInput<I extends RecordInput>(input: I, id: string): string {
+  return digestOf({ ...input, confirm: undefined, id });
+}
+
+/** The casing string a request or record is about, or null. */
+function stringIdOf(subject: object): string | null {
+  const { stringId } = subject as { stringId?: string | null };
+  return stringId ?? null;
+}
+
+/** True when both say the same, in whatever spelling of an instant or order of an object's fields. */
+function sameValue(one: unknown, other: unknown): boolean {
+  const normal = (value: unknown): unknown => (typeof value === 'string' && isInstant(value) ? normalInstant(value) : value);
+  return digestOf(normal(one)) === digestOf(normal(other));
+}
+
+const unknownFilter = (field: string, value: string, known: readonly string[]): Refused =>
+  malformed([{ field, value, limit: known.length === 0 ? 'no filter' : `one of the filters ${known.join(', ')}` }]);

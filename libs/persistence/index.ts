@@ -1,0 +1,11 @@
+export { inTransaction, type Actor, type StringLock, type Transaction } from './transaction.js';
+export { createDataSource, type DatabaseOptions, type EntityClass } from './data-source.js';
+export { migrate } from './migrate.js';
+export { instantOf, isInstant, microseconds, normalInstant, type Instant } from './instant.js';
+export { instantFromDatabase, type TimeSpan } from './column-values.js';
+export { RecordStore, StaleVersion, type NewVersion, type RecordClass } from './record-store.js';
+export {
+  MARK_KINDS, RecordVersion, SOURCES, StringRecordVersion, VERSION_COLUMNS, type Mark, type Source,
+} from './record.js';
+export { sqlRefusal, sqlStateOf, type SqlRefusal } from './sql-errors.js';
+export { EmbeddedPostgresError, startEmbeddedPostgres } from './embedded/index.js';

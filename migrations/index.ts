@@ -1,0 +1,14 @@
+import { Ground1764061200000 } from './1764061200000-ground.js';
+import { People1764061200001 } from './1764061200001-people.js';
+import { StripAndStrings1764061200002 } from './1764061200002-strip-and-strings.js';
+import { Line1764061200003 } from './1764061200003-line.js';
+import { Pipe1764061200004 } from './1764061200004-pipe.js';
+
+/** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
+export const MIGRATIONS = [
+  Ground1764061200000,
+  People1764061200001,
+  StripAndStrings1764061200002,
+  Line1764061200003,
+  Pipe1764061200004,
+];
