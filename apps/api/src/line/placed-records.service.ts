@@ -1,0 +1,93 @@
+import type { Transaction } from '#libs/persistence';
+import type { RecordDesk } from '../records/record-desk.js';
+import { RecordsService } from '../records/records.service.js';
+import type { GivenInterval } from './given-place.js';
+import type { LineKnowledge, PlacedColumns } from './line-knowledge.js';
+import type { PlacedContent, PlacedInput } from './placed.dto.js';
+import type { PlacedVersion } from './placed.entity.js';
+import type { Move, PlacedKind, Places, Stage } from './places.service.js';
+
+/** Records on the pipe: their place is derived from what was given, when entered and whenever that rests on moves. */
+export abstract class PlacedRecordsService<R extends PlacedVersion, I extends PlacedInput, A extends PlacedContent>
+  extends RecordsService<R, I, A>
+  implements PlacedKind<R>
+{
+  readonly stage: Stage = 'records';
+
+  constructor(
+    desk: RecordDesk,
+    protected readonly places: Places,
+  ) {
+    super(desk);
+    places.register(this);
+  }
+
+  /** The interval on the pipe of a place and its derived columns; kinds with a length of their own override it. */
+  protected derived(row: Placeable, line: LineKnowledge): PlacedColumns {
+    return line.placed(row.given, row.observedAt);
+  }
+
+  moved(row: R, line: LineKnowledge): Move | null {
+    const columns = this.derived(row, line);
+    const [before, after] = [row.span, columns.span];
+    const same =
+      before.fromMm === after.fromMm && before.toMm === after.toMm &&
+      row.fromUMm === columns.fromUMm && row.toUMm === columns.toUMm;
+    if (same) return null;
+    return { columns, said: `footage [${before.fromMm}, ${before.toMm}) mm became [${after.fromMm}, ${after.toMm}) mm` };
+  }
+
+  /** What was given of the place, and the columns derived from it. */
+  protected async placeOf(tx: Transaction, input: I, row: Omit<Placeable, 'given' | 'observedAt'>): Promise<Placing> {
+    const given: GivenInterval = { from: plain(input.from), to: input.to == null ? null : plain(input.to) };
+    const line = await this.places.line(tx, input.stringId);
+    return { stringId: input.stringId, given, ...this.derived({ ...row, given, observedAt: input.observedAt }, line) };
+  }
+
+  /** The fields of an answer that say where the record is. */
+  protected presentPlace(row: R): PlacedContent {
+    return {
+      stringId: row.stringId,
+      from: row.given.from,
+      to: row.given.to,
+      footageFromMm: row.span.fromMm,
+      footageToMm: row.span.toMm,
+      footageFromUMm: Number(row.fromUMm),
+      footageToUMm: Number(row.toUMm),
+      predicted: row.predicted,
+      restsOn: row.restsOn,
+    };
+  }
+
+  /** Rows known at `asKnownAt` whose span touches one of the footage intervals of the string, by footage. */
+  async touching(stringId: string, multirange: string, asKnownAt: string | null): Promise<R[]> {
+    return this.desk.store.select(
+      this.entity, "string_id = $1 and state = 'active' and span && any (array(select unnest($2::int8multirange)))",
+      [stringId, multirange], asKnownAt, 'order by lower(span), id',
+    );
+  }
+
+  /** All rows of a string known at `asKnownAt`, by footage. */
+  async ofString(stringId: string, asKnownAt: string | null): Promise<R[]> {
+    return this.desk.store.select(
+      this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by lower(span), id',
+    );
+  }
+}
+
+export interface Placeable {
+  readonly id: string | null;
+  readonly given: GivenInterval;
+  readonly observedAt: string;
+}
+
+/** The columns that place a record. */
+export interface Placing extends PlacedColumns {
+  readonly stringId: string;
+  readonly given: GivenInterval;
+}
+
+/** Own enumerable fields only: what was given is kept as given. */
+function plain<T extends object>(place: T): T {
+  return { ...place };
+}

@@ -1,0 +1,53 @@
+import { Injectable } from '@nestjs/common';
+import type { Transaction } from '#libs/persistence';
+import { refusedField } from '../http/problem.js';
+import { CutOutVersion } from '../line/cut-out.entity.js';
+import { RecordDesk } from '../records/record-desk.js';
+import { RecordsService, type Content } from '../records/records.service.js';
+import { RejoinInput, type RejoinContent } from './rejoin.dto.js';
+import { Rejoin } from './rejoin.entity.js';
+
+@Injectable()
+export class RejoinsService extends RecordsService<Rejoin, RejoinInput, RejoinContent> {
+  readonly kind = 're-join';
+  readonly entity = Rejoin;
+  readonly input = RejoinInput;
+  protected override readonly effect = 'shows';
+  protected override readonly filters = { stringId: 'string_id', cutOutId: 'cut_out_id' };
+  protected override readonly constraints = {
+    uq_rejoin_cut_out_id: { field: 'cutOutId', limit: 'a cut-out that no other re-join stands for' },
+  };
+
+  constructor(desk: RecordDesk) {
+    super(desk);
+  }
+
+  /** The re-joins of a string known at `asKnownAt`, in the order they were made. */
+  async ofString(stringId: string, asKnownAt: string | null): Promise<Rejoin[]> {
+    return this.desk.store.select(
+      this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id',
+    );
+  }
+
+  protected async content(tx: Transaction, input: RejoinInput): Promise<Content<Rejoin>> {
+    await this.refuseOtherCutOut(tx, input);
+    return {
+      stringId: input.stringId,
+      cutOutId: input.cutOutId,
+      procedure: input.procedure,
+      verdict: input.verdict,
+      examination: input.examination ?? null,
+      note: input.note ?? null,
+    };
+  }
+
+  protected present({ stringId, cutOutId, procedure, verdict, examination, note }: Rejoin): RejoinContent {
+    return { stringId, cutOutId, procedure, verdict, examination, note };
+  }
+
+  private async refuseOtherCutOut(tx: Transaction, { cutOutId, stringId }: RejoinInput): Promise<void> {
+    const cutOut = await this.desk.store.find(CutOutVersion, cutOutId, null, tx.manager);
+    if (cutOut?.state === 'active' && cutOut.stringId === stringId) return;
+    throw refusedField('unknown-reference', 'cutOutId', cutOutId, 'the id of a cut-out of this string that is not void');
+  }
+}
