@@ -10,6 +10,9 @@ export default tseslint.config(
     languageOptions: { parserOptions: { projectService: true } },
     rules: {
       '@typescript-eslint/no-extraneous-class': 'off', // Nest modules are empty classes
+      '@typescript-eslint/no-useless-constructor': 'off', // Nest reads what to inject from the constructor
+      '@typescript-eslint/no-unsafe-class-instance-assignment': 'off', // DTO and entity classes are shapes of plain data
+      '@typescript-eslint/no-misused-spread': 'off', // the same
       '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true, allowBoolean: true }],
       '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
       '@typescript-eslint/consistent-type-imports': 'off', // a DTO imported as a type loses its validation

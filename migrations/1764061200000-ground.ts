@@ -8,7 +8,8 @@ end $$`;
 
 /**
  * History is append-only: an open version may be closed once, and that is all that may ever change.
- * EM001 no actor · EM002 version out of order · EM003 moved to another string · EM004 after void · EM005 rewriting.
+ * EM001 no actor · EM002 version out of order · EM003 moved to another string · EM004 after void · EM005 rewriting ·
+ * EM007 withdrawn while others rest on it.
  */
 const GUARD_VERSION = `
 create function guard_version() returns trigger language plpgsql set search_path = public, pg_catalog as $$
@@ -45,8 +46,31 @@ begin
     if previous ->> 'state' = 'void' then
       raise exception 'a void record of % is not amended', tg_table_name using errcode = 'EM004';
     end if;
+    if new.state = 'void' then perform refuse_held(tg_relid, new.id); end if;
   end if;
   return new;
+end $$`;
+
+/** EM007: a record that standing records refer to is not withdrawn before them. Who did or keyed something stays free. */
+const REFUSE_HELD = `
+create function refuse_held(held regclass, held_id uuid) returns void language plpgsql
+  set search_path = public, pg_catalog as $$
+declare
+  link record;
+  stands boolean;
+begin
+  for link in
+    select c.conrelid::regclass as holder, a.attname as by_column
+      from pg_constraint c join pg_attribute a on a.attrelid = c.conrelid and a.attnum = c.conkey[1]
+     where c.contype = 'f' and c.confrelid = held and a.attname not in ('done_by', 'keyed_by')
+  loop
+    execute format(
+      'select exists (select 1 from %s where %I = $1 and known_until is null and state = ''active'')',
+      link.holder, link.by_column) into stands using held_id;
+    if stands then
+      raise exception 'a record of % still rests on it', link.holder using errcode = 'EM007';
+    end if;
+  end loop;
 end $$`;
 
 /** EM006: outside the footage its string declares. The column named is a range or a multirange. */
@@ -81,6 +105,7 @@ export class Ground1764061200000 implements MigrationInterface {
       `create domain measured as numeric
          check (value <> 'NaN'::numeric and value < 'Infinity'::numeric and value > '-Infinity'::numeric)`,
     );
+    await runner.query(REFUSE_HELD);
     await runner.query(GUARD_VERSION);
     await runner.query(REFUSE_OUTSIDE_STRING);
     // The last number given out; its row is locked until the numbered record commits, so that no number is lost.
@@ -92,14 +117,14 @@ export class Ground1764061200000 implements MigrationInterface {
     await runner.query(
       `create table request_key (
          actor_id uuid not null, key text not null, fingerprint text not null,
-         status int4, body jsonb, made_at timestamptz not null default clock_timestamp(),
+         status int4, body json, made_at timestamptz not null default clock_timestamp(),
          constraint pk_request_key primary key (actor_id, key))`,
     );
     await runner.query('create index ix_request_key_made_at on request_key (made_at)');
     await runner.query('grant select, insert, update (status, body) on request_key to everymetre_app');
   }
 
-  async down(): Promise<void> {
-    throw new Error('migrations only go forward');
+  down(): Promise<void> {
+    return Promise.reject(new Error('migrations only go forward'));
   }
 }

@@ -49,7 +49,7 @@ export class People1764061200001 implements MigrationInterface {
     await runner.query('grant select, insert on sign_in_failure to everymetre_app');
   }
 
-  async down(): Promise<void> {
-    throw new Error('migrations only go forward');
+  down(): Promise<void> {
+    return Promise.reject(new Error('migrations only go forward'));
   }
 }

@@ -89,7 +89,7 @@ export class StripAndStrings1764061200002 implements MigrationInterface {
     await runner.query('grant select, insert, update (revision) on string_revision to everymetre_app');
   }
 
-  async down(): Promise<void> {
-    throw new Error('migrations only go forward');
+  down(): Promise<void> {
+    return Promise.reject(new Error('migrations only go forward'));
   }
 }

@@ -72,7 +72,7 @@ export class Line1764061200003 implements MigrationInterface {
     for (const statement of TABLES.flat()) await runner.query(statement);
   }
 
-  async down(): Promise<void> {
-    throw new Error('migrations only go forward');
+  down(): Promise<void> {
+    return Promise.reject(new Error('migrations only go forward'));
   }
 }

@@ -22,7 +22,8 @@ const TIME_RANGE = /^[[(]"([^"]+)",(?:"([^"]+)")?[\])]$/;
 
 /** `2026-03-01 07:15:00.5+00`, as a session in UTC prints it, to the normal spelling of an instant. */
 export function instantFromDatabase(text: string): string {
-  const [seconds = '', rest = ''] = [text.slice(0, 19).replace(' ', 'T'), text.slice(19)];
+  const seconds = text.slice(0, 19).replace(' ', 'T');
+  const rest = text.slice(19);
   const fraction = rest.startsWith('.') ? rest.slice(1, rest.indexOf('+')) : '';
   return `${seconds}.${fraction.padEnd(6, '0')}Z`;
 }

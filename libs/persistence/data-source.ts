@@ -22,11 +22,9 @@ const AS_TEXT = new Set<number>([
   pg.types.builtins.TIMESTAMPTZ,
 ]);
 
-const types = {
-  getTypeParser(oid: number, format?: 'text' | 'binary'): unknown {
-    if (AS_TEXT.has(oid)) return (text: string) => text;
-    return pg.types.getTypeParser(oid, format as 'text');
-  },
+const types: pg.CustomTypesConfig = {
+  getTypeParser: (oid, format) =>
+    AS_TEXT.has(oid) ? (text: string) => text : (pg.types.getTypeParser(oid, format) as (text: string) => unknown),
 };
 
 /** Waits, in ms, that keep one stuck statement from holding the line. */

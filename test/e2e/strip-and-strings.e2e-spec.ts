@@ -272,11 +272,19 @@ describe('refusals write nothing and name the field', () => {
     expect(await refusedAt('coils', 'coil', coil({ certificateId: heatId }))).toEqual({ status: 422, fields: ['certificateId'] });
     expect(await refusedAt('surveys', 'survey', survey({ wellId: heatId }))).toEqual({ status: 422, fields: ['wellId'] });
     const well = await made('wells', { name: another('Lindmoor'), datum: 'Top' });
-    const standing = await made('casing-strings', casingString({ wellId: well }));
     await send('POST', `wells/${well}/void`, { reason: 'Never drilled' }, { 'if-match': '"1"' });
     expect(await refusedAt('casing-strings', 'casing_string', casingString({ wellId: well }))).toEqual({ status: 422, fields: ['wellId'] });
-    const kept = await send('PATCH', `casing-strings/${standing}`, { reason: 'A note', note: 'Planned' }, { 'if-match': '"1"' });
-    expect(kept).toMatchObject({ status: 200, body: { note: 'Planned' } });
+  });
+
+  test('a withdrawal of what standing records rest on, until they are withdrawn', async () => {
+    const well = await made('wells', { name: another('Lindmoor'), datum: 'Top' });
+    const standing = await made('casing-strings', casingString({ wellId: well }));
+    const reason = { reason: 'Never drilled' };
+    const version = { 'if-match': '"1"' };
+    expect(await send('POST', `wells/${well}/void`, reason, version)).toMatchObject({ status: 409, body: { type: 'urn:everymetre:problem:held' } });
+    expect((await send('GET', `wells/${well}`)).body.state).toBe('active');
+    expect((await send('POST', `casing-strings/${standing}/void`, reason, version)).status).toBe(200);
+    expect((await send('POST', `wells/${well}/void`, reason, version)).status).toBe(200);
   });
 
   test.each<[string, string, () => Fields, string]>([

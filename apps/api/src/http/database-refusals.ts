@@ -37,6 +37,7 @@ const ANSWERS: Readonly<Record<string, Answer>> = {
   '08003': busy,
   EM003: () => new Refused(422, 'other-string', 'A record stays with its string; make a new one there.'),
   EM004: () => new Refused(409, 'void', 'A void record is not amended.'),
+  EM007: (refusal) => new Refused(409, 'held', `It cannot be withdrawn: ${refusal.message}. Withdraw that first.`),
   EM006: (refusal) => new Refused(422, 'outside-string', refusal.message),
 };
 

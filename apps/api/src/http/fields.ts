@@ -186,7 +186,8 @@ export const Part = (options: Omit<FieldOptions, 'example'> & { of: () => new ()
     Type(options.of),
     ...optionally({ ...options, example: undefined }),
     ApiProperty({
-      type: options.of,
+      // Swagger takes a function for a lazy type only when it is named `type`.
+      type: () => options.of(),
       description: options.description,
       required: options.optional !== true,
       ...(options.optional === true ? { nullable: true } : {}),
@@ -214,7 +215,8 @@ export const Parts = (
     Type(options.of),
     ...optionally({ ...options, example: undefined }),
     ApiProperty({
-      type: options.of,
+      // Swagger takes a function for a lazy type only when it is named `type`.
+      type: () => options.of(),
       isArray: true,
       minItems: min,
       maxItems: max,

@@ -26,7 +26,7 @@ export function parsed<T extends object>(type: DtoClass<T>, body: unknown): T {
 function problems(error: ValidationError, path: string): FieldProblem[] {
   const field = path === '' ? error.property : joined(path, error.property);
   const own: FieldProblem[] =
-    error.constraints === undefined ? [] : [{ field, value: error.value as unknown, limit: limitOf(error) }];
+    error.constraints === undefined ? [] : [{ field, value: error.value, limit: limitOf(error) }];
   return [...own, ...(error.children ?? []).flatMap((child) => problems(child, field))];
 }
 

@@ -21,3 +21,12 @@ export interface RestsOn {
   readonly kind: 'counter-period' | 'line-setup';
   readonly id: string;
 }
+
+/** True when both lists name the same records. */
+export function restOnTheSame(one: readonly RestsOn[], other: readonly RestsOn[]): boolean {
+  return one.length === other.length && one.every(({ id }, index) => other[index]?.id === id);
+}
+
+/** A list of records as the history words it. */
+export const inWords = (references: readonly RestsOn[]): string =>
+  references.length === 0 ? 'nothing' : references.map(({ kind, id }) => `${kind} ${id}`).join(' and ');

@@ -2,7 +2,6 @@ import { Injectable } from '@nestjs/common';
 import { LRUCache } from 'lru-cache';
 import { LengthModel, footageAtReading, type HangOffPath, type StringLengths, type WeldFootage } from '#libs/length';
 import { microseconds } from '#libs/persistence';
-import { notFound } from '../http/problem.js';
 import { RecordDesk } from '../records/record-desk.js';
 import type { CasingString } from '../strings/casing-string.entity.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
@@ -72,7 +71,6 @@ export class LengthModels {
 
   private async load(stringId: string, asKnownAt: string | null, revision: string): Promise<StringModel> {
     const string = await this.strings.row(stringId, asKnownAt);
-    if (string === null) throw notFound('casing string', stringId);
     const { store, dataSource } = this.desk;
     const onString = "string_id = $1 and state = 'active'";
     const order = 'order by observed_at, id';

@@ -1,7 +1,7 @@
 import type { Transaction } from '#libs/persistence';
 import type { RecordDesk } from '../records/record-desk.js';
 import { RecordsService } from '../records/records.service.js';
-import type { GivenInterval } from './given-place.js';
+import { inWords, restOnTheSame, type GivenInterval } from './given-place.js';
 import type { LineKnowledge, PlacedColumns } from './line-knowledge.js';
 import type { PlacedContent, PlacedInput } from './placed.dto.js';
 import type { PlacedVersion } from './placed.entity.js';
@@ -30,11 +30,11 @@ export abstract class PlacedRecordsService<R extends PlacedVersion, I extends Pl
   moved(row: R, line: LineKnowledge): Move | null {
     const columns = this.derived(row, line);
     const [before, after] = [row.span, columns.span];
-    const same =
+    const stays =
       before.fromMm === after.fromMm && before.toMm === after.toMm &&
-      row.fromUMm === columns.fromUMm && row.toUMm === columns.toUMm;
-    if (same) return null;
-    return { columns, said: `footage [${before.fromMm}, ${before.toMm}) mm became [${after.fromMm}, ${after.toMm}) mm` };
+      row.fromUMm === columns.fromUMm && row.toUMm === columns.toUMm && row.predicted === columns.predicted;
+    if (!stays) return { columns, said: `footage [${before.fromMm}, ${before.toMm}) mm became [${after.fromMm}, ${after.toMm}) mm` };
+    return restOnTheSame(row.restsOn, columns.restsOn) ? null : { columns, said: `it rests on ${inWords(columns.restsOn)} now` };
   }
 
   /** What was given of the place, and the columns derived from it. */

@@ -30,6 +30,9 @@ export interface PlacedKind<R extends RecordVersion> {
   followedBy?(row: R, line: LineKnowledge): LineKnowledge;
 }
 
+/** How the reason of a version begins that no person wrote: its position followed from another record's change. */
+export const DERIVED_AGAIN = 'Position derived again because';
+
 interface Known {
   readonly revision: string;
   readonly line: LineKnowledge;
@@ -50,7 +53,7 @@ export class Places {
 
   /** Has the positions of a kind derived again whenever a string's line changes. */
   register<R extends RecordVersion>(kind: PlacedKind<R>): void {
-    this.kinds.push(kind as unknown as PlacedKind<RecordVersion>);
+    this.kinds.push(kind);
   }
 
   /**
@@ -121,7 +124,7 @@ function movesOf(
     const now = { ...row, ...move?.columns };
     line = kind.followedBy?.(now, line) ?? line;
     if (move === null) return [];
-    const reason = `Position derived again because ${cause}: ${move.said}.`;
+    const reason = `${DERIVED_AGAIN} ${cause}: ${move.said}.`;
     return [{ version: row.version, row: { ...now, reason } }];
   });
 }

@@ -6,7 +6,7 @@ import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
-import type { GivenPlace } from './given-place.js';
+import { inWords, restOnTheSame, type GivenPlace } from './given-place.js';
 import { HangOffVersion } from './hang-off.entity.js';
 import { decimalMm, type LineKnowledge } from './line-knowledge.js';
 import { Places, type Move, type PlacedKind, type Stage } from './places.service.js';
@@ -38,8 +38,10 @@ export class ShoeTiesService
 
   moved(row: ShoeTieVersion, line: LineKnowledge): Move | null {
     const columns = weldColumns(row.given, row.observedAt, line);
-    if (columns.weldFootageMm === row.weldFootageMm && columns.weldUMm === row.weldUMm) return null;
-    return { columns, said: `footage ${row.weldFootageMm} mm at the weld point became ${columns.weldFootageMm} mm` };
+    if (columns.weldFootageMm !== row.weldFootageMm || columns.weldUMm !== row.weldUMm) {
+      return { columns, said: `footage ${row.weldFootageMm} mm at the weld point became ${columns.weldFootageMm} mm` };
+    }
+    return restOnTheSame(row.restsOn, columns.restsOn) ? null : { columns, said: `it rests on ${inWords(columns.restsOn)} now` };
   }
 
   protected async content(tx: Transaction, input: ShoeTieInput): Promise<Content<ShoeTieVersion>> {
