@@ -14,6 +14,7 @@ export { OuterWallMap } from './outer-wall-map.js';
 export type { DepthBasis, OuterKnot, TiePoint } from './outer-wall-map.js';
 export { PiecewiseLinearMap } from './piecewise-linear-map.js';
 export type { EndSlopes, Knot } from './piecewise-linear-map.js';
+export { stationsAhead } from './place.js';
 export type { DistanceToStation, Place, Station } from './place.js';
 export { compareSums, pipeInPlace, pipeMade, stripConsumed } from './reconciliation.js';
 export type { CoilUse, LengthSum, SumDifference, SumName } from './reconciliation.js';

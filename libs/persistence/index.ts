@@ -7,5 +7,6 @@ export { RecordStore, StaleVersion, type NewVersion, type RecordClass } from './
 export {
   MARK_KINDS, RecordVersion, SOURCES, StringRecordVersion, VERSION_COLUMNS, type Mark, type Source,
 } from './record.js';
+export { IndexByName, RecordTable, type RecordReferences } from './record-table.js';
 export { sqlRefusal, sqlStateOf, type SqlRefusal } from './sql-errors.js';
 export { EmbeddedPostgresError, startEmbeddedPostgres } from './embedded/index.js';

@@ -28,8 +28,9 @@ describe('data of a report', () => {
     ['identity.version', { identity: { ...oneReport().identity, version: 0 } }],
     ['extents[0].footage', { extents: [oneExtent({ footage: { fromMm: 2, toMm: 1 } })] }],
     ['extents[0].footage.toMm', { extents: [oneExtent({ footage: { fromMm: 2, toMm: 2.5 } })] }],
-    ['extents[0].outerWall.uncertaintyMm', { extents: [oneExtent({ outerWall: { depth: { fromMm: 0, toMm: 1 }, uncertaintyMm: -1 } })] }],
-    ['geometry.lengthMm', { geometry: { ...oneReport().geometry, lengthMm: Number.NaN } }],
+    ['extents[0].outerWall[0].uncertaintyMm', { extents: [oneExtent({ outerWall: [{ depth: { fromMm: 0, toMm: 1 }, uncertaintyMm: -1 }] })] }],
+    ['extents[0].string.lengthMm', { extents: [oneExtent({ string: { ...oneExtent().string!, lengthMm: Number.NaN } })] }],
+    ['identity.recordedAt', { identity: { ...oneReport().identity, recordedAt: '' } }],
   ])('%s is refused', (path, overrides) => {
     expect(refusedPath(overrides)).toBe(path);
   });

@@ -45,11 +45,15 @@ function checkExtent(path: string, extent: NonconformanceExtent): void {
   checkLength(`${path}.lastKnownGoodFootageMm`, extent.lastKnownGoodFootageMm);
   checkLength(`${path}.firstKnownGoodFootageMm`, extent.firstKnownGoodFootageMm);
   for (const wall of ['outerWall', 'innerWall'] as const) {
-    const place = extent[wall];
-    if (place === null) continue;
-    checkInterval(`${path}.${wall}.depth`, place.depth);
-    checkUncertainty(`${path}.${wall}.uncertaintyMm`, place.uncertaintyMm);
+    extent[wall].forEach((place, i) => {
+      checkInterval(`${path}.${wall}[${i}].depth`, place.depth);
+      checkUncertainty(`${path}.${wall}[${i}].uncertaintyMm`, place.uncertaintyMm);
+    });
   }
+  if (extent.string === null) return;
+  checkUncertainty(`${path}.string.lengthMm`, extent.string.lengthMm);
+  checkLength(`${path}.string.hangOffDepthMm`, extent.string.hangOffDepthMm);
+  checkLength(`${path}.string.shoeDepthMm`, extent.string.shoeDepthMm);
 }
 
 /**
@@ -60,6 +64,8 @@ function checkExtent(path: string, extent: NonconformanceExtent): void {
 export function checkReportData(data: NonconformanceReportData): void {
   checkInstant('dataCutOff', data.dataCutOff);
   checkInstant('generatedAt', data.generatedAt);
+  checkInstant('identity.observedAt', data.identity.observedAt);
+  checkInstant('identity.recordedAt', data.identity.recordedAt);
   if (data.found !== null) checkInstant('found.foundAt', data.found.foundAt);
   data.containment.forEach((action, i) => {
     checkInstant(`containment[${i}].takenAt`, action.takenAt);
@@ -71,9 +77,6 @@ export function checkReportData(data: NonconformanceReportData): void {
   data.amendments.forEach((amendment, i) => {
     checkInstant(`amendments[${i}].amendedAt`, amendment.amendedAt);
   });
-  checkUncertainty('geometry.lengthMm', data.geometry.lengthMm);
-  checkLength('geometry.hangOffDepthMm', data.geometry.hangOffDepthMm);
-  checkLength('geometry.shoeDepthMm', data.geometry.shoeDepthMm);
   data.extents.forEach((extent, i) => {
     checkExtent(`extents[${i}]`, extent);
   });

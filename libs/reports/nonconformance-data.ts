@@ -14,7 +14,13 @@ export interface NonconformanceIdentity {
   /** Counts from 1. */
   readonly version: number;
   readonly well: string;
+  /** All strings concerned, or words for none. */
   readonly string: string;
+  readonly observedAt: string;
+  readonly recordedAt: string;
+  readonly recordedBy: string;
+  /** Recorded more than an hour after it happened. */
+  readonly isLate: boolean;
 }
 
 export interface RequirementNotMet {
@@ -24,19 +30,22 @@ export interface RequirementNotMet {
   readonly limit: string;
 }
 
-/** A value with its digits as they were read. */
+/** What was found: a value with its digits as they were read, words, or both. */
 export interface FoundValue {
-  readonly valueText: string;
+  readonly valueText: string | null;
+  /** Expanded, k = 2. */
   readonly uncertaintyText: string | null;
   readonly unit: string;
+  readonly words: string | null;
   readonly method: string;
   readonly instrument: string;
   readonly foundBy: string;
   readonly foundAt: string;
 }
 
-/** The scales against which an extent is drawn. */
+/** The string that an extent is on, and the scales against which it is drawn. */
 export interface StringGeometry {
+  readonly name: string;
   readonly lengthMm: number;
   /** For example "rotary table". */
   readonly depthDatum: string;
@@ -44,14 +53,14 @@ export interface StringGeometry {
   readonly shoeDepthMm: number | null;
 }
 
-/** A stretch of one coil's strip, measured from the coil's leading end. */
+/** A stretch of one coil's strip, measured from the coil's head. */
 export interface StripExtent {
   readonly coil: string;
   readonly coilLengthMm: number;
   readonly interval: IntervalMm;
 }
 
-/** Where an extent lies on one wall now, by measured depth, with the expanded uncertainty (k = 2). */
+/** A stretch of one wall now, by measured depth, with the expanded uncertainty (k = 2) of its less certain end. */
 export interface WallExtent {
   readonly depth: IntervalMm;
   readonly uncertaintyMm: number | null;
@@ -60,6 +69,8 @@ export interface WallExtent {
 /** One affected stretch of pipe, strip or both. */
 export interface NonconformanceExtent {
   readonly basis: ExtentBasis;
+  /** Null for strip that stands in no string. */
+  readonly string: StringGeometry | null;
   readonly strips: readonly StripExtent[];
   readonly footage: IntervalMm | null;
   readonly footageUncertaintyMm: number | null;
@@ -67,9 +78,11 @@ export interface NonconformanceExtent {
   readonly firstKnownGoodFootageMm: number | null;
   readonly locationWhenFound: string;
   readonly locationNow: string;
-  /** Null when no part of the extent is on that wall. */
-  readonly outerWall: WallExtent | null;
-  readonly innerWall: WallExtent | null;
+  /** From the top down; several where pipe was cut out between them, none when no part of the extent is on that wall. */
+  readonly outerWall: readonly WallExtent[];
+  readonly innerWall: readonly WallExtent[];
+  /** Why no depth can be told, when none can; both walls are then empty. */
+  readonly depthsUnknown: string | null;
   /** For example "past the last tie: depth rests on an assumed length ratio"; repeated on every page. */
   readonly marks: readonly string[];
 }
@@ -102,10 +115,10 @@ export interface NonconformanceReportData {
   readonly identity: NonconformanceIdentity;
   readonly requirement: RequirementNotMet | null;
   readonly found: FoundValue | null;
-  readonly geometry: StringGeometry;
   readonly extents: readonly NonconformanceExtent[];
   readonly containment: readonly ContainmentAction[];
   readonly disposition: DispositionDecision | null;
+  readonly note: string | null;
   readonly amendments: readonly Amendment[];
   /** Nothing recorded after this instant is in the report. */
   readonly dataCutOff: string;

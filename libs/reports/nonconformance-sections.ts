@@ -1,5 +1,7 @@
 import { formatInstant, formatInterval, formatMetres, formatUncertainty } from './instants-and-lengths.js';
-import type { Amendment, ExtentBasis, NonconformanceExtent, NonconformanceReportData, WallExtent } from './nonconformance-data.js';
+import type {
+  Amendment, ExtentBasis, FoundValue, NonconformanceExtent, NonconformanceIdentity, NonconformanceReportData, WallExtent,
+} from './nonconformance-data.js';
 import { BODY, BODY_BOLD, lineHeightPt, type PageFrame } from './page-frame.js';
 import { drawLegend, drawPosition } from './position-drawing.js';
 import { drawFields, drawTable, fieldsHeightPt } from './table.js';
@@ -21,6 +23,11 @@ function footageOrNone(footageMm: number | null): string {
   return footageMm === null ? NONE : `${formatMetres(footageMm)} m`;
 }
 
+function enteredText({ version, recordedAt, recordedBy, isLate }: NonconformanceIdentity): string {
+  const text = `version ${version}: ${formatInstant(recordedAt)}, by ${recordedBy}`;
+  return isLate ? `${text}; more than an hour after it was observed` : text;
+}
+
 function drawIdentity(frame: PageFrame, data: NonconformanceReportData): void {
   const { identity } = data;
   frame.heading(`Nonconformance report ${identity.number}`);
@@ -32,6 +39,8 @@ function drawIdentity(frame: PageFrame, data: NonconformanceReportData): void {
     ['Version', String(identity.version)],
     ['Well', orNone(identity.well)],
     ['String', orNone(identity.string)],
+    ['Observed', formatInstant(identity.observedAt)],
+    ['Entered', enteredText(identity)],
   ]);
 }
 
@@ -49,16 +58,21 @@ function drawRequirement(frame: PageFrame, { requirement }: NonconformanceReport
   ]);
 }
 
+function foundText({ valueText, uncertaintyText, unit }: FoundValue): string {
+  if (valueText === null) return NONE;
+  if (uncertaintyText === null) return `${valueText} ${unit}, uncertainty not stated`;
+  return `${valueText} ± ${uncertaintyText} ${unit} (k = 2)`;
+}
+
 function drawFound(frame: PageFrame, { found }: NonconformanceReportData): void {
   frame.heading('Found');
   if (found === null) {
     frame.paragraph(NONE);
     return;
   }
-  const value = orNone(found.valueText);
-  const isStated = found.uncertaintyText !== null;
   drawFields(frame, [
-    ['Value', isStated ? `${value} ± ${found.uncertaintyText} ${found.unit}` : `${value} ${found.unit}, uncertainty not stated`],
+    ['Value', foundText(found)],
+    ['In words', orNone(found.words)],
     ['Method', orNone(found.method)],
     ['Instrument', orNone(found.instrument)],
     ['Found by', orNone(found.foundBy)],
@@ -66,16 +80,21 @@ function drawFound(frame: PageFrame, { found }: NonconformanceReportData): void 
   ]);
 }
 
-function wallText(place: WallExtent | null, wall: string, datum: string): string {
-  if (place === null) return `not on the ${wall} wall`;
-  return `${formatInterval(place.depth)} ${formatUncertainty(place.uncertaintyMm)}, measured depth below ${datum}`;
+function wallText(places: readonly WallExtent[], wall: string, { depthsUnknown, string }: NonconformanceExtent): string {
+  if (depthsUnknown !== null) return `not known: ${depthsUnknown}`;
+  if (places.length === 0) return `not on the ${wall} wall`;
+  const datum = string === null ? NONE : orNone(string.depthDatum);
+  return places
+    .map(({ depth, uncertaintyMm }) => `${formatInterval(depth)} ${formatUncertainty(uncertaintyMm)}, measured depth; datum: ${datum}`)
+    .join('\n');
 }
 
-function extentFields(extent: NonconformanceExtent, datum: string): [string, string][] {
+function extentFields(extent: NonconformanceExtent): [string, string][] {
   const footage = extent.footage;
   const strips = extent.strips.map((strip) => `coil ${strip.coil}, ${formatInterval(strip.interval)}`);
   return [
     ['Basis', BASIS_IN_WORDS[extent.basis]],
+    ['String', extent.string === null ? 'none: strip that stands in no string' : orNone(extent.string.name)],
     ['Strip', orNone(strips.join('\n'))],
     ['Footage', footage === null ? NONE : `${formatInterval(footage)} ${formatUncertainty(extent.footageUncertaintyMm)}`],
     ['Length', footage === null ? NONE : `${formatMetres(footage.toMm - footage.fromMm)} m`],
@@ -83,8 +102,8 @@ function extentFields(extent: NonconformanceExtent, datum: string): [string, str
     ['First known good', footageOrNone(extent.firstKnownGoodFootageMm)],
     ['Location when found', orNone(extent.locationWhenFound)],
     ['Location now', orNone(extent.locationNow)],
-    ['Outer wall now', wallText(extent.outerWall, 'outer', datum)],
-    ['Inner wall now', wallText(extent.innerWall, 'inner', datum)],
+    ['Outer wall now', wallText(extent.outerWall, 'outer', extent)],
+    ['Inner wall now', wallText(extent.innerWall, 'inner', extent)],
     ['Marks', orNone(extent.marks.join('\n'))],
   ];
 }
@@ -96,11 +115,11 @@ function drawExtents(frame: PageFrame, data: NonconformanceReportData): void {
     return;
   }
   data.extents.forEach((extent, i) => {
-    const fields = extentFields(extent, orNone(data.geometry.depthDatum));
+    const fields = extentFields(extent);
     frame.heading(`Extent and position, ${i + 1} of ${data.extents.length}`, fieldsHeightPt(frame, fields));
     drawFields(frame, fields);
     frame.gap();
-    drawPosition(frame, extent, data.geometry, `Extent ${i + 1}`);
+    drawPosition(frame, extent, `Extent ${i + 1}`);
   });
   drawLegend(frame);
 }
@@ -140,6 +159,11 @@ function drawDisposition(frame: PageFrame, { disposition }: NonconformanceReport
     ['Decision', orNone(disposition.text)],
     ['Approved by', orNone(approvals.join('\n'))],
   ]);
+}
+
+function drawNote(frame: PageFrame, { note }: NonconformanceReportData): void {
+  frame.heading('Note');
+  frame.paragraph(orNone(note));
 }
 
 /** One row per changed field; what the fields of one amendment share stands in its first row. */
@@ -199,6 +223,7 @@ export function drawSections(frame: PageFrame, data: NonconformanceReportData): 
   drawExtents(frame, data);
   drawContainment(frame, data);
   drawDisposition(frame, data);
+  drawNote(frame, data);
   drawAmendments(frame, data);
   drawCautions(frame, data);
   drawVerification(frame, data);

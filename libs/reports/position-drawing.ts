@@ -11,11 +11,17 @@ interface BarMark {
   readonly atMm: number;
 }
 
-/** One bar; `position` is null when the extent is not on it, and `absence` then says so. */
+interface BarPosition {
+  readonly interval: IntervalMm;
+  readonly uncertaintyMm: number | null;
+  readonly text: string;
+}
+
+/** One bar; `positions` is empty when the extent is not on it, and `absence` then says so. */
 interface Bar {
   readonly title: string;
   readonly lengthMm: number;
-  readonly position: { readonly interval: IntervalMm; readonly uncertaintyMm: number | null; readonly text: string } | null;
+  readonly positions: readonly BarPosition[];
   readonly absence: string;
   readonly marks: readonly BarMark[];
 }
@@ -30,12 +36,12 @@ const GAP_PT = 5;
 
 function stripBars(extent: NonconformanceExtent): Bar[] {
   if (extent.strips.length === 0) {
-    return [{ title: 'strip', lengthMm: 0, position: null, absence: 'no strip position recorded', marks: [] }];
+    return [{ title: 'strip', lengthMm: 0, positions: [], absence: 'no strip position recorded', marks: [] }];
   }
   return extent.strips.map((strip) => ({
-    title: `strip of coil ${strip.coil}, from its leading end, m`,
+    title: `strip of coil ${strip.coil}, from its head, m`,
     lengthMm: strip.coilLengthMm,
-    position: { interval: strip.interval, uncertaintyMm: null, text: formatInterval(strip.interval) },
+    positions: [{ interval: strip.interval, uncertaintyMm: null, text: formatInterval(strip.interval) }],
     absence: '',
     marks: [],
   }));
@@ -51,37 +57,29 @@ function footageBar(extent: NonconformanceExtent, geometry: StringGeometry): Bar
   return {
     title: 'footage of the whole string, m',
     lengthMm: geometry.lengthMm,
-    position: interval === null ? null : { interval, uncertaintyMm, text: positionText(interval, uncertaintyMm) },
+    positions: interval === null ? [] : [{ interval, uncertaintyMm, text: positionText(interval, uncertaintyMm) }],
     absence: 'no footage recorded',
     marks: known.flatMap(({ text, atMm }) => (atMm === null ? [] : [{ text, atMm }])),
   };
 }
 
 function wallBars(extent: NonconformanceExtent, geometry: StringGeometry): Bar[] {
+  const { outerWall, innerWall } = extent;
   const named = [
     { text: 'hang-off', atMm: geometry.hangOffDepthMm },
     { text: 'shoe', atMm: geometry.shoeDepthMm },
   ];
   const marks = named.flatMap(({ text, atMm }) => (atMm === null ? [] : [{ text, atMm }]));
-  const lengthMm = Math.max(
-    geometry.shoeDepthMm ?? 0,
-    extent.outerWall?.depth.toMm ?? 0,
-    extent.innerWall?.depth.toMm ?? 0,
-  );
+  const lengthMm = Math.max(geometry.shoeDepthMm ?? 0, ...[...outerWall, ...innerWall].map(({ depth }) => depth.toMm));
   return (['outer', 'inner'] as const).map((wall) => {
-    const place = wall === 'outer' ? extent.outerWall : extent.innerWall;
+    const places = wall === 'outer' ? outerWall : innerWall;
     return {
       title: `${wall} wall, measured depth, m`,
       lengthMm,
-      position:
-        place === null
-          ? null
-          : {
-              interval: place.depth,
-              uncertaintyMm: place.uncertaintyMm,
-              text: positionText(place.depth, place.uncertaintyMm),
-            },
-      absence: `not on the ${wall} wall`,
+      positions: places.map(({ depth, uncertaintyMm }) => {
+        return { interval: depth, uncertaintyMm, text: positionText(depth, uncertaintyMm) };
+      }),
+      absence: extent.depthsUnknown === null ? `not on the ${wall} wall` : 'depth not known',
       marks,
     };
   });
@@ -91,35 +89,44 @@ function positionText(interval: IntervalMm, uncertaintyMm: number | null): strin
   return `${formatInterval(interval)} ${formatUncertainty(uncertaintyMm)}`;
 }
 
-function possibleInterval(bar: Bar): IntervalMm | null {
-  if (bar.position?.uncertaintyMm == null) return null;
-  const { interval, uncertaintyMm } = bar.position;
+function possibleInterval({ interval, uncertaintyMm }: BarPosition): IntervalMm | null {
+  if (uncertaintyMm === null) return null;
   return { fromMm: interval.fromMm - uncertaintyMm, toMm: interval.toMm + uncertaintyMm };
 }
 
 function scaleOf(bar: Bar, frame: PageFrame): BarScale {
-  const drawn = [bar.position?.interval, possibleInterval(bar)].flatMap((interval) => {
-    return interval == null ? [] : [interval.fromMm, interval.toMm];
+  const drawn = bar.positions.flatMap((position) => {
+    const { fromMm, toMm } = possibleInterval(position) ?? position.interval;
+    return [fromMm, toMm];
   });
   const rangeMm = rangeHolding([bar.lengthMm, ...drawn, ...bar.marks.map((mark) => mark.atMm)]);
   return { rangeMm, leftPt: frame.leftPt, widthPt: frame.widthPt };
 }
 
+function rowsOf(labels: readonly PlacedLabel[]): number {
+  return labels.reduce((rows, label) => Math.max(rows, label.rowIndex + 1), 0);
+}
+
 class BarDrawing {
   private readonly scale: BarScale;
   private readonly marks: readonly PlacedLabel[];
+  private readonly positionTexts: readonly PlacedLabel[];
 
   constructor(
     private readonly frame: PageFrame,
     private readonly bar: Bar,
   ) {
     this.scale = scaleOf(bar, frame);
+    this.positionTexts = placeInRows(
+      bar.positions.map(({ text, interval }) => this.label(text, (interval.fromMm + interval.toMm) / 2)),
+      ...this.ends(),
+    );
     this.marks = placeInRows(bar.marks.map(({ text, atMm }) => this.label(`${text} ${formatMetres(atMm)}`, atMm)), ...this.ends());
   }
 
   heightPt(): number {
     const titlePt = this.frame.canvas.layout(this.bar.title, this.frame.widthPt, LABEL_BOLD).length * LABEL_PT;
-    return titlePt + this.positionTextPt() + TICK_PT + BAR_PT + TICK_PT + LABEL_PT + this.markRows() * LABEL_PT + GAP_PT;
+    return titlePt + this.positionTextPt() + TICK_PT + BAR_PT + TICK_PT + LABEL_PT + rowsOf(this.marks) * LABEL_PT + GAP_PT;
   }
 
   draw(): void {
@@ -131,11 +138,7 @@ class BarDrawing {
     this.drawMarkRules(barTopPt);
     this.drawScale(barTopPt + BAR_PT);
     this.drawLabels(this.marks, this.frame.yPt);
-    this.frame.yPt += this.markRows() * LABEL_PT + GAP_PT;
-  }
-
-  private markRows(): number {
-    return this.marks.reduce((rows, mark) => Math.max(rows, mark.rowIndex + 1), 0);
+    this.frame.yPt += rowsOf(this.marks) * LABEL_PT + GAP_PT;
   }
 
   private ends(): [number, number] {
@@ -155,35 +158,36 @@ class BarDrawing {
   }
 
   private drawPositionText(): void {
-    const { position } = this.bar;
-    if (position !== null) {
-      const middleMm = (position.interval.fromMm + position.interval.toMm) / 2;
-      this.drawLabels(placeInRows([this.label(position.text, middleMm)], ...this.ends()), this.frame.yPt);
-    }
+    this.drawLabels(this.positionTexts, this.frame.yPt);
     this.frame.yPt += this.positionTextPt() + TICK_PT;
   }
 
   private positionTextPt(): number {
-    return this.bar.position === null ? 0 : LABEL_PT;
+    return rowsOf(this.positionTexts) * LABEL_PT;
   }
 
   private drawBox(yPt: number): void {
     const { leftPt, widthPt } = this.scale;
     const { canvas } = this.frame;
     canvas.drawArea({ xPt: leftPt, yPt, widthPt, heightPt: BAR_PT }, 'blank', { widthPt: 0.8 });
-    if (this.bar.position === null) {
+    if (this.bar.positions.length === 0) {
       const [line] = canvas.layout(this.bar.absence, widthPt, LABEL);
       if (line !== undefined) canvas.drawLine(line, leftPt + (widthPt - line.widthPt) / 2, yPt + (BAR_PT - LABEL_PT) / 2, LABEL);
       return;
     }
-    const possible = possibleInterval(this.bar);
-    if (possible !== null) {
-      const band = drawnStretch(this.scale, possible);
-      const box = { xPt: band.leftPt, yPt: yPt + (BAR_PT - BAND_PT) / 2, widthPt: band.widthPt, heightPt: BAND_PT };
-      canvas.drawArea(box, 'dotted', { widthPt: 0.5 });
+    for (const position of this.bar.positions) this.drawPossible(position, yPt);
+    for (const { interval } of this.bar.positions) {
+      const stretch = drawnStretch(this.scale, interval);
+      canvas.drawArea({ xPt: stretch.leftPt, yPt, widthPt: stretch.widthPt, heightPt: BAR_PT }, 'hatched', { widthPt: 0.9 });
     }
-    const stretch = drawnStretch(this.scale, this.bar.position.interval);
-    canvas.drawArea({ xPt: stretch.leftPt, yPt, widthPt: stretch.widthPt, heightPt: BAR_PT }, 'hatched', { widthPt: 0.9 });
+  }
+
+  private drawPossible(position: BarPosition, yPt: number): void {
+    const possible = possibleInterval(position);
+    if (possible === null) return;
+    const band = drawnStretch(this.scale, possible);
+    const box = { xPt: band.leftPt, yPt: yPt + (BAR_PT - BAND_PT) / 2, widthPt: band.widthPt, heightPt: BAND_PT };
+    this.frame.canvas.drawArea(box, 'dotted', { widthPt: 0.5 });
   }
 
   private drawMarkRules(yPt: number): void {
@@ -207,16 +211,18 @@ class BarDrawing {
   }
 }
 
-function barsOf(extent: NonconformanceExtent, geometry: StringGeometry): Bar[] {
-  return [...stripBars(extent), footageBar(extent, geometry), ...wallBars(extent, geometry)];
+function barsOf(extent: NonconformanceExtent): Bar[] {
+  const { string } = extent;
+  const pipe = string === null ? [] : [footageBar(extent, string), ...wallBars(extent, string)];
+  return [...stripBars(extent), ...pipe];
 }
 
 /**
  * Draws the bars of one extent, all on one page where a page has the room; a single bar is never cut.
  * Each bar names its extent, since it may stand on a page without the extent's heading.
  */
-export function drawPosition(frame: PageFrame, extent: NonconformanceExtent, geometry: StringGeometry, extentName: string): void {
-  const bars = barsOf(extent, geometry).map((bar) => ({ ...bar, title: `${extentName}: ${bar.title}` }));
+export function drawPosition(frame: PageFrame, extent: NonconformanceExtent, extentName: string): void {
+  const bars = barsOf(extent).map((bar) => ({ ...bar, title: `${extentName}: ${bar.title}` }));
   const drawings = bars.map((bar) => new BarDrawing(frame, bar));
   const togetherPt = drawings.reduce((sum, drawing) => sum + drawing.heightPt(), 0);
   if (togetherPt <= frame.fullRoomPt) frame.ensure(togetherPt);

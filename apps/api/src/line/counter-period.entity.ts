@@ -1,8 +1,15 @@
-import { Column, Entity } from 'typeorm';
-import { StringRecordVersion, type TimeSpan } from '#libs/persistence';
+import { Check, Column, Exclusion } from 'typeorm';
+import { RecordTable, StringRecordVersion, type TimeSpan } from '#libs/persistence';
 
 /** A stretch of time in which a counter had one start and one scale. `observedAt` is its beginning. */
-@Entity('counter_period')
+@RecordTable('counter_period', { stringId: 'casing_string' })
+@Check('ck_counter_period_start', '(previous_end_reading is null) <> (start_given_mm is null)')
+@Check('ck_counter_period_scale', 'scale_mm_per_count > 0 and scale_relative_u >= 0')
+@Check('ck_counter_period_during', 'not isempty(during) and not lower_inf(during)')
+@Exclusion(
+  'xc_counter_period_during',
+  "using gist (string_id with =, counter with =, during with &&) where (known_until is null and state = 'active')",
+)
 export class CounterPeriodVersion extends StringRecordVersion {
   @Column({ type: 'text' })
   counter!: string;

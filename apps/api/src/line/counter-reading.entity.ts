@@ -1,8 +1,9 @@
-import { Column, Entity } from 'typeorm';
-import { StringRecordVersion } from '#libs/persistence';
+import { Column } from 'typeorm';
+import { IndexByName, RecordTable, StringRecordVersion } from '#libs/persistence';
 
 /** What a counter said at `observedAt`. Kept as read; its footage is computed whenever it is asked for. */
-@Entity('counter_reading')
+@RecordTable('counter_reading', { stringId: 'casing_string' })
+@IndexByName('ix_counter_reading_at')
 export class CounterReading extends StringRecordVersion {
   @Column({ type: 'text' })
   counter!: string;

@@ -1,8 +1,11 @@
-import { Column, Entity } from 'typeorm';
+import { Check, Column } from 'typeorm';
+import { IndexByName, RecordTable } from '#libs/persistence';
 import { PlacedVersion } from './placed.entity.js';
 
 /** The datum at the well where the turned-back end of the pipe is fixed, from `observedAt` on. */
-@Entity('hang_off')
+@RecordTable('hang_off', { stringId: 'casing_string' })
+@Check('ck_hang_off_span', 'not isempty(span)')
+@IndexByName('uq_hang_off_string_id')
 export class HangOffVersion extends PlacedVersion {
   @Column({ type: 'int8' })
   mdMm!: number;

@@ -1,5 +1,5 @@
-import { Column, Entity } from 'typeorm';
-import { StringRecordVersion } from '#libs/persistence';
+import { Column } from 'typeorm';
+import { IndexByName, RecordTable, StringRecordVersion } from '#libs/persistence';
 
 /** A place on the line. Distances in mm downstream of the weld point, negative upstream. */
 export interface StationColumn {
@@ -13,7 +13,8 @@ export interface StationColumn {
 }
 
 /** The line's stations, valid from `observedAt` until the next set-up. */
-@Entity('line_setup')
+@RecordTable('line_setup', { stringId: 'casing_string' })
+@IndexByName('uq_line_setup_from')
 export class LineSetup extends StringRecordVersion {
   @Column({ type: 'jsonb' })
   stations!: readonly StationColumn[];

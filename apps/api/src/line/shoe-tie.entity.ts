@@ -1,9 +1,10 @@
-import { Column, Entity } from 'typeorm';
-import { StringRecordVersion } from '#libs/persistence';
+import { Column } from 'typeorm';
+import { IndexByName, RecordTable, StringRecordVersion } from '#libs/persistence';
 import type { GivenPlace, RestsOn } from './given-place.js';
 
 /** A time, `observedAt`, at which the shoe's depth and the footage at the weld point are both known. */
-@Entity('shoe_tie')
+@RecordTable('shoe_tie', { stringId: 'casing_string' })
+@IndexByName('uq_shoe_tie_at')
 export class ShoeTieVersion extends StringRecordVersion {
   @Column({ type: 'jsonb' })
   given!: GivenPlace;

@@ -83,7 +83,7 @@ export function recordController(
   routes: RecordRoutes,
 ): abstract new (records: AnyRecords) => RecordController {
   const { path, write, create = write, read = 'records:read', input, answer } = routes;
-  const asKnownAt = ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', example: '2026-03-05T12:00:00Z' });
+  const asKnownAt = ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } });
   const id = ApiParam({ name: 'id', description: 'The record.', format: 'uuid' });
   const ifMatch = ApiHeader({ name: 'If-Match', required: true, description: 'The version amended, in double quotes.', example: '"1"' });
   const once = ApiHeader({ name: 'Idempotency-Key', required: false, description: 'A repeated request with this key gives the first answer again.' });
@@ -108,9 +108,9 @@ export function recordController(
     @Allow(read)
     @asKnownAt
     @ApiOperation({ summary: `A page of records: ${path}` })
-    @ApiQuery({ name: 'limit', required: false, description: `At most so many, 1 to ${LONGEST_PAGE}.`, example: PAGE })
-    @ApiQuery({ name: 'after', required: false, description: 'The `next` of the page before.' })
-    @ApiQuery({ name: 'includeVoid', required: false, description: 'Void records too.', example: 'false' })
+    @ApiQuery({ name: 'limit', required: false, description: 'At most so many.', schema: { type: 'integer', minimum: 1, maximum: LONGEST_PAGE, default: PAGE, example: PAGE } })
+    @ApiQuery({ name: 'after', required: false, description: 'The `next` of the page before.', schema: { type: 'string', format: 'uuid' } })
+    @ApiQuery({ name: 'includeVoid', required: false, description: 'Void records too.', schema: { type: 'string', enum: ['true', 'false'], example: 'false' } })
     @ApiResponse({ status: 200, description: 'The page.', schema: pageSchema(answer) })
     async list(@Query() query: Record<string, unknown>): Promise<object> {
       return this.records.list(listQueryOf(query));
@@ -163,7 +163,7 @@ export function recordController(
   }
   for (const filter of routes.filters) {
     const descriptor = Object.getOwnPropertyDescriptor(Routes.prototype, 'list') ?? {};
-    ApiQuery({ name: filter, required: false, description: `Only those of this ${filter.slice(0, -2)}.` })(
+    ApiQuery({ name: filter, required: false, description: `Only those of this ${filter.slice(0, -2)}.`, schema: { type: 'string', format: 'uuid' } })(
       Routes.prototype, 'list', descriptor,
     );
   }
@@ -181,7 +181,7 @@ function pageSchema(answer: Type): object {
     required: ['items', 'next'],
     properties: {
       items: { type: 'array', items: { $ref: getSchemaPath(answer) } },
-      next: { type: 'string', format: 'uuid', nullable: true, description: 'Ask for the next page with `after`.' },
+      next: { type: 'string', format: 'uuid', nullable: true, example: null, description: 'Ask for the next page with `after`.' },
     },
   };
 }
@@ -192,6 +192,6 @@ function amendmentSchema(input: Type): object {
     required: ['reason'],
     description: `A reason, and any of the fields of ${input.name} that change; null takes a field away.`,
     properties: { reason: { type: 'string', minLength: 3, maxLength: 2000, example: 'Gauge read again in good light.' } },
-    additionalProperties: true,
+    'x-amends': getSchemaPath(input),
   };
 }

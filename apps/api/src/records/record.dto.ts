@@ -1,5 +1,5 @@
 import { MARK_KINDS, SOURCES, type Mark, type Source } from '#libs/persistence';
-import { Choice, Computed, Id, Parts, Text, Texts, When, YesNo } from '../http/fields.js';
+import { Anything, Choice, Computed, Id, Parts, Text, Texts, When, YesNo } from '../http/fields.js';
 
 /** What every new record says beside its content. */
 export class RecordInput {
@@ -98,7 +98,7 @@ export class RecordAnswer {
   @Text({ description: 'Why this version was made.', example: null, max: 2000, optional: true })
   reason!: string | null;
 
-  @Parts({ description: 'Remarks the program put on values.', of: () => MarkAnswer, max: 100 })
+  @Parts({ description: 'Remarks the program put on values.', of: () => MarkAnswer, max: 100, example: [] })
   marks!: readonly Mark[];
 }
 
@@ -113,8 +113,10 @@ export class FieldChange {
   @Text({ description: 'The field.', example: 'value', max: 200 })
   field!: string;
 
+  @Anything({ description: 'What it said before; null for nothing.', example: '4.61' })
   before!: unknown;
 
+  @Anything({ description: 'What it says now; null for nothing.', example: '4.67' })
   after!: unknown;
 }
 

@@ -291,7 +291,7 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
 }
 
 /** The digest of all that was sent but its confirmations, which a retry may lack. */
-function digestOfInput<I extends RecordInput>(input: I, id: string): string {
+function digestOfInput(input: RecordInput, id: string): string {
   return digestOf({ ...input, confirm: undefined, id });
 }
 
