@@ -15,7 +15,7 @@ export interface TimeSpan {
   readonly until: string | null;
 }
 
-type Convert = (value: unknown) => unknown;
+export type Convert = (value: unknown) => unknown;
 
 const RANGE = /^([[(])(-?\d+),(-?\d+)([\])])$/;
 const TIME_RANGE = /^[[(]"([^"]+)",(?:"([^"]+)")?[\])]$/;
@@ -70,16 +70,13 @@ function converter(table: Readonly<Record<string, Convert>>, column: ColumnMetad
   return column.isArray ? undefined : table[String(column.type)];
 }
 
-/** A value as pg hands it over, for the entity's property. */
-export function fromDatabase(column: ColumnMetadata, value: unknown): unknown {
-  if (value === null || value === undefined) return null;
-  const convert = converter(FROM_DATABASE, column);
-  return convert === undefined ? value : convert(value);
-}
+const orNull =
+  (convert: Convert | undefined): Convert =>
+  (value) =>
+    value === null || value === undefined ? null : convert === undefined ? value : convert(value);
 
-/** An entity's property, for a query parameter. */
-export function toDatabase(column: ColumnMetadata, value: unknown): unknown {
-  if (value === null || value === undefined) return null;
-  const convert = converter(TO_DATABASE, column);
-  return convert === undefined ? value : convert(value);
-}
+/** What turns a value of this column, as pg hands it over, into the entity's property. */
+export const readerOf = (column: ColumnMetadata): Convert => orNull(converter(FROM_DATABASE, column));
+
+/** What turns the entity's property of this column into a query parameter. */
+export const writerOf = (column: ColumnMetadata): Convert => orNull(converter(TO_DATABASE, column));

@@ -1,4 +1,4 @@
-import { DataSource, type DataSourceOptions, type EntitySchema } from 'typeorm';
+import { AbstractLogger, DataSource, type DataSourceOptions, type EntitySchema } from 'typeorm';
 import pg from 'pg';
 import { SnakeCaseColumns } from './naming.js';
 
@@ -31,6 +31,13 @@ const types: pg.CustomTypesConfig = {
 const SESSION_SETTINGS =
   '-c timezone=UTC -c lock_timeout=2000 -c statement_timeout=10000 -c idle_in_transaction_session_timeout=15000';
 
+/** TypeORM prints failures that it throws as well; what is said of them, and where, is the program's to decide. */
+class SaysNothing extends AbstractLogger {
+  protected writeLog(): void {
+    return;
+  }
+}
+
 /** A TypeORM data source over pg, not yet initialised. The schema is the migrations' alone: nothing synchronizes. */
 export function createDataSource(options: DatabaseOptions): DataSource {
   const settings = options.role === undefined ? '-c timezone=UTC' : `${SESSION_SETTINGS} -c role=${options.role}`;
@@ -47,8 +54,10 @@ export function createDataSource(options: DatabaseOptions): DataSource {
     namingStrategy: new SnakeCaseColumns(),
     poolSize: options.poolSize ?? 10,
     applicationName: 'everymetre',
+    logger: new SaysNothing(),
     poolErrorHandler: options.onPoolError ?? (() => undefined),
-    extra: { types, options: settings, connectionTimeoutMillis: 5000 },
+    // Statements sent without waiting travel together; each is answered, or refused, on its own.
+    extra: { types, options: settings, connectionTimeoutMillis: 5000, pipeline: true },
   };
   return new DataSource(sourceOptions);
 }

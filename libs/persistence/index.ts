@@ -1,4 +1,5 @@
 export { inTransaction, type Actor, type StringLock, type Transaction } from './transaction.js';
+export { Clock, DatabaseClock } from './clock.js';
 export { createDataSource, type DatabaseOptions, type EntityClass } from './data-source.js';
 export { migrate } from './migrate.js';
 export { instantOf, isInstant, microseconds, normalInstant, type Instant } from './instant.js';
@@ -10,3 +11,4 @@ export {
 export { IndexByName, RecordTable, type RecordReferences } from './record-table.js';
 export { sqlRefusal, sqlStateOf, type SqlRefusal } from './sql-errors.js';
 export { EmbeddedPostgresError, startEmbeddedPostgres } from './embedded/index.js';
+export { onOneConnection, run, type Outcome } from './statements.js';

@@ -37,6 +37,10 @@ export abstract class RecordVersion {
   @Column({ type: 'timestamptz', nullable: true })
   knownUntil!: string | null;
 
+  /** When the first version became known: what tells a late entry. The database fills it in. */
+  @Column({ type: 'timestamptz' })
+  enteredAt!: string;
+
   /** When it happened. */
   @Column({ type: 'timestamptz' })
   observedAt!: string;
@@ -81,6 +85,6 @@ export abstract class StringRecordVersion extends RecordVersion {
 
 /** The columns every record has; all others are the record's own content. */
 export const VERSION_COLUMNS: ReadonlySet<string> = new Set([
-  'id', 'version', 'one', 'knownFrom', 'knownUntil', 'observedAt', 'state', 'doneBy', 'keyedBy', 'deviceId',
+  'id', 'version', 'one', 'knownFrom', 'knownUntil', 'enteredAt', 'observedAt', 'state', 'doneBy', 'keyedBy', 'deviceId',
   'source', 'reason', 'marks', 'requestId', 'digest',
 ]);

@@ -1,8 +1,9 @@
 /**
  * The fonts that reports embed, all under open licences (Bitstream Vera and SIL OFL 1.1): DejaVu Sans for Latin,
  * Greek, Cyrillic, Armenian, Georgian, Arabic, Hebrew and symbols; Hind for Devanagari; Sawarabi Gothic for Japanese;
- * Do Hyeon for Korean. The last two come as many small files, each for a few ranges of code points: a file is read
- * only when a character asks for it.
+ * Do Hyeon for Korean; ZCOOL XiaoWei for what is left of simplified Chinese. The last three come as many small files,
+ * each for a few ranges of code points: a file is read only when a character asks for it. The files of ZCOOL XiaoWei
+ * stand in `fonts/`, since its package holds twice as much as is used; they are as in @fontsource/zcool-xiaowei 5.3.0.
  */
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
@@ -23,6 +24,10 @@ function packageFolder(family: string): string {
   return dirname(require.resolve(`@fontsource/${family}/LICENSE`));
 }
 
+function ownFolder(family: string): string {
+  return dirname(require.resolve(`#fonts/${family}/LICENSE`));
+}
+
 function singleFile(family: string, subset: string, weight: number): FontFile {
   const name = `${family}-${subset}-${weight}-normal`;
   return { id: name, path: join(packageFolder(family), 'files', `${name}.woff`), ranges: EVERY_CODE_POINT };
@@ -36,8 +41,7 @@ function parseRanges(list: string): [number, number][] {
   });
 }
 
-function splitFiles(family: string): FontFile[] {
-  const folder = packageFolder(family);
+function splitFiles(family: string, folder = packageFolder(family)): FontFile[] {
   const subsets = JSON.parse(readFileSync(join(folder, 'unicode.json'), 'utf8')) as Record<string, string>;
   return Object.entries(subsets).map(([subset, list]) => {
     const name = `${family}-${subset.replace(/[[\]]/g, '')}-400-normal`;
@@ -58,6 +62,7 @@ export class FontShelf {
     singleFile('hind', 'devanagari', 400),
     ...splitFiles('sawarabi-gothic'),
     ...splitFiles('do-hyeon'),
+    ...splitFiles('zcool-xiaowei', ownFolder('zcool-xiaowei')),
   ];
   private readonly bold = [singleFile('dejavu-sans', 'latin', 700), ...this.regular];
   private readonly filesById = new Map([...this.regular, ...this.bold].map((file) => [file.id, file]));

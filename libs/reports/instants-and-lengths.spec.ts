@@ -20,7 +20,8 @@ describe('lengths in writing', () => {
     expect(formatUncertainty(null)).toBe('± not stated');
   });
 
-  test('an instant keeps every digit', () => {
+  test('an instant keeps every digit, but no fraction of zero', () => {
+    expect(formatInstant('2031-04-02T10:11:10.000000Z')).toBe('2031-04-02 10:11:10 UTC');
     expect(formatInstant('2031-04-02T10:11:12.123456Z')).toBe('2031-04-02 10:11:12.123456 UTC');
   });
 });

@@ -40,9 +40,9 @@ export function formatUncertainty(uncertaintyMm: number | null): string {
 }
 
 /**
- * A UTC instant as given, to the digit.
+ * A UTC instant as given, to the digit; a fraction of zero is left out.
  * @example formatInstant('2031-04-02T10:11:12.123456Z') // '2031-04-02 10:11:12.123456 UTC'
  */
 export function formatInstant(instant: string): string {
-  return instant.replace('T', ' ').replace(/Z$/, ' UTC');
+  return instant.replace('T', ' ').replace(/(\.0+)?Z$/, ' UTC');
 }

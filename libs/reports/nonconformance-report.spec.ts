@@ -27,7 +27,7 @@ const crowded = oneReport({
     }),
     oneExtent({ string: null, footage: null, outerWall: [], marks: [] }),
   ],
-  amendments: Array.from({ length: 40 }, (_, i) => oneAmendment((i % 20) + 2)),
+  amendments: Array.from({ length: 24 }, (_, i) => oneAmendment((i % 20) + 2)),
 });
 
 const plain = draw(oneReport());
@@ -108,7 +108,7 @@ describe('sections', () => {
   });
 
   test('the amendments table repeats its header on each page it reaches', async () => {
-    const { pages } = await draw(oneReport({ amendments: Array.from({ length: 60 }, (_, i) => oneAmendment((i % 20) + 2)) }));
+    const { pages } = await draw(oneReport({ amendments: Array.from({ length: 36 }, (_, i) => oneAmendment((i % 20) + 2)) }));
     const texts = pages.map(squeeze);
     const reached = texts.filter((text) => text.includes('found.value266268'));
     expect(reached.length).toBeGreaterThan(2);
@@ -153,6 +153,7 @@ describe('text of any script', () => {
     cyrillic: 'Твёрдость шва',
     japanese: '溶接部の硬さ',
     korean: '용접부 경도',
+    chinese: '焊缝硬度超过极限，钢带边缘有裂纹。',
     latin: 'Größe, naïve, đường, ﬁ',
   };
 
@@ -192,8 +193,8 @@ describe('text of any script', () => {
 
 describe('the file', () => {
   test('is the same, byte for byte, when printed again', async () => {
-    const again = await draw(crowded, 'A4');
-    expect(again.bytes.equals((await crowdedOn('A4')).bytes)).toBe(true);
+    const again = await draw(oneReport());
+    expect(again.bytes.equals((await plain).bytes)).toBe(true);
   });
 
   test('changes when a figure changes', async () => {

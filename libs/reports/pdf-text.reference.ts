@@ -1,4 +1,5 @@
-/** A slow, literal reader of the text in an uncompressed PDF as the reports write it, to check them independently. */
+/** A slow, literal reader of the text in a PDF as the reports write it, to check them independently. */
+import { inflateSync } from 'node:zlib';
 
 export interface ReadPdf {
   /** The text of each page in drawing order, each run on its own. */
@@ -47,9 +48,19 @@ function runsOf(content: string, fonts: Map<string, Map<number, string>>): strin
   return runs;
 }
 
-/** Reads the pages of a PDF written without compression. */
+/** The file with each compressed stream unpacked in its place. */
+function unpacked(source: string): string {
+  return source.replaceAll(
+    /(<<[^<>]*(?:<<[^<>]*>>[^<>]*)*\/Filter \/FlateDecode[^<>]*>>)\nstream\n([\s\S]*?)\nendstream/g,
+    (_whole, dictionary: string, packed: string) => {
+      return `${dictionary}\nstream\n${inflateSync(Buffer.from(packed, 'latin1')).toString('latin1')}\nendstream`;
+    },
+  );
+}
+
+/** Reads the pages of a PDF, packed or not. */
 export function readPdf(bytes: Buffer): ReadPdf {
-  const source = bytes.toString('latin1');
+  const source = unpacked(bytes.toString('latin1'));
   const objects = objectsOf(source);
   const fonts = fontsOf(source, objects);
   const kids = /\/Kids \[([^\]]*)\]/.exec(source)?.[1] ?? '';

@@ -10,7 +10,7 @@ export class CutOutInput extends OmitType(PlacedInput, ['to'] as const) {
   })
   override observedAt!: string;
 
-  @Part({ description: 'Where the removed pipe ends: what trimming and upset took at the re-join belongs to it.', of: () => PlaceInput })
+  @Part({ description: 'Where the removed pipe ends: what trimming and upset took at the re-join belongs to it.', of: () => PlaceInput, example: { footageMm: 212_640, uMm: '5' } })
   to!: PlaceInput;
 
   @Text({ description: 'Why it was cut out.', example: 'Seam defect at the splice LM-02 to LM-03', max: 500 })

@@ -62,9 +62,20 @@ export abstract class PlacedRecordsService<R extends PlacedVersion, I extends Pl
   /** Rows known at `asKnownAt` whose span touches one of the footage intervals of the string, by footage. */
   async touching(stringId: string, multirange: string, asKnownAt: string | null): Promise<R[]> {
     return this.desk.store.select(
-      this.entity, "string_id = $1 and state = 'active' and span && any (array(select unnest($2::int8multirange)))",
+      this.entity, "string_id = $1 and state = 'active' and span && $2::int8multirange",
       [stringId, multirange], asKnownAt, 'order by lower(span), id',
     );
+  }
+
+  /** `touching` as an SQL expression over $1 (string), $2 (multirange) and `known`, for `desk.store.unpack`. */
+  packedTouching(known: string | null): string {
+    const condition = "string_id = $1 and state = 'active' and span && $2::int8multirange";
+    return this.desk.store.packed(this.entity, condition, 'lower(span), id', known);
+  }
+
+  /** The rows of `packedTouching`. */
+  unpacked(rows: readonly (readonly unknown[])[]): R[] {
+    return this.desk.store.unpack(this.entity, rows);
   }
 
   /** All rows of a string known at `asKnownAt`, by footage. */

@@ -32,7 +32,10 @@ export class PlacedInput extends StringRecordInput {
   @Part({ description: 'Where it is, or where it begins.', of: () => PlaceInput })
   from!: PlaceInput;
 
-  @Part({ description: 'Where it ends; absent for a single place.', of: () => PlaceInput, optional: true })
+  @Part({
+    description: 'Where it ends; absent for a single place.', of: () => PlaceInput, optional: true,
+    example: { footageMm: 212_383, uMm: '5' },
+  })
   to?: PlaceInput | null;
 }
 
@@ -53,13 +56,13 @@ export class PlacedContent {
   @Part({ description: 'Where it is or begins, as given.', of: () => PlaceInput })
   from!: PlaceInput;
 
-  @Part({ description: 'Where it ends, as given.', of: () => PlaceInput, optional: true })
+  @Part({ description: 'Where it ends, as given.', of: () => PlaceInput, optional: true, example: { footageMm: 212_383, uMm: '5' } })
   to!: PlaceInput | null;
 
   @Computed({ description: 'Footage where it begins, derived.', example: 212_000 })
   footageFromMm!: number;
 
-  @Computed({ description: 'Footage where it ends, derived; half-open.', example: 212_001 })
+  @Computed({ description: 'Footage where it ends, derived; half-open.', example: 212_383 })
   footageToMm!: number;
 
   @Computed({ description: 'Standard uncertainty of the beginning, mm.', example: 5 })

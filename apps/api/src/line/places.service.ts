@@ -65,16 +65,16 @@ export class Places {
     if (this.desk.changes.hasTouched(tx, stringId)) return this.load(tx.manager, stringId);
     const seen = this.inTransaction.get(tx);
     if (seen?.stringId === stringId) return seen.line;
-    const line = await this.committed(tx.manager, stringId);
+    const line = await this.committed(tx, stringId);
     this.inTransaction.set(tx, { stringId, line });
     return line;
   }
 
-  private async committed(manager: EntityManager, stringId: string): Promise<LineKnowledge> {
-    const revision = await this.desk.changes.revision(manager, stringId);
+  private async committed(tx: Transaction, stringId: string): Promise<LineKnowledge> {
+    const revision = await this.desk.changes.revisionIn(tx, stringId);
     const known = this.known.get(stringId);
     if (known?.revision === revision) return known.line;
-    const line = await this.load(manager, stringId);
+    const line = await this.load(tx.manager, stringId);
     this.known.set(stringId, { revision, line });
     return line;
   }

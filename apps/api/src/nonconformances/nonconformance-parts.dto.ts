@@ -10,7 +10,10 @@ export class ExtentInput {
   @Part({ description: 'Where it is, or where it begins.', of: () => PlaceInput })
   from!: PlaceInput;
 
-  @Part({ description: 'Where it ends; absent for a single place.', of: () => PlaceInput, optional: true })
+  @Part({
+    description: 'Where it ends; absent for a single place.', of: () => PlaceInput, optional: true,
+    example: { footageMm: 212_600, uMm: '5' },
+  })
   to?: PlaceInput | null;
 }
 

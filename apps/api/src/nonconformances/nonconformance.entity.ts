@@ -1,6 +1,6 @@
-import { Column, Entity } from 'typeorm';
+import { Check, Column } from 'typeorm';
 import type { Interval } from '#libs/intervals';
-import { RecordVersion } from '#libs/persistence';
+import { IndexByName, RecordTable, RecordVersion } from '#libs/persistence';
 import type { GivenInterval, RestsOn } from '../line/given-place.js';
 
 /** A part of a coil's strip, from its head, mm; half-open. */
@@ -60,7 +60,23 @@ export const STAGES = [
 ] as const;
 
 /** A requirement that was not met, and all of the pipe and strip that it concerns. */
-@Entity('nonconformance')
+@RecordTable('nonconformance', { stringId: 'casing_string' })
+@Check('ck_nonconformance_severity', "severity in ('critical', 'major', 'minor')")
+@Check(
+  'ck_nonconformance_origin',
+  "origin in ('incoming', 'line', 'audit', 'calibration', 'late-discovery', 'customer')",
+)
+@Check('ck_nonconformance_basis', "extent_basis in ('measured', 'bracketed', 'assumed')")
+@Check('ck_nonconformance_number', 'number >= 1')
+@Check('ck_nonconformance_closed', "stage <> 'closed' or disposition is not null")
+@Check(
+  'ck_nonconformance_stage',
+  "stage in ('draft', 'open', 'evaluated', 'disposition-approved', 'executed', 'verified', 'closed')",
+)
+@Check('ck_nonconformance_scope', 'string_id is not null or isempty(extent)')
+@IndexByName('uq_nonconformance_number')
+@IndexByName('ix_nonconformance_extent')
+@IndexByName('ix_nonconformance_coil_ids')
 export class Nonconformance extends RecordVersion {
   /** Without gaps, over all strings. */
   @Column({ type: 'int8' })

@@ -13,6 +13,8 @@ import { NonconformanceInput, type NonconformanceContent } from './nonconformanc
 import { labelOf, Nonconformance } from './nonconformance.entity.js';
 import { coilExtentOf, containmentOf, dispositionOf, foundOf, refuseIncomplete } from './nonconformance.rules.js';
 
+const ABOUT = "state = 'active' and ((string_id = $1 and extent && $2::int8multirange) or coil_ids && $3::uuid[])";
+
 @Injectable()
 export class NonconformancesService
   extends RecordsService<Nonconformance, NonconformanceInput, NonconformanceContent>
@@ -61,11 +63,18 @@ export class NonconformancesService
     coilIds: readonly string[],
     asKnownAt: string | null,
   ): Promise<Nonconformance[]> {
-    return this.desk.store.select(
-      this.entity,
-      "state = 'active' and ((string_id = $1 and extent && $2::int8multirange) or coil_ids && $3::uuid[])",
-      [stringId, multirange, coilIds], asKnownAt, 'order by number',
-    );
+    const parameters = [stringId, multirange, coilIds];
+    return this.desk.store.select(this.entity, ABOUT, parameters, asKnownAt, 'order by number');
+  }
+
+  /** `about` as an SQL expression over $1 (string), $2 (multirange), $3 (coil ids) and `known`. */
+  packedAbout(known: string | null): string {
+    return this.desk.store.packed(this.entity, ABOUT, 'number', known);
+  }
+
+  /** The rows of `packedAbout`. */
+  unpacked(rows: readonly (readonly unknown[])[]): Nonconformance[] {
+    return this.desk.store.unpack(this.entity, rows);
   }
 
   /** Those of a string known at `asKnownAt`, by number. */

@@ -13,7 +13,7 @@ export function commonAnswer(row: RecordVersion): RecordAnswer {
     observedAt: row.observedAt,
     recordedAt: row.knownFrom,
     knownUntil: row.knownUntil,
-    late: microseconds(row.knownFrom) - microseconds(row.observedAt) > LATE_AFTER_US,
+    late: microseconds(row.enteredAt) - microseconds(row.observedAt) > LATE_AFTER_US,
     doneBy: row.doneBy,
     keyedBy: row.keyedBy,
     deviceId: row.deviceId,

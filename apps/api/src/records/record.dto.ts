@@ -80,7 +80,7 @@ export class RecordAnswer {
   @When({ description: 'When the next version took its place.', example: null, optional: true })
   knownUntil!: string | null;
 
-  @YesNo({ description: 'Recorded more than an hour after it happened.', example: false })
+  @YesNo({ description: 'First recorded more than an hour after it happened.', example: false })
   late!: boolean;
 
   @Id({ description: 'Who did the work.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b02' })

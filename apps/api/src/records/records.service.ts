@@ -1,5 +1,5 @@
 import {
-  inTransaction, isInstant, normalInstant, sqlRefusal, StaleVersion,
+  isInstant, normalInstant, sqlRefusal, StaleVersion,
   type NewVersion, type RecordClass, type RecordVersion, type StringLock, type Transaction,
 } from '#libs/persistence';
 import { v7 as uuidv7 } from 'uuid';
@@ -189,7 +189,8 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
       parameters.push(query.after);
       conditions.push(`id > $${parameters.length}`);
     }
-    const tail = `order by id limit ${query.limit + 1}`;
+    parameters.push(query.limit + 1);
+    const tail = `order by id limit $${parameters.length}`;
     const rows = await this.desk.store.select(
       this.entity, conditions.join(' and '), parameters, query.asKnownAt, tail,
     );
@@ -212,7 +213,7 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     work: (tx: Transaction) => Promise<T>,
   ): Promise<T> {
     try {
-      return await inTransaction(this.desk.dataSource, request.actor, lock, async (tx) => {
+      return await this.desk.transaction(request.actor, lock, async (tx) => {
         if (request.key !== null) await claimKey(tx, request.key);
         const answer = await work(tx);
         if (request.key !== null) await keepAnswer(tx, request.key, answer);

@@ -62,13 +62,12 @@ function certificateGaps(segments: readonly PipeSegment[], asked: IntervalSet): 
 }
 
 function spliceGaps({ segments, splices }: Pipe, asked: IntervalSet): Gap[] {
-  const near = asked.grow(SPLICE_REACH_MM);
-  const joints = segments.slice(1).flatMap((after, index) => {
-    const before = segments[index];
-    return before !== undefined && before.segment.span.toMm === after.segment.span.fromMm ? [{ before, after }] : [];
+  const joints = segments.flatMap((after, index) => {
+    const before = segments[index - 1];
+    if (before === undefined || !asked.contains(after.segment.span.fromMm)) return [];
+    return before.segment.span.toMm === after.segment.span.fromMm ? [{ before, after }] : [];
   });
   const unspliced = joints
-    .filter(({ after }) => asked.contains(after.segment.span.fromMm))
     .filter(({ after }) => !splices.some(({ span }) => reaches(span, after.segment.span.fromMm)))
     .map(({ before, after }) => ({
       what: 'splice',
@@ -76,7 +75,7 @@ function spliceGaps({ segments, splices }: Pipe, asked: IntervalSet): Gap[] {
       footage: { fromMm: after.segment.span.fromMm, toMm: after.segment.span.fromMm + 1 },
     }));
   const weak = splices
-    .filter(({ span }) => near.overlaps(span) && asked.overlaps(span))
+    .filter(({ span }) => asked.overlaps(span))
     .flatMap(({ span, number, confirmed, verdict }) => [
       ...(confirmed ? [] : [{ what: 'splice confirmation', detail: `The place of splice ${number} is not confirmed.`, footage: span }]),
       ...(verdict === 'accepted' ? [] : [{ what: 'splice acceptance', detail: `Splice ${number} is ${VERDICT_WORDS[verdict]}.`, footage: span }]),

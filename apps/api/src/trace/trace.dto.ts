@@ -1,3 +1,4 @@
+import { ApiProperty } from '@nestjs/swagger';
 import { Choice, Computed, Id, Part, Parts, Text, Texts, When, YesNo } from '../http/fields.js';
 
 const ID = '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b05';
@@ -262,16 +263,30 @@ export class WallAnswer {
   beyond!: BeyondAnswer[];
 }
 
+/** A record that a value was taken from, at the version that was read. */
+export class RecordRefAnswer {
+  @Text({ description: 'The kind of record.', example: 'counter-period', max: 40 })
+  kind!: string;
+
+  @Text({ description: 'The record.', example: ID, max: 80 })
+  id!: string;
+
+  @Computed({ description: 'The version read.', example: 1 })
+  version!: number;
+}
+
 export class ExplainedValueAnswer {
   @Text({ description: 'Its symbol or name.', example: 'n', max: 100 })
   name!: string;
 
+  @ApiProperty({ description: 'The value: a number, or text where it is none.', oneOf: [{ type: 'number' }, { type: 'string' }], example: 59_820 })
   value!: number | string;
 
   @Text({ description: 'Its unit.', example: 'mm', max: 40, optional: true })
   unit?: string;
 
-  record?: { kind: string; id: string; version: number };
+  @Part({ description: 'The record it was taken from; absent for a computed value.', of: () => RecordRefAnswer, optional: true })
+  record?: RecordRefAnswer;
 }
 
 export class ExplanationStepAnswer {
@@ -332,8 +347,8 @@ export class ElsewhereAnswer {
   footage!: IntervalAnswer;
 
   @Choice({
-    description: 'Where it is instead.', example: 'on-the-line',
-    of: ['not-yet-made', 'on-the-line', 'inner-wall', 'outer-wall', 'lead-end', 'cut-out'],
+    description: 'Where it is instead; unknown while no counter was read.', example: 'on-the-line',
+    of: ['unknown', 'not-yet-made', 'on-the-line', 'inner-wall', 'outer-wall', 'lead-end', 'cut-out'],
   })
   place!: string;
 }

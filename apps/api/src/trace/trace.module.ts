@@ -10,6 +10,7 @@ import { CoilSegmentsModule } from '../segments/coil-segments.module.js';
 import { SplicesModule } from '../splices/splices.module.js';
 import { SurveysModule } from '../surveys/surveys.module.js';
 import { WellsModule } from '../wells/wells.module.js';
+import { EvidenceReader } from './evidence.service.js';
 import { Grounds } from './grounds.service.js';
 import { TraceController } from './trace.controller.js';
 import { TraceService } from './trace.service.js';
@@ -21,7 +22,7 @@ import { TraceService } from './trace.service.js';
     CoilSegmentsModule, SplicesModule, SurveysModule, WellsModule,
   ],
   controllers: [TraceController],
-  providers: [Grounds, TraceService],
+  providers: [EvidenceReader, Grounds, TraceService],
   exports: [Grounds, TraceService],
 })
 export class TraceModule {}

@@ -1,13 +1,12 @@
 import { Injectable } from '@nestjs/common';
 import { IntervalSet, type Interval } from '#libs/intervals';
-import { explainInnerMd, explainOuterMd, LengthError, type Shoe, type Wall, type WallPiece } from '#libs/length';
+import { COVERAGE_FACTOR, explainInnerMd, explainOuterMd, LengthError, type Shoe, type Wall, type WallPiece } from '#libs/length';
 import { microseconds } from '#libs/persistence';
 import type { WellPath } from '#libs/survey';
 import { Refused } from '../http/problem.js';
 import { LengthModels, type StringModel } from '../line/length-models.service.js';
-import { InspectionsService } from '../inspections/inspections.service.js';
-import { NonconformancesService } from '../nonconformances/nonconformances.service.js';
 import { answered } from './answered.js';
+import { EvidenceReader, type Evidence } from './evidence.service.js';
 import { missingOn } from './missing-evidence.js';
 import type { Ground } from './ground.js';
 import { Grounds } from './grounds.service.js';
@@ -25,8 +24,11 @@ export const DEPTH_CAUTIONS = [
   'These records are not a safety interlock; local codes and licensed practice decide.',
 ];
 
-/** Uncertain ends can let metal stand here that nominally stands up to this far away. */
+/** A record's own doubt about its place can let it reach what was asked from as far away as this. */
 const LOOK_AROUND_MM = 5_000;
+
+/** While a line reports without pause a model is always a moment old: after so many tries that moment is taken. */
+const ATTEMPTS = 4;
 
 interface Setting {
   readonly model: StringModel;
@@ -42,43 +44,58 @@ export class TraceService {
   constructor(
     private readonly models: LengthModels,
     private readonly grounds: Grounds,
-    private readonly inspections: InspectionsService,
-    private readonly nonconformances: NonconformancesService,
+    private readonly evidence: EvidenceReader,
   ) {}
 
+  /**
+   * What stands there. A kept model is tried first: the evidence is fetched together with the string's revision, and
+   * when that has moved on, the question is asked again of a model that is not behind.
+   */
   async trace(stringId: string, question: TraceQuestion): Promise<TraceAnswer> {
     const { asKnownAt } = question;
-    const model = await this.models.of(stringId, asKnownAt);
-    const ground = await this.grounds.of(model, asKnownAt);
+    let model = asKnownAt === null ? this.models.keptModel(stringId) : null;
     return answered(async () => {
-      const shoe = shoeFor(model, question);
-      const setting: Setting = { model, ground, shoe, ...asked(question, ground.path) };
-      return wholeAnswer(setting, question, await this.walls(setting, question));
+      for (let attempt = 1; ; attempt += 1) {
+        model ??= await this.models.of(stringId, asKnownAt);
+        const answer = await this.ask(model, question, attempt < ATTEMPTS);
+        if (answer !== null) return answer;
+        model = null;
+      }
     });
   }
 
-  private async walls(setting: Setting, { asKnownAt }: TraceQuestion): Promise<WallAnswer[]> {
-    const { model, shoe } = setting;
+  /** The answer, or null when the model turned out to be behind what is known and `strict` asks for better. */
+  private async ask(model: StringModel, question: TraceQuestion, strict: boolean): Promise<TraceAnswer | null> {
+    const { asKnownAt } = question;
+    const ground = await this.grounds.of(model, asKnownAt);
+    const shoe = shoeFor(model, question);
+    const setting: Setting = { model, ground, shoe, ...asked(question, ground.path) };
     const inputs = [model.lengths.outerWall(shoe), model.lengths.innerWall(shoe)].map((wall) => inputsOf(setting, wall));
-    const ground = inputs.reduce((sum, { asked: on }) => sum.union(on.footage), IntervalSet.empty);
-    const around = ground.grow(LOOK_AROUND_MM).toMultirange();
-    const stringId = model.string.id;
-    const coils = setting.ground.pipe.segments.filter(({ segment }) => ground.overlaps(segment.span)).map(({ coil }) => coil.id);
-    const [inspections, nonconformances] = await Promise.all([
-      this.inspections.touching(stringId, around, asKnownAt),
-      this.nonconformances.about(stringId, around, coils, asKnownAt),
-    ]);
-    return inputs.map((one) => ({
-      wall: one.wall.name,
-      segments: segmentsOn(one),
-      splices: splicesOn(one),
-      cutOuts: cutsOn(one),
-      inspections: inspectionsOn(one, inspections),
-      nonconformances: nonconformancesOn(one, nonconformances),
-      missing: missingOn(one, inspections),
-      beyond: beyondOf(setting, one.wall),
-    }));
+    const around = groundAround(inputs);
+    const coils = ground.pipe.segments.filter(({ segment }) => around.overlaps(segment.span)).map(({ coil }) => coil.id);
+    const evidence = await this.evidence.about(model.string.id, around.toMultirange(), coils, asKnownAt);
+    if (strict && asKnownAt === null && evidence.revision !== model.revision) return null;
+    return wholeAnswer(setting, question, inputs.map((one) => wallAnswer(setting, one, evidence)));
   }
+}
+
+/** The footage asked about on both walls, and as far around it as doubt about depths can reach. */
+function groundAround(inputs: readonly WallInputs[]): IntervalSet {
+  const parts = inputs.map(({ asked: { footage }, doubtMm }) => footage.grow(doubtMm + LOOK_AROUND_MM));
+  return parts.reduce((sum, part) => sum.union(part), IntervalSet.empty);
+}
+
+function wallAnswer(setting: Setting, one: WallInputs, { inspections, nonconformances }: Evidence): WallAnswer {
+  return {
+    wall: one.wall.name,
+    segments: segmentsOn(one),
+    splices: splicesOn(one),
+    cutOuts: cutsOn(one),
+    inspections: inspectionsOn(one, inspections),
+    nonconformances: nonconformancesOn(one, nonconformances),
+    missing: missingOn(one, inspections),
+    beyond: beyondOf(setting, one.wall),
+  };
 }
 
 function wholeAnswer(setting: Setting, question: TraceQuestion, walls: WallAnswer[]): TraceAnswer {
@@ -99,10 +116,11 @@ function wholeAnswer(setting: Setting, question: TraceQuestion, walls: WallAnswe
 function elsewhere({ model, shoe, footage }: Setting, walls: readonly WallAnswer[]): ElsewhereAnswer[] {
   if (footage === null) return [];
   const standing = IntervalSet.from(walls.flatMap((one) => one.segments.map((segment) => segment.footage)));
-  const atUs = Number.isFinite(shoe.atUs) ? shoe.atUs : microseconds(model.readings.at(-1)?.observedAt ?? '');
+  const last = model.readings.at(-1);
+  const atUs = Number.isFinite(shoe.atUs) ? shoe.atUs : last === undefined ? null : microseconds(last.observedAt);
   return footage.subtract(standing).intervals.map((part) => ({
     footage: { fromMm: part.fromMm, toMm: part.toMm },
-    place: model.lengths.placeOf(part.fromMm, atUs, [], shoe).place,
+    place: atUs === null ? 'unknown' : model.lengths.placeOf(part.fromMm, atUs, [], shoe).place,
   }));
 }
 
@@ -149,7 +167,9 @@ function inputsOf({ model, ground, md, footage }: Setting, wall: Wall): WallInpu
     md: md ?? IntervalSet.from(pieces.map((piece) => piece.md)),
     footage: IntervalSet.from(pieces.map((piece) => piece.footage)),
   };
-  return { wall, model: model.lengths, asked: on, pipe: ground.pipe, path: ground.path };
+  const doubts = pieces.flatMap(({ uMdFromMm, uMdToMm, ratioFrom, ratioTo }) => [uMdFromMm / ratioFrom, uMdToMm / ratioTo]);
+  const doubtMm = Math.ceil(COVERAGE_FACTOR * Math.max(0, ...doubts));
+  return { wall, model: model.lengths, asked: on, doubtMm, pipe: ground.pipe, path: ground.path };
 }
 
 /** The pieces of a depth interval; none when the wall reaches nothing of it. */

@@ -25,11 +25,19 @@ export interface AskedOnWall {
   readonly footage: IntervalSet;
 }
 
+/** No place on the pipe is entered with more doubt than this; what lies further off is not looked at. Our own choice. */
+const PLACE_DOUBT_MM = 20_000;
+
+/** The footage whose metal may stand in what was asked. */
+const nearby = ({ asked, doubtMm }: WallInputs): IntervalSet => asked.footage.grow(doubtMm + PLACE_DOUBT_MM);
+
 /** Everything the answer for one wall is made of. */
 export interface WallInputs {
   readonly wall: Wall;
   readonly model: LengthModel;
   readonly asked: AskedOnWall;
+  /** How far, as footage, the depths asked about may be off on this wall (k = 2). */
+  readonly doubtMm: number;
   readonly pipe: Pipe;
   readonly path: WellPath | null;
 }
@@ -71,7 +79,8 @@ function withOwn(wall: Wall, piece: WallPiece, ownFromUMm: number, ownToUMm: num
 /** The stretches of one wall that stand, or may stand, in what was asked; from the top down. */
 export function segmentsOn(inputs: WallInputs): SegmentAnswer[] {
   const { wall, pipe } = inputs;
-  const answers = pipe.segments.flatMap((one) =>
+  const near = nearby(inputs);
+  const answers = pipe.segments.filter(({ segment }) => near.overlaps(segment.span)).flatMap((one) =>
     wall.piecesOfFootage(one.segment.span).flatMap((piece) => segmentAnswer(inputs, one, piece)),
   );
   return answers.sort((a, b) => a.mdFromMm - b.mdFromMm || a.mdToMm - b.mdToMm);
@@ -158,7 +167,8 @@ function thickness({ wall, model }: WallInputs, { coil }: PipeSegment, lambda: n
 /** The splices whose metal stands, or may stand, in what was asked. */
 export function splicesOn(inputs: WallInputs): SpliceOnWall[] {
   const { wall, asked, pipe } = inputs;
-  const answers = pipe.splices.flatMap((splice) =>
+  const near = nearby(inputs);
+  const answers = pipe.splices.filter(({ span }) => near.overlaps(span)).flatMap((splice) =>
     wall.piecesOfFootage(splice.span).flatMap((piece) => {
       const [uFrom, uTo] = withOwn(wall, piece, Number(splice.fromUMm), Number(splice.toUMm));
       if (!asked.md.overlaps(possibleMd(piece, uFrom, uTo))) return [];
@@ -222,7 +232,8 @@ function onWall<T>(look: () => T): T | null {
 /** Inspection entries on metal that stands, or may stand, in what was asked. */
 export function inspectionsOn(inputs: WallInputs, inspections: readonly Inspection[]): InspectionOnWall[] {
   const { wall, asked } = inputs;
-  const answers = inspections.flatMap((row) =>
+  const near = nearby(inputs);
+  const answers = inspections.filter(({ span }) => near.overlaps(span)).flatMap((row) =>
     wall.piecesOfFootage(row.span).flatMap((piece) => {
       const [uFrom, uTo] = withOwn(wall, piece, Number(row.fromUMm), Number(row.toUMm));
       if (!asked.md.overlaps(possibleMd(piece, uFrom, uTo))) return [];

@@ -1,0 +1,58 @@
+import { Injectable } from '@nestjs/common';
+import { CoilSegmentsService } from '../segments/coil-segments.service.js';
+import type { Coil } from '../coils/coil.entity.js';
+import type { ConcernedCoil, ConcernedSpan } from './concerned.js';
+import { RecordFinder } from './record-finder.service.js';
+import { COILS, linkOf, SEGMENTS } from './record-kinds.js';
+import { partOfSegment, wholeSegment } from './strip-doubt.js';
+
+/** A part of a coil's strip; null ends are the coil's own. */
+export interface StripPart {
+  readonly coilId: string;
+  readonly stripFromMm: number | null;
+  readonly stripToMm: number | null;
+}
+
+export interface ConcernedStrip {
+  readonly spans: readonly ConcernedSpan[];
+  readonly coils: readonly ConcernedCoil[];
+}
+
+/** From coils to the pipe made of them, on every string. */
+@Injectable()
+export class ConcernedStrips {
+  constructor(
+    private readonly finder: RecordFinder,
+    private readonly segments: CoilSegmentsService,
+  ) {}
+
+  /** The coils of a heat or on a certificate, whole. */
+  async ofAll(column: 'heat_id' | 'certificate_id', id: string, asKnownAt: string | null): Promise<ConcernedStrip> {
+    const coils = await this.finder.where(COILS, { sql: `${column} = $1`, parameters: [id] }, asKnownAt);
+    return this.of(coils, coils.map((coil) => ({ coilId: coil.id, stripFromMm: null, stripToMm: null })), asKnownAt);
+  }
+
+  /** Parts of coils named by their ids. */
+  async ofParts(parts: readonly StripPart[], asKnownAt: string | null): Promise<ConcernedStrip> {
+    if (parts.length === 0) return { spans: [], coils: [] };
+    const ids = [...new Set(parts.map(({ coilId }) => coilId))];
+    const coils = await this.finder.where(COILS, { sql: 'id = any($1::uuid[])', parameters: [ids] }, asKnownAt);
+    return this.of(coils, parts, asKnownAt);
+  }
+
+  private async of(coils: readonly Coil[], parts: readonly StripPart[], asKnownAt: string | null): Promise<ConcernedStrip> {
+    const segments = await this.segments.ofCoils(coils.map(({ id }) => id), asKnownAt);
+    const spans = segments.flatMap((segment) =>
+      parts
+        .filter(({ coilId }) => coilId === segment.coilId)
+        .flatMap(({ stripFromMm, stripToMm }): ConcernedSpan[] => {
+          const whole = stripFromMm === null && stripToMm === null;
+          const span = whole
+            ? wholeSegment(segment)
+            : partOfSegment(segment, { fromMm: stripFromMm ?? 0, toMm: stripToMm ?? Infinity });
+          return span === null ? [] : [{ record: linkOf(SEGMENTS, segment), stringId: segment.stringId, span }];
+        }),
+    );
+    return { spans, coils: coils.map((coil) => ({ coil, segments: segments.filter(({ coilId }) => coilId === coil.id) })) };
+  }
+}

@@ -1,0 +1,70 @@
+import type { RecordClass, RecordVersion } from '#libs/persistence';
+import { Certificate } from '../certificates/certificate.entity.js';
+import { Coil } from '../coils/coil.entity.js';
+import { Device } from '../devices/device.entity.js';
+import { Heat } from '../heats/heat.entity.js';
+import { Inspection } from '../inspections/inspection.entity.js';
+import { CounterPeriodVersion } from '../line/counter-period.entity.js';
+import { CounterReading } from '../line/counter-reading.entity.js';
+import { CutOutVersion } from '../line/cut-out.entity.js';
+import { HangOffVersion } from '../line/hang-off.entity.js';
+import { LineSetup } from '../line/line-setup.entity.js';
+import type { PlacedVersion } from '../line/placed.entity.js';
+import { ShoeTieVersion } from '../line/shoe-tie.entity.js';
+import { labelOf, Nonconformance } from '../nonconformances/nonconformance.entity.js';
+import { Person } from '../people/person.entity.js';
+import { Rejoin } from '../rejoins/rejoin.entity.js';
+import { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
+import { SpliceVersion } from '../splices/splice.entity.js';
+import { CasingString } from '../strings/casing-string.entity.js';
+import { Survey } from '../surveys/survey.entity.js';
+import type { RecordLink } from '../trace/trace.dto.js';
+import { linkTo } from '../trace/wall-trace.js';
+import { Well } from '../wells/well.entity.js';
+
+/** A kind of record: its rows, its name, and what people call one of them. */
+export interface RecordKind<R extends RecordVersion> {
+  readonly kind: string;
+  readonly entity: RecordClass<R>;
+  label(row: R): string;
+}
+
+const kindOf = <R extends RecordVersion>(kind: string, entity: RecordClass<R>, label: (row: R) => string): RecordKind<R> =>
+  ({ kind, entity, label });
+
+export const HEATS = kindOf('heat', Heat, ({ number }) => number);
+export const CERTIFICATES = kindOf('certificate', Certificate, ({ number }) => number);
+export const COILS = kindOf('coil', Coil, ({ number }) => number);
+export const PEOPLE = kindOf('person', Person, ({ name }) => name);
+export const SEGMENTS = kindOf('coil-segment', CoilSegmentVersion, ({ span }) => `footage ${span.fromMm} mm`);
+export const SPLICES = kindOf('splice', SpliceVersion, ({ number }) => number);
+export const CUT_OUTS = kindOf('cut-out', CutOutVersion, ({ cause }) => cause.slice(0, 200));
+export const INSPECTIONS = kindOf('inspection', Inspection, ({ kind, characteristic }) => `${kind}: ${characteristic}`);
+export const REJOINS = kindOf('rejoin', Rejoin, ({ procedure }) => procedure);
+export const NONCONFORMANCES = kindOf('nonconformance', Nonconformance, ({ number }) => labelOf(number));
+export const COUNTER_PERIODS = kindOf('counter-period', CounterPeriodVersion, ({ counter, observedAt }) => `${counter} from ${observedAt}`);
+export const READINGS = kindOf('counter-reading', CounterReading, ({ counter, reading }) => `${counter} ${reading}`);
+export const HANG_OFFS = kindOf('hang-off', HangOffVersion, ({ mdMm }) => `at ${mdMm} mm`);
+export const SHOE_TIES = kindOf('shoe-tie', ShoeTieVersion, ({ shoeMdMm }) => `shoe at ${shoeMdMm} mm`);
+const LINE_SETUPS = kindOf('line-setup', LineSetup, ({ observedAt }) => `from ${observedAt}`);
+const SURVEYS = kindOf('survey', Survey, ({ tool }) => tool);
+const STRINGS = kindOf('casing-string', CasingString, ({ name }) => name);
+const WELLS = kindOf('well', Well, ({ name }) => name);
+const DEVICES = kindOf('device', Device, ({ name }) => name);
+
+/** The work of a person on the pipe itself, all of it placed. */
+export const PERSONS_PLACED: readonly RecordKind<PlacedVersion>[] = [SPLICES, INSPECTIONS, CUT_OUTS];
+
+/** What a person leaves beside that: counted and named, without footage. */
+export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
+  SEGMENTS, READINGS, SHOE_TIES, LINE_SETUPS, COUNTER_PERIODS, HANG_OFFS, COILS, HEATS,
+  CERTIFICATES, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
+];
+
+/** Placed records, whose footage may rest on a counter period. */
+export const PLACED: readonly RecordKind<PlacedVersion>[] = [
+  SEGMENTS, SPLICES, CUT_OUTS, INSPECTIONS, HANG_OFFS,
+];
+
+/** A record of a kind as answers name it. */
+export const linkOf = <R extends RecordVersion>(kind: RecordKind<R>, row: R): RecordLink => linkTo(kind.kind, row, kind.label(row));

@@ -1,0 +1,24 @@
+import { Worker } from 'node:worker_threads';
+
+const MEMORY = { maxOldGenerationSizeMb: 256, maxYoungGenerationSizeMb: 64 };
+
+/**
+ * A thread that runs `draw-report.worker` beside this file. It does not keep the process alive.
+ * A compiled program starts it as it is; one run from its TypeScript sources (tests, development) gives the thread the
+ * loader it needs, since a thread does not inherit what its parent reads sources with.
+ */
+export function drawingThread(): Worker {
+  const isSource = import.meta.url.endsWith('.ts');
+  const program = new URL(`./draw-report.worker.${isSource ? 'ts' : 'js'}`, import.meta.url);
+  const thread = new Worker(isSource ? throughLoader(program) : program, { resourceLimits: MEMORY });
+  thread.unref();
+  return thread;
+}
+
+function throughLoader(program: URL): URL {
+  const loader = new URL('../../../../.tools/swc-loader.mjs', import.meta.url);
+  const start = `import { register } from 'node:module';
+    register(${JSON.stringify(loader.href)});
+    await import(${JSON.stringify(program.href)});`;
+  return new URL(`data:text/javascript,${encodeURIComponent(start)}`);
+}

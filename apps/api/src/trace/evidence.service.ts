@@ -1,0 +1,58 @@
+import { Injectable } from '@nestjs/common';
+import { run } from '#libs/persistence';
+import { InspectionsService } from '../inspections/inspections.service.js';
+import type { Inspection } from '../inspections/inspection.entity.js';
+import { NonconformancesService } from '../nonconformances/nonconformances.service.js';
+import type { Nonconformance } from '../nonconformances/nonconformance.entity.js';
+import { RecordDesk } from '../records/record-desk.js';
+import { revisionExpression, SHARED } from '../records/string-changes.js';
+
+/** What is on record about stretches of pipe, and the string's revision at that very moment. */
+export interface Evidence {
+  readonly revision: string;
+  readonly inspections: readonly Inspection[];
+  readonly nonconformances: readonly Nonconformance[];
+}
+
+type Packed = readonly (readonly unknown[])[];
+
+interface EvidenceRow {
+  revision: string | null;
+  inspections: Packed;
+  nonconformances: Packed;
+}
+
+/** Fetches the evidence of a question in one journey to the database. */
+@Injectable()
+export class EvidenceReader {
+  private readonly now: string;
+  private readonly then: string;
+
+  constructor(
+    private readonly desk: RecordDesk,
+    private readonly inspections: InspectionsService,
+    private readonly nonconformances: NonconformancesService,
+  ) {
+    this.now = this.statement(null);
+    this.then = this.statement('$5');
+  }
+
+  /** The evidence on the footage (an int8multirange as text) of a string and on its coils, known at an instant or now. */
+  async about(stringId: string, multirange: string, coilIds: readonly string[], asKnownAt: string | null): Promise<Evidence> {
+    const parameters = [stringId, multirange, coilIds, SHARED, ...(asKnownAt === null ? [] : [asKnownAt])];
+    const text = asKnownAt === null ? this.now : this.then;
+    const { rows } = await run<EvidenceRow>(this.desk.dataSource.manager, text, parameters);
+    const [row] = rows;
+    return {
+      revision: row?.revision ?? '',
+      inspections: this.inspections.unpacked(row?.inspections ?? []),
+      nonconformances: this.nonconformances.unpacked(row?.nonconformances ?? []),
+    };
+  }
+
+  private statement(known: string | null): string {
+    return `select ${revisionExpression('$1', '$4')} as revision,
+                   ${this.inspections.packedTouching(known)} as inspections,
+                   ${this.nonconformances.packedAbout(known)} as nonconformances`;
+  }
+}
