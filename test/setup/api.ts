@@ -10,6 +10,9 @@ import { ENTITIES } from '../../apps/api/src/app.module.js';
 import { readConfiguration, type Configuration } from '../../apps/api/src/configuration.js';
 import { createApp } from '../../apps/api/src/create-app.js';
 import { FirstAdministratorService } from '../../apps/api/src/people/first-administrator.service.js';
+import { AnswerCheck } from './answer-check.js';
+import type { ApiDocument } from './document.js';
+import { recordingRoutes, type Route } from './routes.js';
 import { cloneTemplate, databaseUrl, dropDatabase } from './template-database.js';
 
 export const TEST_PASSWORD = 'nine coils stayed dry';
@@ -30,12 +33,14 @@ export interface SendOptions {
 
 type Method = 'GET' | 'POST' | 'PATCH' | 'PUT' | 'DELETE';
 
+type Send = <B = Record<string, unknown>>(method: Method, path: string, options?: SendOptions) => Promise<Answer<B>>;
+
 /** Somebody signed in: sends requests with their token. */
 export interface SignedIn {
   readonly personId: string;
   readonly token: string;
   readonly signInName: string;
-  send<B = Record<string, unknown>>(method: Method, path: string, options?: SendOptions): Promise<Answer<B>>;
+  readonly send: Send;
 }
 
 export interface TestApi {
@@ -44,8 +49,14 @@ export interface TestApi {
   readonly owner: DataSource;
   readonly dataSource: DataSource;
   readonly databaseUrl: string;
-  /** Sends a request without a token unless `options.headers` bring one. */
-  send<B = Record<string, unknown>>(method: Method, path: string, options?: SendOptions): Promise<Answer<B>>;
+  /** Every route the server has. */
+  readonly routes: readonly Route[];
+  readonly document: ApiDocument;
+  /**
+   * Sends a request without a token unless `options.headers` bring one. An answer that the API document does not
+   * allow fails the test.
+   */
+  readonly send: Send;
   /** A new person with these roles, signed in. Its password is TEST_PASSWORD. */
   signIn(...roles: Role[]): Promise<SignedIn>;
   /** Listens on a free port, for tests that need a socket. Gives `http://127.0.0.1:…`. */
@@ -67,7 +78,9 @@ export async function startTestApi(changes: Partial<Configuration> = {}): Promis
   const url = databaseUrl(name);
   const owner = await createDataSource({ url, entities: ENTITIES, poolSize: 2 }).initialize();
   const dataSource = await createDataSource({ url, entities: ENTITIES, role: 'everymetre_app' }).initialize();
-  const app = await createApp({ configuration: { ...testConfiguration(), ...changes }, dataSource });
+  const configuration = { ...testConfiguration(), ...changes };
+  const { started: app, routes } = await recordingRoutes(() => createApp({ configuration, dataSource }));
+  const answers = new AnswerCheck(app);
   const server = app.getHttpAdapter().getInstance();
 
   const send = async <B>(method: Method, path: string, options: SendOptions = {}): Promise<Answer<B>> => {
@@ -77,7 +90,9 @@ export async function startTestApi(changes: Partial<Configuration> = {}): Promis
       ...(body === undefined ? {} : { payload: body as object }),
       ...(address === undefined ? {} : { remoteAddress: address }),
     });
-    return { status: reply.statusCode, headers: reply.headers as Answer['headers'], body: bodyOf(reply) as B };
+    const answer = { status: reply.statusCode, headers: reply.headers as Answer['headers'], body: bodyOf(reply) as B };
+    answers.check({ method, url: path, contentType: answer.headers['content-type'], ...answer });
+    return answer;
   };
   const passwordDigest = await app.get(Credentials).digestOf(TEST_PASSWORD);
   const firstId = await app.get(FirstAdministratorService).make({
@@ -85,13 +100,16 @@ export async function startTestApi(changes: Partial<Configuration> = {}): Promis
   });
 
   return {
-    app, owner, dataSource, databaseUrl: url, send,
+    app, owner, dataSource, databaseUrl: url, routes, send,
+    get document() {
+      return answers.document;
+    },
     async signIn(...roles) {
       const personId = uuidv7();
       const signInName = `test-${personId}`;
       await addPerson(owner, { personId, signInName, roles, keyedBy: firstId, passwordDigest });
       const { token } = await app.get(Sessions).open(personId);
-      const withToken: SignedIn['send'] = (method, path, options = {}) =>
+      const withToken: Send = (method, path, options = {}) =>
         send(method, path, { ...options, headers: { authorization: `Bearer ${token}`, ...options.headers } });
       return { personId, token, signInName, send: withToken };
     },

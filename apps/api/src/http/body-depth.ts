@@ -9,7 +9,7 @@ export function checkDepth(body: unknown): void {
     if (depth > DEEPEST) throw malformed([{ field: '', value: null, limit: `at most ${DEEPEST} levels of nesting` }]);
     level = level.flatMap((value) => {
       if (typeof value !== 'object' || value === null) return [];
-      return Object.values(value).filter((part) => typeof part === 'object' && part !== null);
+      return (Object.values(value) as unknown[]).filter((part) => typeof part === 'object' && part !== null);
     });
   }
 }

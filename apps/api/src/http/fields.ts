@@ -145,7 +145,10 @@ export const Measured = (options: FieldOptions & { min: number; max: number; uni
     limit: `a decimal number as text, ${options.min} to ${options.max} ${options.unit}, at most 9 decimals`,
     test: (value) =>
       typeof value === 'string' && DECIMAL.test(value) && Number(value) >= options.min && Number(value) <= options.max,
-    schema: { type: 'string', pattern: DECIMAL.source },
+    // JSON Schema has no bounds for numbers in text, so they go under names of our own.
+    schema: {
+      type: 'string', pattern: DECIMAL.source, 'x-minimum': options.min, 'x-maximum': options.max, 'x-unit': options.unit,
+    } as ApiPropertyOptions,
   });
 
 /** A whole number. */
@@ -166,6 +169,10 @@ export const Computed = (options: FieldOptions): PropertyDecorator =>
     schema: { type: 'number' },
   });
 
+/** Anything JSON can say, in an answer. */
+export const Anything = (options: FieldOptions): PropertyDecorator =>
+  documented(options, { type: 'object', additionalProperties: true, 'x-any': true } as ApiPropertyOptions);
+
 /** True or false. */
 export const YesNo = (options: FieldOptions): PropertyDecorator =>
   field(options, {
@@ -175,8 +182,11 @@ export const YesNo = (options: FieldOptions): PropertyDecorator =>
     schema: { type: 'boolean' },
   });
 
+/** The example of an object is put together from those of its fields, unless those do not fit together. */
+type PartOptions = Omit<FieldOptions, 'example'> & { of: () => new () => object; example?: unknown };
+
 /** An object with fields of its own. */
-export const Part = (options: Omit<FieldOptions, 'example'> & { of: () => new () => object }): PropertyDecorator =>
+export const Part = (options: PartOptions): PropertyDecorator =>
   applyDecorators(
     ValidateNested({ context: { limit: 'an object' } }),
     ValidateBy(
@@ -190,14 +200,13 @@ export const Part = (options: Omit<FieldOptions, 'example'> & { of: () => new ()
       type: () => options.of(),
       description: options.description,
       required: options.optional !== true,
+      ...('example' in options ? { example: options.example } : {}),
       ...(options.optional === true ? { nullable: true } : {}),
     }),
   );
 
 /** A list of objects with fields of their own. */
-export const Parts = (
-  options: Omit<FieldOptions, 'example'> & { of: () => new () => object; min?: number; max: number },
-): PropertyDecorator => {
+export const Parts = (options: PartOptions & { min?: number; max: number }): PropertyDecorator => {
   const { min = 0, max } = options;
   const context = { limit: `a list of ${min} to ${max} objects` };
   return applyDecorators(
@@ -222,6 +231,7 @@ export const Parts = (
       maxItems: max,
       description: options.description,
       required: options.optional !== true,
+      ...('example' in options ? { example: options.example } : {}),
       ...(options.optional === true ? { nullable: true } : {}),
     }),
   );

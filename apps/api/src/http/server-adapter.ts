@@ -5,8 +5,9 @@ import { LogController, type FastifyBaseLogger, type FastifyInstance, type Fasti
 import { v7 as uuidv7 } from 'uuid';
 import type { Configuration } from '../configuration.js';
 import { checkDepth } from './body-depth.js';
+import { hasDuplicateKeys } from './duplicate-keys.js';
 import { KnownPaths } from './known-paths.js';
-import { problemOf, Refused } from './problem.js';
+import { malformed, problemOf, Refused } from './problem.js';
 import { sendProblem } from './problem.filter.js';
 import { checkQuery } from './query-rules.js';
 import { requestIdOf } from './request-id.js';
@@ -43,9 +44,22 @@ export class ServerAdapter extends FastifyAdapter {
     });
   }
 
+  /** Fastify's own parser, which refuses keys that reach into objects, but for keys that come twice. */
+  private parseJsonOnce(): void {
+    const parse = this.instance.getDefaultJsonParser('error', 'error');
+    this.instance.removeContentTypeParser('application/json');
+    this.instance.addContentTypeParser<string>('application/json', { parseAs: 'string' }, (request, text, done) => {
+      void parse(request, text, (error, value: unknown) => {
+        if (error === null && hasDuplicateKeys(text, value)) done(duplicateKey());
+        else done(error, value);
+      });
+    });
+  }
+
   private addHooks(): void {
     // Of the two types Fastify takes by itself, only JSON is taken here.
     this.instance.removeContentTypeParser('text/plain');
+    this.parseJsonOnce();
     this.instance.decorateRequest('principal', undefined);
     this.instance.addHook('onRoute', ({ url, method }) => { this.paths.add(url, [method].flat()); });
     this.instance.addHook('onRequest', (request, reply, done) => {
@@ -64,6 +78,8 @@ export class ServerAdapter extends FastifyAdapter {
   }
 }
 
+const duplicateKey = (): Refused => malformed([{ field: '', value: null, limit: 'each key at most once in an object' }]);
+
 function serverOptions(configuration: Configuration, logger: FastifyBaseLogger): FastifyServerOptions {
   return {
     loggerInstance: logger,
@@ -76,7 +92,7 @@ function serverOptions(configuration: Configuration, logger: FastifyBaseLogger):
     requestIdHeader: false,
     genReqId: requestIdOf,
     return503OnClosing: false,
-    frameworkErrors: sendProblem as NonNullable<FastifyServerOptions['frameworkErrors']>,
+    frameworkErrors: sendProblem,
     clientErrorHandler: answerBrokenRequest,
   };
 }

@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import { checkDepth } from './body-depth.js';
+import { hasDuplicateKeys } from './duplicate-keys.js';
 import { KnownPaths } from './known-paths.js';
 import { checkQuery } from './query-rules.js';
 
@@ -12,6 +13,21 @@ describe('checkDepth', () => {
     for (const levels of [34, 100_000]) {
       expect(() => { checkDepth(nested(levels)); }).toThrow(expect.objectContaining({ status: 400 }));
     }
+  });
+});
+
+describe('hasDuplicateKeys', () => {
+  test.each([
+    ['{}', false],
+    ['{"a":1,"b":{"a":2}}', false],
+    ['[{"a":1},{"a":1}]', false],
+    ['{"a":"\\"b\\":","c":"d:"}', false],
+    ['{"a":"\\\\","b" : 1}', false],
+    ['{"a":1,"a":1}', true],
+    ['{"a":1,"\\u0061":2}', true],
+    ['[[{"b":{"a":1, "a" :2}}]]', true],
+  ])('%s: %s', (text, expected) => {
+    expect(hasDuplicateKeys(text, JSON.parse(text))).toBe(expected);
   });
 });
 

@@ -12,6 +12,8 @@ export function parsed<T extends object>(type: DtoClass<T>, body: unknown): T {
   if (typeof body !== 'object' || body === null || Array.isArray(body)) {
     throw malformed([{ field: '', value: body, limit: 'a JSON object' }]);
   }
+  const inherited = inheritedNames(body, '');
+  if (inherited.length > 0) throw malformed(inherited);
   const instance = plainToInstance(type, body, { enableImplicitConversion: false });
   const errors = validateSync(instance, {
     whitelist: true,
@@ -21,6 +23,19 @@ export function parsed<T extends object>(type: DtoClass<T>, body: unknown): T {
   });
   if (errors.length > 0) throw malformed(errors.flatMap((error) => problems(error, '')));
   return instance;
+}
+
+/**
+ * Fields named like something every object has, such as `toString`: class-transformer leaves them out, so that no
+ * validator ever sees them. The depth of a body is bounded before it comes here.
+ */
+function inheritedNames(value: unknown, path: string): FieldProblem[] {
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value as Record<string, unknown>).flatMap(([name, part]) => {
+    const field = path === '' ? name : joined(path, name);
+    const own = name in Object.prototype ? [{ field, value: part, limit: 'no such field is taken here' }] : [];
+    return [...own, ...inheritedNames(part, field)];
+  });
 }
 
 function problems(error: ValidationError, path: string): FieldProblem[] {

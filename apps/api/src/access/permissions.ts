@@ -1,0 +1,51 @@
+/** The four roles of people, and what a line computer's token is. */
+export const ROLES = ['qc-inspector', 'materials-engineer', 'auditor', 'administrator'] as const;
+export type Role = (typeof ROLES)[number];
+export type Party = Role | 'device';
+
+const ENGINEERING = ['materials-engineer'] as const;
+const SHIFT = ['qc-inspector', 'materials-engineer'] as const;
+const READERS = ['qc-inspector', 'materials-engineer', 'auditor', 'administrator'] as const;
+
+/**
+ * Who may do what. Every route names one of these permissions, or is open to all by name; anything else is refused.
+ * Administrators manage people and devices and write no quality record; auditors read everything and write nothing;
+ * a device only appends readings of its own counters.
+ */
+export const PERMISSIONS = {
+  'records:read': READERS,
+  'questions:ask': READERS,
+  'own-account:read': READERS,
+  'own-session:end': READERS,
+  'own-password:change': READERS,
+  'person:read': READERS,
+  'person:write': ['administrator'],
+  'device:read': ['administrator', 'auditor'],
+  'device:write': ['administrator'],
+  'well:write': ENGINEERING,
+  'casing-string:write': ENGINEERING,
+  'heat:write': ENGINEERING,
+  'certificate:write': ENGINEERING,
+  'coil:write': ENGINEERING,
+  'survey:write': ENGINEERING,
+  'line-setup:write': SHIFT,
+  'counter-period:write': SHIFT,
+  'counter-reading:write': SHIFT,
+  'counter-reading:append': ['qc-inspector', 'materials-engineer', 'device'],
+  'hang-off:write': SHIFT,
+  'shoe-tie:write': SHIFT,
+  'coil-segment:write': SHIFT,
+  'splice:write': SHIFT,
+  'cut-out:write': SHIFT,
+  'rejoin:write': SHIFT,
+  'inspection:write': SHIFT,
+  'nonconformance:write': SHIFT,
+} as const satisfies Readonly<Record<string, readonly Party[]>>;
+
+export type Permission = keyof typeof PERMISSIONS;
+
+/** True when one of `parties` may do what `permission` names. */
+export function permits(permission: Permission, parties: readonly Party[]): boolean {
+  const allowed: readonly Party[] = PERMISSIONS[permission];
+  return parties.some((party) => allowed.includes(party));
+}
