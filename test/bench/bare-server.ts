@@ -1,0 +1,27 @@
+import Fastify from 'fastify';
+import pg from 'pg';
+
+/**
+ * What the program is measured against: a bare Fastify handler that does one indexed SELECT, or one INSERT, on the same
+ * database with the same pool, and nothing else. Started as a process of its own: URL, segment id, port.
+ */
+const [databaseUrl = '', segmentId = '', port = '0'] = process.argv.slice(2);
+const pool = new pg.Pool({ connectionString: databaseUrl, max: 10 });
+const server = Fastify();
+
+server.get('/one', async () => {
+  const { rows } = await pool.query<Record<string, unknown>>(
+    'select * from coil_segment where id = $1 and known_until is null',
+    [segmentId],
+  );
+  return rows[0];
+});
+
+server.post('/one', async (request, reply) => {
+  const { id, note } = request.body as { id: string; note: string };
+  await pool.query('insert into bare_entry (id, note) values ($1, $2)', [id, note]);
+  return reply.status(201).send({ id, note });
+});
+
+await server.listen({ port: Number(port), host: '127.0.0.1' });
+process.stdout.write('ready\n');

@@ -1,0 +1,125 @@
+/**
+ * `npm run bench`: the program beside bare handlers on the same database in the same run. Ratios are what counts; the
+ * absolute numbers are of this machine at this moment.
+ */
+import { spawnSync } from 'node:child_process';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import pg from 'pg';
+import { v7 as uuidv7 } from 'uuid';
+import { startEmbeddedPostgres } from '../../libs/persistence/embedded/index.js';
+import { anotherInspection, enterString, type Client } from './bench-string.js';
+import { compare, type Comparison, type Load } from './load.js';
+import { copyString } from './more-strings.js';
+import { freePort, residentMb, start } from './processes.js';
+
+const ROUNDS = 5;
+const SECONDS = 4;
+const STRINGS = 2000;
+const PASSWORD = 'bench bench bench bench';
+const BUILT = fileURLToPath(new URL('../..', import.meta.url));
+const MAIN = join(BUILT, 'apps/api/src/main.js');
+
+const say = (line: string): void => void process.stdout.write(`${line}\n`);
+
+function report(what: string, { baseline, program, rateRatio, p99Ratio }: Comparison, target: string): void {
+  say(what);
+  say(`  bare handler ${baseline.perSecond.toFixed(0)}/s, p99 ${baseline.p99Ms.toFixed(1)} ms, ${baseline.failures} failed`);
+  say(`  program      ${program.perSecond.toFixed(0)}/s, p99 ${program.p99Ms.toFixed(1)} ms, ${program.failures} failed`);
+  say(`  rate ratio ${rateRatio.toFixed(2)}, p99 ratio ${p99Ratio.toFixed(2)}   (target: ${target})`);
+}
+
+async function post(url: string, body: object, token?: string): Promise<Record<string, unknown>> {
+  const headers = { 'content-type': 'application/json', ...(token === undefined ? {} : { authorization: `Bearer ${token}` }) };
+  const reply = await fetch(url, { method: 'POST', headers, body: JSON.stringify(body) });
+  if (!reply.ok) throw new Error(`${url}: ${reply.status} ${await reply.text()}`);
+  return (await reply.json()) as Record<string, unknown>;
+}
+
+/** The first administrator by the command, an engineer by the administrator, and the engineer's token. */
+async function engineer(url: string, env: NodeJS.ProcessEnv): Promise<Client> {
+  const command = join(BUILT, 'apps/api/src/first-administrator.js');
+  const made = spawnSync(process.execPath, [command, '--name', 'Bench Administrator', '--sign-in', 'administrator'], {
+    env: { ...process.env, ...env }, input: `${PASSWORD}\n`, encoding: 'utf8',
+  });
+  if (made.status !== 0) throw new Error(made.stderr);
+  const signIn = (name: string): Promise<Record<string, unknown>> => post(`${url}/api/sign-in`, { name, password: PASSWORD });
+  const administrator = await signIn('administrator');
+  const person = {
+    id: uuidv7(), observedAt: new Date().toISOString(), name: 'Bench Engineer', signInName: 'engineer',
+    roles: ['materials-engineer'], active: true, password: PASSWORD,
+  };
+  await post(`${url}/api/people`, person, String(administrator['token']));
+  const { token } = await signIn('engineer');
+  return { url, token: String(token) };
+}
+
+async function compareAll(folder: string): Promise<void> {
+  const database = await startEmbeddedPostgres({ dataFolder: join(folder, 'database') });
+  const [port, barePort] = [await freePort(), await freePort()];
+  const url = `http://127.0.0.1:${port}`;
+  const env = {
+    DATABASE_URL: database.url, PORT: String(port), EVERYMETRE_DATA: join(folder, 'program'), EVERYMETRE_DEMO: 'off',
+    NODE_ENV: 'production',
+  };
+  const program = await start(MAIN, [], env, `${url}/health/live`);
+  const owner = new pg.Client({ connectionString: database.url });
+  await owner.connect();
+  try {
+    await owner.query('create table bare_entry (id uuid primary key, note text not null)');
+    const client = await engineer(url, env);
+    const { stringId, segmentId } = await enterString(client);
+    const bare = await start(join(BUILT, 'test/bench/bare-server.js'), [database.url, segmentId, String(barePort)], {}, `http://127.0.0.1:${barePort}/one`);
+    try {
+      await compareOn(owner, client, stringId, `http://127.0.0.1:${barePort}/one`);
+      say(`API process after the load: ${residentMb(program).toFixed(0)} MB resident`);
+    } finally {
+      await bare.stop();
+    }
+  } finally {
+    await owner.end();
+    await program.stop();
+    await database.stop();
+  }
+}
+
+async function compareOn(owner: pg.Client, client: Client, stringId: string, bareUrl: string): Promise<void> {
+  const headers = { authorization: `Bearer ${client.token}` };
+  const select: Load = { url: bareUrl };
+  const trace: Load = { url: `${client.url}/api/casing-strings/${stringId}/trace?by=md&fromM=300`, headers };
+  const alone = await compare(select, trace, ROUNDS, SECONDS);
+  report('Trace of one depth, 40-coil string', alone, 'rate at least 0.40, p99 under 5');
+
+  const insert: Load = { url: bareUrl, method: 'POST', body: () => JSON.stringify({ id: uuidv7(), note: 'bare' }) };
+  const inspection: Load = { url: `${client.url}/api/inspections`, headers, method: 'POST', body: () => anotherInspection(stringId) };
+  report('One inspection entry, durable', await compare(insert, inspection, ROUNDS, SECONDS), 'rate at least 0.50');
+
+  await copyString(owner, STRINGS - 1);
+  const among = await compare(select, trace, ROUNDS, SECONDS);
+  report(`Trace of one depth with ${STRINGS} strings in the database`, among, 'time within 1.3 of that with one');
+  say(`  time against one string, each beside its own baseline: ${(alone.rateRatio / among.rateRatio).toFixed(2)}`);
+}
+
+async function startTimes(folder: string): Promise<void> {
+  const port = await freePort();
+  const url = `http://127.0.0.1:${port}/health/live`;
+  const env = { PORT: String(port), EVERYMETRE_DATA: join(folder, 'own'), NODE_ENV: 'production' };
+  const first = await start(MAIN, [], env, url);
+  say(`First start, with initdb, migrations and demo: ${(first.startMs / 1000).toFixed(1)} s   (aim 25 s)`);
+  await first.stop();
+  const warm = await start(MAIN, [], env, url);
+  await new Promise((resolve) => setTimeout(resolve, 3000));
+  say(`Warm start to first answer: ${(warm.startMs / 1000).toFixed(1)} s   (aim 4 s)`);
+  say(`API process, idle: ${residentMb(warm).toFixed(0)} MB resident   (aim 200 MB)`);
+  await warm.stop();
+}
+
+const folder = await mkdtemp(join(tmpdir(), 'everymetre-bench-'));
+try {
+  await startTimes(folder);
+  await compareAll(folder);
+} finally {
+  await rm(folder, { recursive: true, force: true });
+}
