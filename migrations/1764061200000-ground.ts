@@ -48,6 +48,8 @@ begin
     end if;
     if new.state = 'void' then perform refuse_held(tg_relid, new.id); end if;
   end if;
+  -- When the record was first entered stays with all its versions: an amendment makes no entry late.
+  new.entered_at := coalesce((previous ->> 'entered_at')::timestamptz, new.known_from);
   return new;
 end $$`;
 
@@ -73,21 +75,22 @@ begin
   end loop;
 end $$`;
 
-/** EM006: outside the footage its string declares. The column named is a range or a multirange. */
-const REFUSE_OUTSIDE_STRING = `
-create function refuse_outside_string() returns trigger language plpgsql set search_path = public, pg_catalog as $$
+/**
+ * EM006: outside the footage its string declares. One function for each shape of place, since reading a column by its
+ * name costs more than all the rest of an insert.
+ */
+const refuseOutsideString = (column: 'span' | 'extent'): string => `
+create function refuse_${column}_outside_string() returns trigger language plpgsql set search_path = public, pg_catalog as $$
 declare
   ground int8range;
-  said text := to_jsonb(new) ->> tg_argv[0];
-  placed int8multirange := (case when said like '{%' then said else '{' || said || '}' end)::int8multirange;
 begin
-  if isempty(placed) then
+  if isempty(new.${column}) then
     return new;
   end if;
   select int8range(0, footage_limit_mm) into ground
     from casing_string where id = new.string_id and known_until is null;
-  if ground is null or not placed <@ ground then
-    raise exception '% % lies outside its string %', tg_table_name, placed, ground using errcode = 'EM006';
+  if ground is null or not new.${column} <@ ground then
+    raise exception '% % lies outside its string %', tg_table_name, new.${column}, ground using errcode = 'EM006';
   end if;
   return new;
 end $$`;
@@ -107,7 +110,8 @@ export class Ground1764061200000 implements MigrationInterface {
     );
     await runner.query(REFUSE_HELD);
     await runner.query(GUARD_VERSION);
-    await runner.query(REFUSE_OUTSIDE_STRING);
+    await runner.query(refuseOutsideString('span'));
+    await runner.query(refuseOutsideString('extent'));
     // The last number given out; its row is locked until the numbered record commits, so that no number is lost.
     await runner.query(
       `create table number_series (name text constraint pk_number_series primary key, last_number int8 not null)`,

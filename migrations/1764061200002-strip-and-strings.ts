@@ -56,7 +56,10 @@ const TABLES = [
 const KEEP_GROUND = `
 create function refuse_lost_ground() returns trigger language plpgsql set search_path = public, pg_catalog as $$
 begin
-  if new.version > 1 and exists (
+  if new.version = 1 then
+    return new;
+  end if;
+  if exists (
     select 1 from coil_segment where string_id = new.id and known_until is null and upper(span) > new.footage_limit_mm
     union all
     select 1 from splice where string_id = new.id and known_until is null and upper(span) > new.footage_limit_mm
@@ -73,6 +76,32 @@ begin
   return new;
 end $$`;
 
+/** Moves whenever what is shown of a string does: its own row, or the one of the nil id that stands for all strings. */
+const REVISION_OF = `
+create function revision_of(string uuid) returns text language sql stable as $$
+  select coalesce(string_agg(string_id || ' ' || revision, ', ' order by string_id), '')
+    from string_revision where string_id in (string, '00000000-0000-0000-0000-000000000000')
+$$`;
+
+/**
+ * What every write begins with: who writes, the string's lock, and then, with the lock held, the time and the string's
+ * revision. Volatile, so that the revision is read as it stands once the lock is there, not when the statement began.
+ */
+const OPEN_WRITE = `
+create function open_write(actor text, via text, request text, string uuid, alone boolean)
+  returns table (known_at timestamptz, revision text) language plpgsql volatile as $$
+begin
+  perform set_config('app.actor', actor, true), set_config('app.via', via, true), set_config('app.request', request, true);
+  if alone then
+    perform pg_advisory_xact_lock(hashtextextended(string::text, 0));
+  elsif string is not null then
+    perform pg_advisory_xact_lock_shared(hashtextextended(string::text, 0));
+  end if;
+  revision := revision_of(string);
+  known_at := clock_timestamp();
+  return next;
+end $$`;
+
 /** Wells and their strings; heats, certificates and coils. */
 export class StripAndStrings1764061200002 implements MigrationInterface {
   async up(runner: QueryRunner): Promise<void> {
@@ -87,6 +116,8 @@ export class StripAndStrings1764061200002 implements MigrationInterface {
          revision int8 not null)`,
     );
     await runner.query('grant select, insert, update (revision) on string_revision to everymetre_app');
+    await runner.query(REVISION_OF);
+    await runner.query(OPEN_WRITE);
   }
 
   down(): Promise<void> {

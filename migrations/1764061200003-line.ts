@@ -44,6 +44,7 @@ const TABLES = [
     ],
     references: STRING,
     insideString: 'span',
+    constraints: ['constraint ck_hang_off_span check (not isempty(span))'],
     indexes: [`unique index uq_hang_off_string_id on hang_off (string_id) where ${STANDING}`],
   }),
   versionedTable({

@@ -26,7 +26,8 @@ const TABLES = [
     constraints: [
       notEmpty('coil_segment'),
       "constraint ck_coil_segment_runs check (runs in ('head-first', 'tail-first'))",
-      'constraint ck_coil_segment_strip check (not isempty(strip_span) and lower(strip_span) >= 0)',
+      `constraint ck_coil_segment_strip check
+         (not isempty(strip_span) and lower_inc(strip_span) and lower(strip_span) >= 0 and not upper_inf(strip_span))`,
       `constraint xc_coil_segment_span exclude using gist (string_id with =, span with &&) where (${STANDING})`,
       `constraint xc_coil_segment_strip exclude using gist (coil_id with =, strip_span with &&) where (${STANDING})`,
     ],

@@ -15,7 +15,7 @@ export interface VersionedTable {
   /** Index definitions, from `index` on, without the trailing semicolon. */
   readonly indexes?: readonly string[];
   /** A span column that must lie inside the string's declared footage. */
-  readonly insideString?: string;
+  readonly insideString?: 'span' | 'extent';
 }
 
 /** Holds for the rows an invariant is about: the open version of a record that is not void. */
@@ -27,6 +27,7 @@ const VERSION_COLUMNS = [
   'one int4 generated always as (1) stored',
   'known_from timestamptz not null',
   'known_until timestamptz',
+  'entered_at timestamptz not null',
   'observed_at timestamptz not null',
   'state text not null',
   'done_by uuid not null',
@@ -73,7 +74,7 @@ function guards({ name, insideString }: VersionedTable): string[] {
       ? []
       : [
           `create trigger inside_string before insert on ${name} for each row
-           execute function refuse_outside_string('${insideString}')`,
+           execute function refuse_${insideString}_outside_string()`,
         ];
   return [
     `create trigger guard_version before insert or update or delete on ${name} for each row

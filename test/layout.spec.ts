@@ -96,7 +96,9 @@ describe('dependencies point one way', () => {
       ({ file, from, typeOnly }) =>
         from.endsWith('.entity.ts') && !typeOnly && featureOf(file) !== null && featureOf(file) !== featureOf(from) &&
         // A placed record extends the shape that the line gives to all of them.
-        !from.endsWith('/placed.entity.ts'),
+        !from.endsWith('/placed.entity.ts') &&
+        // A recall walks the records of every kind; this is the one list of them.
+        file !== 'apps/api/src/recall/record-kinds.ts',
     );
     expect(shown(wrong)).toEqual([]);
   });

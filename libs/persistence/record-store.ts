@@ -3,7 +3,7 @@ import { readerOf, writerOf, type Convert } from './column-values.js';
 import type { EntityClass } from './data-source.js';
 import type { RecordVersion } from './record.js';
 import { run } from './statements.js';
-import type { Transaction } from './transaction.js';
+import { openingValues, type Actor, type StringLock, type Transaction } from './transaction.js';
 
 type Row = Record<string, unknown>;
 
@@ -32,6 +32,8 @@ interface Field {
   readonly property: string;
   readonly column: string;
   readonly type: string;
+  /** The SQL type of a parameter for it. */
+  readonly cast: string;
   readonly read: Convert;
   readonly write: Convert;
 }
@@ -40,6 +42,7 @@ interface Shape {
   readonly metadata: EntityMetadata;
   readonly fields: readonly Field[];
   readonly insert: string;
+  readonly insertAlone: string;
   readonly columnList: string;
 }
 
@@ -56,6 +59,25 @@ export class RecordStore {
   /** The first version of a new record. Throws the database's refusal when the id is taken. */
   async append<R extends RecordVersion>(tx: Transaction, type: RecordClass<R>, row: NewVersion<R>): Promise<R> {
     return this.insert(tx, type, row, 1);
+  }
+
+  /**
+   * The first version of a record that is all its transaction writes, in one journey to the database: the opening of the
+   * write and the row are one statement, with the same checks in the same order. `revision` is that of the string's
+   * knowledge the row was derived from; null is answered, and nothing written, when the string has moved on since.
+   */
+  async appendAlone<R extends RecordVersion>(
+    actor: Actor,
+    lock: StringLock,
+    revision: string,
+    type: RecordClass<R>,
+    row: NewVersion<R>,
+  ): Promise<R | null> {
+    const { insertAlone, fields } = this.shape(type);
+    const whole = wholeRow(row, 1, actor, null);
+    const values = fields.map((field) => field.write(property(whole, field.property)));
+    const { rows } = await run<Row>(this.dataSource.manager, insertAlone, [...values, ...openingValues(actor, lock), revision]);
+    return rows[0] === undefined ? null : this.hydrate(type, rows[0]);
   }
 
   /** Closes version `version` and adds the next one. Throws StaleVersion when another version is open. */
@@ -165,15 +187,7 @@ export class RecordStore {
     version: number,
   ): Promise<R> {
     const { insert, fields } = this.shape(type);
-    const whole = {
-      ...row,
-      version,
-      knownFrom: tx.knownAt,
-      knownUntil: null,
-      keyedBy: tx.actor.personId,
-      deviceId: tx.actor.deviceId,
-      requestId: tx.actor.requestId,
-    } as unknown as R;
+    const whole = wholeRow(row, version, tx.actor, tx.knownAt);
     const values = fields.map((field) => field.write(property(whole, field.property)));
     const { rows } = await run<Row>(tx.manager, insert, values);
     return this.hydrate(type, rows[0] ?? {});
@@ -188,13 +202,14 @@ export class RecordStore {
       property: column.propertyName,
       column: column.databaseName,
       type: String(column.type),
+      cast: column.isArray ? `${String(column.type)}[]` : String(column.type),
       read: readerOf(column),
       write: writerOf(column),
     }));
     const columnList = fields.map(({ column }) => column).join(', ');
     const places = fields.map((_, index) => `$${index + 1}`).join(', ');
     const insert = `insert into ${metadata.tableName} (${columnList}) values (${places}) returning ${columnList}`;
-    const shape = { metadata, fields, insert, columnList };
+    const shape = { metadata, fields, insert, insertAlone: insertAlone(metadata.tableName, fields), columnList };
     this.shapes.set(type, shape);
     return shape;
   }
@@ -221,6 +236,33 @@ function made<R extends RecordVersion>(
 const TEXT_IN_JSON: ReadonlySet<string> = new Set(['numeric', 'timestamptz', 'int8', 'int8range', 'int8multirange', 'tstzrange']);
 
 const KNOWN_AT = 'known_from <= ?::timestamptz and (known_until is null or known_until > ?::timestamptz)';
+
+/** The statement of `appendAlone`: the row's values, then the arguments of `open_write`, then the revision. */
+function insertAlone(table: string, fields: readonly Field[]): string {
+  const columns = fields.map(({ column }) => column).join(', ');
+  const next = fields.length + 1;
+  const values = fields.map(({ column, cast }, index) =>
+    column === 'known_from' ? `coalesce($${index + 1}::${cast}, opened.known_at)` : `$${index + 1}::${cast}`,
+  );
+  return `with opened as materialized (
+      select known_at, revision
+        from open_write($${next}::text, $${next + 1}::text, $${next + 2}::text, $${next + 3}::uuid, $${next + 4}::boolean))
+    insert into ${table} (${columns})
+    select ${values.join(', ')} from opened where opened.revision = $${next + 5}::text returning ${columns}`;
+}
+
+/** A version with the columns that the writing itself decides. */
+function wholeRow<R extends RecordVersion>(row: NewVersion<R>, version: number, actor: Actor, knownFrom: string | null): object {
+  return {
+    ...row,
+    version,
+    knownFrom,
+    knownUntil: null,
+    keyedBy: actor.personId,
+    deviceId: actor.deviceId,
+    requestId: actor.requestId,
+  };
+}
 
 function property(row: object, name: string): unknown {
   return (row as Record<string, unknown>)[name];

@@ -25,6 +25,8 @@ export interface Transaction {
   readonly manager: EntityManager;
   readonly actor: Actor;
   readonly knownAt: string;
+  /** The string whose lock it holds, and that string's revision under the lock. */
+  readonly locked: { readonly stringId: string; readonly revision: string } | null;
 }
 
 const RETRIED = new Set(['40001', '40P01']);
@@ -35,18 +37,17 @@ const DATABASE_CLOCK = new DatabaseClock();
  * Runs `work` in one READ COMMITTED transaction as `actor` and commits. The string lock, when asked for, is taken
  * before the clock is read, so that what is known later on a string also has the later instant. Deadlocks and
  * serialization failures are tried again, five times in all; any other error rolls back and is thrown on.
- * `opening` is read under the lock, on the same journey to the database that takes it, and handed to `work`.
  */
-export async function inTransaction<T, O = null>(
+export async function inTransaction<T>(
   dataSource: DataSource,
   actor: Actor,
   lock: StringLock | null,
-  work: (tx: Transaction, opened: O) => Promise<T>,
-  settings: { readonly clock?: Clock; readonly opening?: (manager: EntityManager) => Promise<O> } = {},
+  work: (tx: Transaction) => Promise<T>,
+  clock: Clock = DATABASE_CLOCK,
 ): Promise<T> {
   for (let attempt = 1; ; attempt += 1) {
     try {
-      return await once(dataSource, actor, lock, work, settings);
+      return await once(dataSource, actor, lock, work, clock);
     } catch (error) {
       if (attempt === ATTEMPTS || !RETRIED.has(sqlStateOf(error) ?? '')) throw error;
       await new Promise((resolve) => setTimeout(resolve, Math.random() * 20 * attempt));
@@ -54,22 +55,19 @@ export async function inTransaction<T, O = null>(
   }
 }
 
-function once<T, O>(
+function once<T>(
   dataSource: DataSource,
   actor: Actor,
   lock: StringLock | null,
-  work: (tx: Transaction, opened: O) => Promise<T>,
-  { clock = DATABASE_CLOCK, opening }: { readonly clock?: Clock; readonly opening?: (manager: EntityManager) => Promise<O> },
+  work: (tx: Transaction) => Promise<T>,
+  clock: Clock,
 ): Promise<T> {
   return onOneConnection(dataSource, async (manager) => {
     try {
-      // Sent together and done in this order: none waits for what another answers.
-      const [, entered, opened] = await Promise.all([
-        run(manager, 'begin', []),
-        enter(manager, actor, lock),
-        opening?.(manager) ?? null,
-      ]);
-      const result = await work({ manager, actor, knownAt: clock.knownAt(entered) }, opened as O);
+      // Sent together and done in this order: the one waits for nothing the other answers.
+      const [, opened] = await Promise.all([run(manager, 'begin', []), open(manager, actor, lock)]);
+      const locked = lock === null ? null : { stringId: lock.stringId, revision: opened.revision };
+      const result = await work({ manager, actor, knownAt: clock.knownAt(opened.knownAt), locked });
       await run(manager, 'commit', []);
       return result;
     } catch (error) {
@@ -80,17 +78,17 @@ function once<T, O>(
   });
 }
 
-async function enter(manager: EntityManager, actor: Actor, lock: StringLock | null): Promise<string> {
-  const locked = lock === null ? 'null' : `${LOCKS[lock.mode]}(hashtextextended($4, 0))`;
-  const { rows } = await run<{ known_at: string }>(
-    manager,
-    `with context as materialized (
-       select set_config('app.actor', $1, true), set_config('app.via', $2, true), set_config('app.request', $3, true),
-              ${locked} as locked)
-     select clock_timestamp() as known_at from context`,
-    [actor.personId, actor.via, actor.requestId, ...(lock === null ? [] : [lock.stringId])],
-  );
-  return instantFromDatabase(rows[0]?.known_at ?? '');
+/** The arguments of `open_write`, the database function that every write begins with. */
+export function openingValues(actor: Actor, lock: StringLock | null): unknown[] {
+  return [actor.personId, actor.via, actor.requestId, lock?.stringId ?? null, lock?.mode === 'exclusive'];
 }
 
-const LOCKS = { shared: 'pg_advisory_xact_lock_shared', exclusive: 'pg_advisory_xact_lock' } as const;
+async function open(
+  manager: EntityManager,
+  actor: Actor,
+  lock: StringLock | null,
+): Promise<{ knownAt: string; revision: string }> {
+  const text = 'select known_at, revision from open_write($1, $2, $3, $4, $5)';
+  const { rows } = await run<{ known_at: string; revision: string }>(manager, text, openingValues(actor, lock));
+  return { knownAt: instantFromDatabase(rows[0]?.known_at ?? ''), revision: rows[0]?.revision ?? '' };
+}

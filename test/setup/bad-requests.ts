@@ -63,7 +63,7 @@ function withValue(body: unknown, [part, ...rest]: readonly (string | number)[],
   return { ...fields, [part]: withValue(fields[part], rest, value) };
 }
 
-const typesOf = ({ type }: Schema): string[] => [type ?? []].flat() as string[];
+const typesOf = ({ type }: Schema): readonly string[] => (typeof type === 'string' ? [type] : (type ?? []));
 
 function changed(target: Target, draw: Draw, document: ApiDocument, fits: (place: Place) => boolean, value: (place: Place) => unknown): Partial<BadRequest> | null {
   if (target.body === null || target.schema === null) return null;

@@ -1,9 +1,10 @@
-import { Column, Entity } from 'typeorm';
-import { RecordVersion } from '#libs/persistence';
+import { Column } from 'typeorm';
+import { IndexByName, RecordTable, RecordVersion } from '#libs/persistence';
 import type { DocumentType } from './document-type.js';
 
 /** A document that says what strip was delivered. */
-@Entity('certificate')
+@RecordTable('certificate')
+@IndexByName('uq_certificate_number')
 export class Certificate extends RecordVersion {
   @Column({ type: 'text' })
   number!: string;

@@ -1,8 +1,12 @@
-import { Column, Entity } from 'typeorm';
-import { RecordVersion } from '#libs/persistence';
+import { Check, Column } from 'typeorm';
+import { IndexByName, RecordTable, RecordVersion } from '#libs/persistence';
 
 /** A coil of strip as it is fed to the line. */
-@Entity('coil')
+@RecordTable('coil', { heatId: 'heat', certificateId: 'certificate' })
+@Check('ck_coil_length', 'length_mm > 0 and crop_mm >= 0 and rest_mm >= 0')
+@IndexByName('uq_coil_number')
+@IndexByName('ix_coil_heat_id')
+@IndexByName('ix_coil_certificate_id')
 export class Coil extends RecordVersion {
   @Column({ type: 'text' })
   number!: string;

@@ -1,8 +1,9 @@
-import { Column, Entity } from 'typeorm';
-import { RecordVersion } from '#libs/persistence';
+import { Column } from 'typeorm';
+import { IndexByName, RecordTable, RecordVersion } from '#libs/persistence';
 
 /** One melt of steel: the identity of its chemistry. */
-@Entity('heat')
+@RecordTable('heat')
+@IndexByName('uq_heat_number')
 export class Heat extends RecordVersion {
   @Column({ type: 'text' })
   number!: string;

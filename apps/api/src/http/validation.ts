@@ -49,7 +49,8 @@ const joined = (path: string, part: string): string => (/^\d+$/.test(part) ? `${
 
 function limitOf(error: ValidationError): string {
   if (error.constraints?.['whitelistValidation'] !== undefined) return 'no such field is taken here';
-  for (const context of Object.values((error.contexts ?? {}) as Record<string, { limit?: string }>)) {
+  const contexts: Record<string, { limit?: string }> = error.contexts ?? {};
+  for (const context of Object.values(contexts)) {
     if (context.limit !== undefined) return context.limit;
   }
   return Object.values(error.constraints ?? {}).join('; ');

@@ -1,8 +1,17 @@
-import { Column, Entity } from 'typeorm';
+import { Check, Column } from 'typeorm';
+import { IndexByName, RecordTable } from '#libs/persistence';
 import { PlacedVersion } from '../line/placed.entity.js';
 
 /** What an inspector saw or measured on the pipe. */
-@Entity('inspection')
+@RecordTable('inspection', { stringId: 'casing_string' })
+@Check('ck_inspection_span', 'not isempty(span) and not lower_inf(span) and not upper_inf(span)')
+@Check('ck_inspection_kind', "kind in ('visual', 'dimensional')")
+@Check('ck_inspection_value', "(kind = 'dimensional') = (value is not null and unit is not null)")
+@Check('ck_inspection_clock', 'clock_hours > 0 and clock_hours <= 12')
+@Check('ck_inspection_viewing', '(clock_hours is null) = (viewing is null)')
+@Check('ck_inspection_surface', "surface in ('formed-inside', 'formed-outside')")
+@Check('ck_inspection_view', "viewing in ('down-the-hole', 'up-the-hole')")
+@IndexByName('ix_inspection_span')
 export class Inspection extends PlacedVersion {
   @Column({ type: 'text' })
   kind!: 'visual' | 'dimensional';

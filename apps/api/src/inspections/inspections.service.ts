@@ -14,6 +14,7 @@ export class InspectionsService extends PlacedRecordsService<Inspection, Inspect
   readonly kind = 'inspection';
   readonly entity = Inspection;
   readonly input = InspectionInput;
+  protected override readonly standsAlone = true;
   protected override readonly filters = { stringId: 'string_id' };
 
   constructor(desk: RecordDesk, places: Places) {

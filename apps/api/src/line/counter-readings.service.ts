@@ -70,6 +70,13 @@ export class CounterReadingsService extends RecordsService<CounterReading, Count
     return this.nearest(tx, line, sought, 'observed_at >= $3', 'order by observed_at, id limit 1');
   }
 
+  /** All readings of a string, of every counter, known at `asKnownAt`, in the order of time. */
+  async ofString(stringId: string, asKnownAt: string | null): Promise<CounterReading[]> {
+    return this.desk.store.select(
+      this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id',
+    );
+  }
+
   protected async content(tx: Transaction, input: CounterReadingInput): Promise<Content<CounterReading>> {
     const { masterCounter } = await this.places.line(tx, input.stringId);
     return {

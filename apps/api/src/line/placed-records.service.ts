@@ -1,6 +1,9 @@
+import type { EntityManager } from 'typeorm';
 import type { Transaction } from '#libs/persistence';
 import type { RecordDesk } from '../records/record-desk.js';
+import type { RecordAnswer } from '../records/record.dto.js';
 import { RecordsService } from '../records/records.service.js';
+import type { WriteRequest } from '../records/write-request.js';
 import { inWords, restOnTheSame, type GivenInterval } from './given-place.js';
 import type { LineKnowledge, PlacedColumns } from './line-knowledge.js';
 import type { PlacedContent, PlacedInput } from './placed.dto.js';
@@ -20,6 +23,27 @@ export abstract class PlacedRecordsService<R extends PlacedVersion, I extends Pl
   ) {
     super(desk);
     places.register(this);
+  }
+
+  /** True for kinds whose entry writes nothing but the record and looks at nothing but the line. */
+  protected readonly standsAlone: boolean = false;
+
+  /**
+   * In one statement, from the line as kept: the statement itself checks, with the string's lock held, that the line has
+   * not moved since.
+   */
+  protected override async createAlone(input: I, id: string, request: WriteRequest): Promise<(RecordAnswer & A) | null> {
+    const kept = this.places.kept(input.stringId);
+    if (!this.standsAlone || request.key !== null || kept === null || !this.desk.keepsDatabaseTime) return null;
+    const { actor } = request;
+    const locked = { stringId: input.stringId, revision: kept.revision };
+    const tx: Transaction = { manager: this.desk.dataSource.manager, actor, knownAt: '', locked };
+    const lock = { stringId: input.stringId, mode: 'shared' } as const;
+    // A refusal may come from a line that has moved on: the whole transaction decides then.
+    const row = await this.firstVersion(tx, input, id).catch(() => null);
+    if (row === null) return null;
+    const saved = await this.desk.store.appendAlone(actor, lock, kept.revision, this.entity, row);
+    return saved === null ? null : this.answer(saved);
   }
 
   /** The interval on the pipe of a place and its derived columns; kinds with a length of their own override it. */
@@ -78,10 +102,10 @@ export abstract class PlacedRecordsService<R extends PlacedVersion, I extends Pl
     return this.desk.store.unpack(this.entity, rows);
   }
 
-  /** All rows of a string known at `asKnownAt`, by footage. */
-  async ofString(stringId: string, asKnownAt: string | null): Promise<R[]> {
+  /** All rows of a string known at `asKnownAt`, by footage; in a transaction through its manager. */
+  async ofString(stringId: string, asKnownAt: string | null, manager?: EntityManager): Promise<R[]> {
     return this.desk.store.select(
-      this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by lower(span), id',
+      this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by lower(span), id', manager,
     );
   }
 }

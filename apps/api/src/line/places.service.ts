@@ -70,6 +70,11 @@ export class Places {
     return line;
   }
 
+  /** What is kept about a string's line, with the revision it stands for; null when nothing is. */
+  kept(stringId: string): { readonly revision: string; readonly line: LineKnowledge } | null {
+    return this.known.get(stringId) ?? null;
+  }
+
   private async committed(tx: Transaction, stringId: string): Promise<LineKnowledge> {
     const revision = await this.desk.changes.revisionIn(tx, stringId);
     const known = this.known.get(stringId);

@@ -3,11 +3,11 @@ import { IntervalSet } from '#libs/intervals';
 import { compareSums, footageAtReading, LengthError, tieReport, type ShoeTie } from '#libs/length';
 import { instantOf, microseconds } from '#libs/persistence';
 import type { Coil } from '../coils/coil.entity.js';
-import { CounterReading } from '../line/counter-reading.entity.js';
+import type { CounterReading } from '../line/counter-reading.entity.js';
+import { CounterReadingsService } from '../line/counter-readings.service.js';
 import { LengthModels, type StringModel } from '../line/length-models.service.js';
 import { linkList } from '../recall/link-list.js';
 import { linkOf, READINGS } from '../recall/record-kinds.js';
-import { RecordDesk } from '../records/record-desk.js';
 import { CoilSegmentsService } from '../segments/coil-segments.service.js';
 import type { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
 import { answered } from '../trace/answered.js';
@@ -44,10 +44,10 @@ interface Drawn {
 @Injectable()
 export class ReconciliationService {
   constructor(
-    private readonly desk: RecordDesk,
     private readonly models: LengthModels,
     private readonly grounds: Grounds,
     private readonly segments: CoilSegmentsService,
+    private readonly readings: CounterReadingsService,
   ) {}
 
   async reconciliation(stringId: string, question: ReconciliationQuestion): Promise<ReconciliationAnswer> {
@@ -57,7 +57,7 @@ export class ReconciliationService {
     const coilIds = coilsOf(ground).map(({ id }) => id);
     const [coilSegments, readings] = await Promise.all([
       this.segments.ofCoils(coilIds, asKnownAt),
-      this.desk.store.select(CounterReading, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id'),
+      this.readings.ofString(stringId, asKnownAt),
     ]);
     return answered(() => answerOf({ model, ground, coilSegments, readings }, question));
   }

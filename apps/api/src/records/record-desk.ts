@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
-import { DataSource, type EntityManager } from 'typeorm';
-import { Clock, inTransaction, RecordStore, type Actor, type StringLock, type Transaction } from '#libs/persistence';
+import { DataSource } from 'typeorm';
+import { Clock, DatabaseClock, inTransaction, RecordStore, type Actor, type StringLock, type Transaction } from '#libs/persistence';
 import { StringChanges } from './string-changes.js';
 
 /** What every record service works with. */
@@ -18,15 +18,12 @@ export class RecordDesk {
 
   /** Runs `work` in one transaction that writes records as `actor`, known from what the application's clock says. */
   transaction<T>(actor: Actor, lock: StringLock | null, work: (tx: Transaction) => Promise<T>): Promise<T> {
-    const { changes, clock, dataSource } = this;
-    if (lock === null) return inTransaction(dataSource, actor, lock, work, { clock });
-    const { stringId } = lock;
-    const opening = (manager: EntityManager): Promise<string> => changes.revision(manager, stringId);
-    const open = (tx: Transaction, revision: string): Promise<T> => {
-      changes.noteRevision(tx, stringId, revision);
-      return work(tx);
-    };
-    return inTransaction(dataSource, actor, lock, open, { clock, opening });
+    return inTransaction(this.dataSource, actor, lock, work, this.clock);
+  }
+
+  /** True when things become known at the database's own time: only then may the database set it in one statement. */
+  get keepsDatabaseTime(): boolean {
+    return this.clock instanceof DatabaseClock;
   }
 
   /** The names, as known now, of the people with these ids. */

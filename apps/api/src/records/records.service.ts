@@ -105,6 +105,8 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     }
     const id = input.id ?? uuidv7();
     try {
+      const alone = await this.createAlone(input, id, request);
+      if (alone !== null) return alone;
       return await this.write(request, this.lockOf(input), async (tx) => {
         const row = await this.append(tx, input, id);
         await this.afterWrite(tx, row, null);
@@ -117,13 +119,26 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     }
   }
 
-  /** Adds the first version of what was sent. What follows from it is the caller's to do. */
-  protected async append(tx: Transaction, input: I, id: string): Promise<R> {
+  /**
+   * Makes a record whose entry writes nothing else, in one statement; kinds that are entered by the thousand do so.
+   * Null when that cannot be done now, and then the whole transaction is gone through.
+   */
+  protected createAlone(_input: I, _id: string, _request: WriteRequest): Promise<(RecordAnswer & A) | null> {
+    return Promise.resolve(null);
+  }
+
+  /** The first version of what was sent, to be stored. */
+  protected async firstVersion(tx: Transaction, input: I, id: string): Promise<NewVersion<R>> {
     const content = await this.content(tx, input, null);
     const marks = marksOf(await this.findings(input, content, tx, null), input.confirm ?? []);
-    return this.desk.store.append(tx, this.entity, {
+    return {
       ...content, ...this.common(input, tx, null), id, digest: digestOfInput(input, id), marks, state: 'active', reason: null,
-    } as unknown as NewVersion<R>);
+    } as unknown as NewVersion<R>;
+  }
+
+  /** Adds the first version of what was sent. What follows from it is the caller's to do. */
+  protected async append(tx: Transaction, input: I, id: string): Promise<R> {
+    return this.desk.store.append(tx, this.entity, await this.firstVersion(tx, input, id));
   }
 
   /** Makes the next version, with the fields of `body` in place of the old ones. */
@@ -271,7 +286,8 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
 
   /** The first answer again when the same was sent under this id; else 409 with the fields that differ. */
   protected again(first: R, input: I, id: string): RecordAnswer & A {
-    const answer = this.answer(first);
+    // As it was answered then: a version that followed since is no part of that.
+    const answer = this.answer(Object.assign(new this.entity(), first, { knownUntil: null }));
     if (first.digest === digestOfInput(input, id)) return answer;
     const stored = answer as unknown as Record<string, unknown>;
     const differing = Object.entries(input)

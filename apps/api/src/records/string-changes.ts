@@ -5,11 +5,6 @@ import { run, type Transaction } from '#libs/persistence';
 /** Stands for what every string's answers may show: wells, surveys, heats, certificates, coils. */
 export const SHARED = '00000000-0000-0000-0000-000000000000';
 
-/** An SQL expression for the revision of a string, whose id and SHARED are given as parameters. */
-export const revisionExpression = (stringId: string, shared: string): string =>
-  `(select string_agg(string_id || ' ' || revision, ', ' order by string_id)
-      from string_revision where string_id in (${stringId}, ${shared}))`;
-
 /** Called inside the transaction that changed what positions on `stringId` rest on; `cause` goes into their history. */
 export type Follower = (tx: Transaction, stringId: string, cause: string) => Promise<void>;
 
@@ -21,7 +16,6 @@ export type Follower = (tx: Transaction, stringId: string, cause: string) => Pro
 export class StringChanges {
   private readonly followers: Follower[] = [];
   private readonly touched = new WeakMap<Transaction, Set<string>>();
-  private readonly noted = new WeakMap<Transaction, { readonly stringId: string; readonly revision: string }>();
 
   /** Has `follower` called on every later change. */
   follow(follower: Follower): void {
@@ -44,21 +38,14 @@ export class StringChanges {
     );
   }
 
-  /** Keeps the revision that a transaction found when it took the string's lock. */
-  noteRevision(tx: Transaction, stringId: string, revision: string): void {
-    this.noted.set(tx, { stringId, revision });
-  }
-
   /** The revision as a transaction that holds the string's lock sees it. */
   async revisionIn(tx: Transaction, stringId: string): Promise<string> {
-    const noted = this.noted.get(tx);
-    return noted?.stringId === stringId ? noted.revision : this.revision(tx.manager, stringId);
+    return tx.locked?.stringId === stringId ? tx.locked.revision : this.revision(tx.manager, stringId);
   }
 
   /** Moves whenever the string's own model does, or what all strings share; empty before the first change. */
   async revision(manager: EntityManager, stringId: string): Promise<string> {
-    const text = `select ${revisionExpression('$1', '$2')} as revision`;
-    const { rows } = await run<{ revision: string | null }>(manager, text, [stringId, SHARED]);
+    const { rows } = await run<{ revision: string }>(manager, 'select revision_of($1) as revision', [stringId]);
     return rows[0]?.revision ?? '';
   }
 

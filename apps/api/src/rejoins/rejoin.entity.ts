@@ -1,8 +1,10 @@
-import { Column, Entity } from 'typeorm';
-import { StringRecordVersion } from '#libs/persistence';
+import { Check, Column } from 'typeorm';
+import { IndexByName, RecordTable, StringRecordVersion } from '#libs/persistence';
 
 /** The weld that joined the pipe again where a piece was cut out. */
-@Entity('rejoin')
+@RecordTable('rejoin', { stringId: 'casing_string', cutOutId: 'cut_out' })
+@Check('ck_rejoin_verdict', "verdict in ('accepted', 'rejected', 'open')")
+@IndexByName('uq_rejoin_cut_out_id')
 export class Rejoin extends StringRecordVersion {
   @Column({ type: 'uuid' })
   cutOutId!: string;

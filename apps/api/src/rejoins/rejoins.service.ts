@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import { refusedField } from '../http/problem.js';
-import { CutOutVersion } from '../line/cut-out.entity.js';
+import { CutOutsService } from '../line/cut-outs.service.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
 import { RejoinInput, type RejoinContent } from './rejoin.dto.js';
@@ -18,7 +18,7 @@ export class RejoinsService extends RecordsService<Rejoin, RejoinInput, RejoinCo
     uq_rejoin_cut_out_id: { field: 'cutOutId', limit: 'a cut-out that no other re-join stands for' },
   };
 
-  constructor(desk: RecordDesk) {
+  constructor(desk: RecordDesk, private readonly cutOuts: CutOutsService) {
     super(desk);
   }
 
@@ -46,8 +46,8 @@ export class RejoinsService extends RecordsService<Rejoin, RejoinInput, RejoinCo
   }
 
   private async refuseOtherCutOut(tx: Transaction, { cutOutId, stringId }: RejoinInput): Promise<void> {
-    const cutOut = await this.desk.store.find(CutOutVersion, cutOutId, null, tx.manager);
-    if (cutOut?.state === 'active' && cutOut.stringId === stringId) return;
+    const cutOut = await this.cutOuts.named(tx, 'cutOutId', cutOutId);
+    if (cutOut.stringId === stringId) return;
     throw refusedField('unknown-reference', 'cutOutId', cutOutId, 'the id of a cut-out of this string that is not void');
   }
 }

@@ -9,7 +9,7 @@ const LONGEST_STRIP_MM = 100_000_000;
 export const RUNS = ['head-first', 'tail-first'] as const;
 
 export class CoilSegmentInput extends OmitType(PlacedInput, ['to'] as const) {
-  @Part({ description: 'Where the pipe made from this strip ends.', of: () => PlaceInput })
+  @Part({ description: 'Where the pipe made from this strip ends.', of: () => PlaceInput, example: { footageMm: 859_400, uMm: '5' } })
   to!: PlaceInput;
 
   @Id({ description: 'The coil.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b07' })

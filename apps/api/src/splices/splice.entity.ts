@@ -1,8 +1,15 @@
-import { Column, Entity } from 'typeorm';
+import { Check, Column } from 'typeorm';
+import { IndexByName, RecordTable } from '#libs/persistence';
 import { PlacedVersion } from '../line/placed.entity.js';
 
 /** The weld that joins the end of one coil's strip to the beginning of the next one's: an interval of the pipe. */
-@Entity('splice')
+@RecordTable('splice', { stringId: 'casing_string', leavingCoilId: 'coil', enteringCoilId: 'coil' })
+@Check('ck_splice_span', 'not isempty(span) and not lower_inf(span) and not upper_inf(span)')
+@Check('ck_splice_hand', "hand in ('square', 'left', 'right')")
+@Check('ck_splice_verdict', "verdict in ('accepted', 'in-doubt', 'rejected', 'open')")
+@Check('ck_splice_doubt', "(verdict = 'in-doubt') = (doubt is not null)")
+@IndexByName('ix_splice_span')
+@IndexByName('uq_splice_number')
 export class SpliceVersion extends PlacedVersion {
   @Column({ type: 'text' })
   number!: string;

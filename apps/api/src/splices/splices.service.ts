@@ -7,7 +7,7 @@ import { Places } from '../line/places.service.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import type { Content } from '../records/records.service.js';
-import { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
+import { CoilSegmentsService } from '../segments/coil-segments.service.js';
 import { SpliceInput, type SpliceContent } from './splice.dto.js';
 import { SpliceVersion } from './splice.entity.js';
 import { refuseContradiction, spliceFindings, splicePipeLengthMm, type SegmentOnString } from './splice.rules.js';
@@ -33,7 +33,7 @@ export class SplicesService extends PlacedRecordsService<SpliceVersion, SpliceIn
     uq_splice_number: { field: 'number', limit: 'a number that no other splice of this string has' },
   };
 
-  constructor(desk: RecordDesk, places: Places, private readonly coils: CoilsService) {
+  constructor(desk: RecordDesk, places: Places, private readonly coils: CoilsService, private readonly segments: CoilSegmentsService) {
     super(desk, places);
   }
 
@@ -63,9 +63,7 @@ export class SplicesService extends PlacedRecordsService<SpliceVersion, SpliceIn
       doubt: input.doubt ?? null,
       pipeLengthMm,
       note: input.note ?? null,
-      segments: await this.desk.store.select(
-        CoilSegmentVersion, "string_id = $1 and state = 'active'", [input.stringId], null, 'order by lower(span)', tx.manager,
-      ),
+      segments: await this.segments.ofString(input.stringId, null, tx.manager),
     };
   }
 

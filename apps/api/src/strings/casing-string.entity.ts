@@ -1,8 +1,11 @@
-import { Column, Entity } from 'typeorm';
-import { RecordVersion } from '#libs/persistence';
+import { Check, Column } from 'typeorm';
+import { IndexByName, RecordTable, RecordVersion } from '#libs/persistence';
 
 /** One continuous pipe of a well, and the ratios its fold is reckoned with. */
-@Entity('casing_string')
+@RecordTable('casing_string', { wellId: 'well' })
+@Check('ck_casing_string_limit', 'footage_limit_mm between 1 and 100000000')
+@Check('ck_casing_string_ratio', 'length_ratio > 0 and length_ratio_u >= 0')
+@IndexByName('uq_casing_string_name')
 export class CasingString extends RecordVersion {
   @Column({ type: 'uuid' })
   wellId!: string;

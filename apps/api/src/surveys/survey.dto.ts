@@ -36,7 +36,13 @@ export class SurveyInput extends RecordInput {
   @Id({ description: 'The well.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b04' })
   wellId!: string;
 
-  @Parts({ description: 'The stations, measured depth strictly rising.', of: () => SurveyStationInput, min: 2, max: MOST_STATIONS })
+  @Parts({
+    description: 'The stations, measured depth strictly rising.', of: () => SurveyStationInput, min: 2, max: MOST_STATIONS,
+    example: [
+      { mdM: '0', inclinationDeg: '80.00', azimuthDeg: '41.00' },
+      { mdM: '120.50', inclinationDeg: '78.25', azimuthDeg: '41.30' },
+    ],
+  })
   stations!: SurveyStationInput[];
 
   @Part({ description: 'The position of the first station; the origin when absent.', of: () => SurveyTieInInput, optional: true })

@@ -1,5 +1,5 @@
-import { Column, Entity } from 'typeorm';
-import { RecordVersion } from '#libs/persistence';
+import { Column } from 'typeorm';
+import { IndexByName, RecordTable, RecordVersion } from '#libs/persistence';
 
 /** One reading of a directional survey, with its digits. */
 export interface StationReading {
@@ -16,7 +16,8 @@ export interface TieIn {
 }
 
 /** A directional survey of a well: the hole's path, station by station. */
-@Entity('survey')
+@RecordTable('survey', { wellId: 'well' })
+@IndexByName('ix_survey_well_id')
 export class Survey extends RecordVersion {
   @Column({ type: 'uuid' })
   wellId!: string;

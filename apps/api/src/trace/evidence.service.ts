@@ -5,7 +5,6 @@ import type { Inspection } from '../inspections/inspection.entity.js';
 import { NonconformancesService } from '../nonconformances/nonconformances.service.js';
 import type { Nonconformance } from '../nonconformances/nonconformance.entity.js';
 import { RecordDesk } from '../records/record-desk.js';
-import { revisionExpression, SHARED } from '../records/string-changes.js';
 
 /** What is on record about stretches of pipe, and the string's revision at that very moment. */
 export interface Evidence {
@@ -17,7 +16,7 @@ export interface Evidence {
 type Packed = readonly (readonly unknown[])[];
 
 interface EvidenceRow {
-  revision: string | null;
+  revision: string;
   inspections: Packed;
   nonconformances: Packed;
 }
@@ -25,22 +24,19 @@ interface EvidenceRow {
 /** Fetches the evidence of a question in one journey to the database. */
 @Injectable()
 export class EvidenceReader {
-  private readonly now: string;
-  private readonly then: string;
+  private now: string | null = null;
+  private then: string | null = null;
 
   constructor(
     private readonly desk: RecordDesk,
     private readonly inspections: InspectionsService,
     private readonly nonconformances: NonconformancesService,
-  ) {
-    this.now = this.statement(null);
-    this.then = this.statement('$5');
-  }
+  ) {}
 
   /** The evidence on the footage (an int8multirange as text) of a string and on its coils, known at an instant or now. */
   async about(stringId: string, multirange: string, coilIds: readonly string[], asKnownAt: string | null): Promise<Evidence> {
-    const parameters = [stringId, multirange, coilIds, SHARED, ...(asKnownAt === null ? [] : [asKnownAt])];
-    const text = asKnownAt === null ? this.now : this.then;
+    const parameters = [stringId, multirange, coilIds, ...(asKnownAt === null ? [] : [asKnownAt])];
+    const text = asKnownAt === null ? (this.now ??= this.statement(null)) : (this.then ??= this.statement('$4'));
     const { rows } = await run<EvidenceRow>(this.desk.dataSource.manager, text, parameters);
     const [row] = rows;
     return {
@@ -51,7 +47,7 @@ export class EvidenceReader {
   }
 
   private statement(known: string | null): string {
-    return `select ${revisionExpression('$1', '$4')} as revision,
+    return `select revision_of($1) as revision,
                    ${this.inspections.packedTouching(known)} as inspections,
                    ${this.nonconformances.packedAbout(known)} as nonconformances`;
   }

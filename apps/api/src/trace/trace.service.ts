@@ -53,13 +53,14 @@ export class TraceService {
    */
   async trace(stringId: string, question: TraceQuestion): Promise<TraceAnswer> {
     const { asKnownAt } = question;
-    let model = asKnownAt === null ? this.models.keptModel(stringId) : null;
+    const kept = asKnownAt === null ? this.models.keptModel(stringId) : null;
     return answered(async () => {
+      // A refusal, like an answer, counts only when the model it comes from is not behind.
+      const first = kept === null ? null : await this.ask(kept, question, true).catch(() => null);
+      if (first !== null) return first;
       for (let attempt = 1; ; attempt += 1) {
-        model ??= await this.models.of(stringId, asKnownAt);
-        const answer = await this.ask(model, question, attempt < ATTEMPTS);
+        const answer = await this.ask(await this.models.of(stringId, asKnownAt), question, attempt < ATTEMPTS);
         if (answer !== null) return answer;
-        model = null;
       }
     });
   }

@@ -1,8 +1,9 @@
-import { Column, Entity } from 'typeorm';
-import { RecordVersion } from '#libs/persistence';
+import { Column } from 'typeorm';
+import { IndexByName, RecordTable, RecordVersion } from '#libs/persistence';
 
 /** A hole in the ground and the datum its depths count from. */
-@Entity('well')
+@RecordTable('well')
+@IndexByName('uq_well_name')
 export class Well extends RecordVersion {
   @Column({ type: 'text' })
   name!: string;

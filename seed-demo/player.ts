@@ -1,0 +1,133 @@
+import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { FirstAdministratorService } from '../apps/api/src/people/first-administrator.service.js';
+import type { DemoSignIn } from '../apps/api/src/start/demo.js';
+import { PEOPLE, PEOPLE_AT } from './people.js';
+import { newPassphrase } from './passphrase.js';
+import type { StoryClock } from './story-clock.js';
+import { storyId } from './story-id.js';
+import { later, type Entry, type Fields, type Step, type Who } from './step.js';
+
+interface Reply {
+  readonly status: number;
+  readonly body: Record<string, unknown>;
+}
+
+/** Thrown when the program does not take a step of the story; the story and the program then disagree. */
+class StoryRefused extends Error {}
+
+/**
+ * Plays the story in by requests, each person with a session of their own, so that every record passes what everybody's
+ * pass: form, permission, invariants, history.
+ */
+export class Player {
+  private readonly ids = new Map<string, string>();
+  private readonly tokens = new Map<Who, string>();
+
+  constructor(
+    private readonly app: NestFastifyApplication,
+    private readonly clock: StoryClock,
+  ) {}
+
+  /** Makes the people, each with a new password, and signs them in. */
+  async enterPeople(): Promise<DemoSignIn[]> {
+    const signIns = PEOPLE.map((person) => ({ ...person, password: newPassphrase() }));
+    for (const [index, person] of signIns.entries()) {
+      const { name, signInName, password, roles } = person;
+      const at = later(PEOPLE_AT, index);
+      const id = this.named(signInName, at, index);
+      this.clock.set(at);
+      if (index === 0) await this.app.get(FirstAdministratorService).make({ name, signInName, password, id });
+      else await this.demand(201, 'tomke', 'POST', 'people', { id, observedAt: at, name, signInName, password, roles, active: true });
+      const { body } = await this.demand(200, null, 'POST', 'sign-in', { name: signInName, password });
+      this.tokens.set(signInName, String(body['token']));
+    }
+    return signIns;
+  }
+
+  /** Plays all steps in the order in which they were recorded. */
+  async play(story: readonly Step[]): Promise<void> {
+    const inOrder = [...story].sort((a, b) => Date.parse(a.recordedAt) - Date.parse(b.recordedAt));
+    for (const [index, step] of inOrder.entries()) {
+      if ('key' in step) this.named(step.key, step.recordedAt, PEOPLE.length + index);
+    }
+    for (const step of inOrder) {
+      this.clock.set(step.recordedAt);
+      await this.take(step);
+    }
+  }
+
+  private async take(step: Step): Promise<void> {
+    switch (step.step) {
+      case 'entry':
+        return this.enter(step);
+      case 'readings': {
+        const readings = step.readings.map((fields, index) => ({ id: storyId(`${step.key} ${index}`, step.recordedAt, index), ...fields }));
+        await this.demand(201, step.by, 'POST', `${step.kind}/batch`, { readings });
+        return;
+      }
+      case 'amendment':
+        return this.change(step, 'PATCH', '', { reason: step.reason, ...step.changes });
+      case 'withdrawal':
+        return this.change(step, 'POST', '/void', { reason: step.reason });
+    }
+  }
+
+  private async enter({ by, kind, key, fields, confirmed }: Entry): Promise<void> {
+    const body = { id: this.idOf(key), ...fields };
+    if (confirmed.length === 0) {
+      await this.demand(201, by, 'POST', kind, body);
+      return;
+    }
+    const asked = await this.demand(422, by, 'POST', kind, body);
+    const errors = asked.body['errors'] as { field: string; confirm: string }[];
+    if (errors.map(({ field }) => field).join() !== confirmed.join()) throw refusal(kind, body, asked);
+    await this.demand(201, by, 'POST', kind, { ...body, confirm: errors.map(({ confirm }) => confirm) });
+  }
+
+  /** Amends the version that is open then: positions derived again may have made more of them. */
+  private async change(step: Step & { of: string }, method: 'PATCH' | 'POST', tail: string, body: Fields): Promise<void> {
+    const path = `${step.kind}/${this.idOf(step.of)}`;
+    const open = await this.demand(200, step.by, 'GET', path);
+    await this.demand(200, step.by, method, `${path}${tail}`, body, { 'if-match': `"${String(open.body['version'])}"` });
+  }
+
+  private async demand(
+    status: number, by: Who | null, method: 'GET' | 'POST' | 'PATCH', path: string, body?: Fields, headers: Readonly<Record<string, string>> = {},
+  ): Promise<Reply> {
+    const reply = await this.app.getHttpAdapter().getInstance().inject({
+      method,
+      url: `/api/${path}`,
+      headers: { ...headers, ...(by === null ? {} : { authorization: `Bearer ${this.tokens.get(by) ?? ''}` }) },
+      ...(body === undefined ? {} : { payload: this.resolved(body) as object }),
+    });
+    const answer = { status: reply.statusCode, body: reply.json<Record<string, unknown>>() };
+    if (answer.status !== status) throw refusal(path, body ?? {}, answer);
+    return answer;
+  }
+
+  private named(key: string, recordedAt: string, place: number): string {
+    if (this.ids.has(key)) throw new StoryRefused(`two records of the demo have the key "${key}"`);
+    const id = storyId(key, recordedAt, place);
+    this.ids.set(key, id);
+    return id;
+  }
+
+  private idOf(key: string): string {
+    const id = this.ids.get(key);
+    if (id === undefined) throw new StoryRefused(`no record of the demo has the key "${key}"`);
+    return id;
+  }
+
+  /** The value with an id in place of each `@key`. */
+  private resolved(value: unknown): unknown {
+    if (typeof value === 'string') return value.startsWith('@') ? this.idOf(value.slice(1)) : value;
+    if (Array.isArray(value)) return value.map((part) => this.resolved(part));
+    if (typeof value !== 'object' || value === null) return value;
+    return Object.fromEntries(Object.entries(value).map(([field, part]) => [field, this.resolved(part)]));
+  }
+}
+
+function refusal(path: string, sent: object, { status, body }: Reply): StoryRefused {
+  const said = JSON.stringify({ detail: body['detail'], errors: body['errors'] });
+  return new StoryRefused(`the demo's ${path} was answered with ${status}: ${said}; sent: ${JSON.stringify(sent).slice(0, 500)}`);
+}

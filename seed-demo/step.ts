@@ -1,0 +1,65 @@
+import type { Role } from '../apps/api/src/access/permissions.js';
+
+/** The people of the demo, by the name they sign in with. */
+export type Who = 'tomke' | 'ilka' | 'piet' | 'rasmus' | 'merle';
+
+/** Fields of a request. A text `@key` stands for the id of the record entered under that key. */
+export type Fields = Readonly<Record<string, unknown>>;
+
+interface AtItsTime {
+  /** When it was entered: the story's clock then. */
+  readonly recordedAt: string;
+  readonly by: Who;
+  /** The route of the kind, such as `coils`. */
+  readonly kind: string;
+}
+
+/** A new record. */
+export interface Entry extends AtItsTime {
+  readonly step: 'entry';
+  readonly key: string;
+  readonly fields: Fields;
+  /** The fields whose implausible value is confirmed to be true; the program must ask about just these. */
+  readonly confirmed: readonly string[];
+}
+
+/** Counter readings entered at once. */
+export interface Readings extends AtItsTime {
+  readonly step: 'readings';
+  readonly key: string;
+  readonly readings: readonly Fields[];
+}
+
+/** A record amended. */
+export interface Amendment extends AtItsTime {
+  readonly step: 'amendment';
+  readonly of: string;
+  readonly reason: string;
+  readonly changes: Fields;
+}
+
+/** A record withdrawn. */
+export interface Withdrawal extends AtItsTime {
+  readonly step: 'withdrawal';
+  readonly of: string;
+  readonly reason: string;
+}
+
+export type Step = Entry | Readings | Amendment | Withdrawal;
+
+/** Somebody of the demo. */
+export interface Person {
+  readonly name: string;
+  readonly signInName: Who;
+  readonly roles: readonly Role[];
+}
+
+/** The instant some minutes later, to the second. */
+export function later(instant: string, minutes: number): string {
+  return new Date(Date.parse(instant) + minutes * 60_000).toISOString();
+}
+
+/** A record entered a few minutes after it happened. */
+export function entered(by: Who, kind: string, key: string, fields: Fields & { observedAt: string }): Entry {
+  return { step: 'entry', by, kind, key, fields, recordedAt: later(fields.observedAt, 4), confirmed: [] };
+}

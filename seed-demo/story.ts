@@ -1,0 +1,36 @@
+import { AFTER_RELEASE } from './after-release.js';
+import { DEPTHS } from './depths.js';
+import { INSPECTIONS } from './inspections.js';
+import { LINE } from './line.js';
+import { NEIGHBOUR } from './neighbour.js';
+import { NONCONFORMANCES } from './nonconformances.js';
+import { PIPE } from './pipe.js';
+import type { Step } from './step.js';
+import { STRIP } from './strip.js';
+import { WELLS } from './wells.js';
+
+/**
+ * What happens in this well. Wells, people, firms and figures are invented.
+ *
+ * Nine coils of four heats are received in February 2026; LM-07 comes without a certificate. The first 117.8 m of LM-01
+ * become a short trial string in Lindmoor Geothermal 1, on 24 February. The rest and eight more coils become the main
+ * string of Lindmoor Geothermal 2, from 2 to 12 March: 1,232 m of pipe, 127.0 × 5.00 mm, with the fold at 598.3 m.
+ *
+ * - 3 March: the strip edges lap at splice S-3. The splice is cut out (NC-0002, closed).
+ * - 5 to 6 March, night: a power dip sets the main counter to zero; the diameter gauge is moved 1.5 m.
+ * - 6 March: splice S-5 is in doubt. 7 March: an open seam is cut out; the film of that re-join is still to be read.
+ * - 9 March: the line backs up 3.2 m. The shoe is tagged 1.1 m too deep: that tie does not fit its neighbours.
+ * - 10 March: nobody sees splice S-7 pass; the viewing lamp fails for 8 m.
+ * - 11 March: thin strip of LM-01, in both wells, is accepted under concession (NC-0001).
+ * - 14 March, 18:00 UTC: the string is released, with what is known then.
+ * - 15 March: a camera sheet of two days before is keyed in, by another person than the one who looked.
+ * - 16 March: the wheel of the main counter is taped. It turned out 0.6 % more pipe than counted: every position that
+ *   rests on it moves, and splice S-2 with them, from 214.6 to 213.2 m measured depth in the outer wall.
+ * - 17 March: a chart of the wall gauge is read again: 4.61 mm, not 4.91. NC-0003 is opened, on pipe between 212 and
+ *   214.5 m in the outer wall, where nothing can be repaired any more.
+ *
+ * So the question "what stands at 212.0 to 214.5 m?" has one answer as known on the day of release and another today.
+ */
+export const STORY: readonly Step[] = [
+  ...WELLS, ...STRIP, ...NEIGHBOUR, ...LINE, ...DEPTHS, ...PIPE, ...INSPECTIONS, ...NONCONFORMANCES, ...AFTER_RELEASE,
+];
