@@ -34,3 +34,6 @@ import { WELLS } from './wells.js';
 export const STORY: readonly Step[] = [
   ...WELLS, ...STRIP, ...NEIGHBOUR, ...LINE, ...DEPTHS, ...PIPE, ...INSPECTIONS, ...NONCONFORMANCES, ...AFTER_RELEASE,
 ];
+
+/** The string that the README and the greeting ask about; ids follow from the story, so a test holds it to that. */
+export const MAIN_STRING_ID = '019c6585-4a00-7000-8000-20ec1813f175';

@@ -2,11 +2,13 @@ import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import type { EntityMetadata } from 'typeorm';
 import { seedFromEnvironment } from '../../test/setup/seed.js';
-import { fromDatabase, instantFromDatabase, toDatabase } from './column-values.js';
+import { instantFromDatabase, readerOf, writerOf } from './column-values.js';
 import { instantOf } from './instant.js';
 
 type Column = EntityMetadata['columns'][number];
 
+const fromDatabase = (of: Column, value: unknown): unknown => readerOf(of)(value);
+const toDatabase = (of: Column, value: unknown): unknown => writerOf(of)(value);
 const column = (type: string, isArray = false): Column => ({ type, isArray }) as Column;
 
 describe('nothing and arrays', () => {

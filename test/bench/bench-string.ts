@@ -101,10 +101,11 @@ async function enterInspection(client: Client, stringId: string, index: number):
   });
 }
 
-/** The body of one more inspection entry. */
-export function anotherInspection(stringId: string): string {
+/** The body of one more inspection entry, a little further along the pipe than the one before. */
+export function anotherInspection(stringId: string, index: number): string {
+  const counterReading = String((index * 377) % MADE_MM);
   return JSON.stringify({
-    id: uuidv7(), stringId, observedAt: '2026-03-02T08:15:00Z', from: { counterReading: '612000' },
+    id: uuidv7(), stringId, observedAt: '2026-03-02T08:15:00Z', from: { counterReading },
     kind: 'dimensional', characteristic: 'wall thickness', value: '4.97', unit: 'mm', limitMin: '4.75', verdict: 'accepted',
   });
 }

@@ -93,7 +93,10 @@ async function compareOn(owner: pg.Client, client: Client, stringId: string, bar
   report('Trace of one depth, 40-coil string', alone, 'rate at least 0.40, p99 under 5');
 
   const insert: Load = { url: bareUrl, method: 'POST', body: () => JSON.stringify({ id: uuidv7(), note: 'bare' }) };
-  const inspection: Load = { url: `${client.url}/api/inspections`, headers, method: 'POST', body: () => anotherInspection(stringId) };
+  let entries = 0;
+  const inspection: Load = {
+    url: `${client.url}/api/inspections`, headers, method: 'POST', body: () => anotherInspection(stringId, entries++),
+  };
   report('One inspection entry, durable', await compare(insert, inspection, ROUNDS, SECONDS), 'rate at least 0.50');
 
   await copyString(owner, STRINGS - 1);

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { CoilAnswer } from '../../apps/api/src/coils/coil.dto.js';
 import type { InspectionAnswer } from '../../apps/api/src/inspections/inspection.dto.js';
@@ -10,7 +11,7 @@ import type { TraceAnswer } from '../../apps/api/src/trace/trace.dto.js';
 import type { WhereaboutsAnswer } from '../../apps/api/src/whereabouts/whereabouts.dto.js';
 import { playInDemo } from '../../seed-demo/play-in.js';
 import { RELEASED_AT } from '../../seed-demo/after-release.js';
-import { STORY } from '../../seed-demo/story.js';
+import { MAIN_STRING_ID, STORY } from '../../seed-demo/story.js';
 import { startDemoApi, type DemoApi } from '../setup/demo.js';
 
 const PATIENCE_MS = 120_000;
@@ -268,3 +269,22 @@ async function contentOf({ dataSource }: DemoApi): Promise<Record<string, unknow
   }
   return content;
 }
+
+describe('what the README tells', () => {
+  const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
+  const asked = [...readme.matchAll(/^get "?([^"\s]+)"?\n```\n```\n([^`]+)/gm)].map(([, path = '', answer = '']) => ({
+    path: path.replaceAll('$S', MAIN_STRING_ID),
+    figures: answer.match(/\b\d{4,6}\b/g) ?? [],
+  }));
+
+  test('its string is the main one', () => {
+    expect(stringId).toBe(MAIN_STRING_ID);
+    expect(readme).toContain(`S=${MAIN_STRING_ID}`);
+    expect(asked.length).toBeGreaterThanOrEqual(4);
+  });
+
+  test.each(asked)('$path answers with the figures shown', async ({ path, figures }) => {
+    const answer = JSON.stringify(await demo.ask(path));
+    expect(figures.filter((figure) => !answer.includes(figure))).toEqual([]);
+  });
+});

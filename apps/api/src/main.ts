@@ -1,7 +1,7 @@
 import 'reflect-metadata';
 import { DataSource } from 'typeorm';
 import { readConfiguration, type Configuration } from './configuration.js';
-import { demoSignIns, loadDemo } from './start/demo.js';
+import { demoQuestion, demoSignIns, loadDemo } from './start/demo.js';
 import { greeting } from './start/greeting.js';
 import { openLog, type ProgramLog } from './start/log.js';
 import { startService, type Service } from './start/service.js';
@@ -27,5 +27,6 @@ async function serve(given: Configuration, started: Service, { logger, place }: 
   await app.listen(given.port, given.host);
   stopOnSignal(started, logger);
   const people: unknown[] = await app.get(DataSource).query('select 1 from credential limit 1');
-  process.stdout.write(greeting({ url: await app.getUrl(), logPlace: place, signIns, nobody: people.length === 0 }));
+  const [url, question] = [await app.getUrl(), await demoQuestion()];
+  process.stdout.write(greeting({ url, logPlace: place, signIns, question, nobody: people.length === 0 }));
 }

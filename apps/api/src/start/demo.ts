@@ -21,6 +21,12 @@ export async function loadDemo(app: NestFastifyApplication, configuration: Confi
   return signIns;
 }
 
+/** Where the demo's question is asked: what stands at 212.0 to 214.5 m. */
+export async function demoQuestion(): Promise<string> {
+  const { MAIN_STRING_ID } = await import('../../../../seed-demo/story.js');
+  return `/api/casing-strings/${MAIN_STRING_ID}/trace?fromM=212.0&toM=214.5`;
+}
+
 /** The sign-ins of a demo played in earlier; none when there is no demo. */
 export async function demoSignIns(configuration: Configuration): Promise<DemoSignIn[]> {
   const text = await readFile(fileOf(configuration), 'utf8').catch(() => '[]');
