@@ -25,10 +25,10 @@ export class NonconformanceInput extends RecordInput {
   stringId?: string | null;
 
   @Parts({ description: 'The pipe it concerns, on its string.', of: () => ExtentInput, max: MOST_EXTENTS, optional: true })
-  extents?: ExtentInput[];
+  extents?: ExtentInput[] | null;
 
   @Parts({ description: 'The strip it concerns.', of: () => CoilExtentInput, max: MOST_EXTENTS, optional: true })
-  coilExtents?: CoilExtentInput[];
+  coilExtents?: CoilExtentInput[] | null;
 
   @Choice({ description: 'How the extent is known.', example: 'bracketed', of: EXTENT_BASES })
   extentBasis!: (typeof EXTENT_BASES)[number];

@@ -24,7 +24,8 @@ export function refuseIncomplete(said: Said): void {
   }
 }
 
-function refuseNoExtent({ stringId, extents = [], coilExtents = [] }: Said): void {
+function refuseNoExtent({ stringId, extents: given, coilExtents: strip }: Said): void {
+  const [extents, coilExtents] = [given ?? [], strip ?? []];
   if (extents.length === 0 && coilExtents.length === 0) {
     throw refusedField('no-extent', 'extents', extents, 'at least one extent of pipe or of a coil');
   }

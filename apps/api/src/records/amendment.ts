@@ -44,8 +44,8 @@ export function amendedInput(
     if (!(field in changes)) merged[field] = current[field];
     if (merged[field] === null || merged[field] === undefined) Reflect.deleteProperty(merged, field);
   }
-  const given = Array.isArray(changes['confirm']) ? (changes['confirm'] as unknown[]) : [];
-  return { ...merged, confirm: [...confirmed, ...given] };
+  const given = changes['confirm'] ?? [];
+  return { ...merged, confirm: Array.isArray(given) ? [...confirmed, ...(given as unknown[])] : given };
 }
 
 function refuseChange(changes: Amendment['changes'], current: Readonly<Record<string, unknown>>, field: string): void {

@@ -6,6 +6,7 @@ import type { Coil } from '../coils/coil.entity.js';
 import type { CoilExtent, Nonconformance } from '../nonconformances/nonconformance.entity.js';
 import type { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
 import type { ReportKnowledge, StringKnowledge } from './report-knowledge.js';
+import { attempt } from '../trace/attempt.js';
 import { locationAt, locationNow, placesOn, standingOf, type PlacedOnWall, type Standing } from './standing.js';
 
 const MARKS = {
@@ -126,7 +127,9 @@ function stripOnly(row: Nonconformance, coil: Coil, strip: Interval): Nonconform
 }
 
 function geometryOf({ model, ground }: StringKnowledge, standing: Standing, { toMm }: Interval): StringGeometry {
-  const madeMm = standing.at === null ? 0 : model.lengths.maxWeldFootage(microseconds(standing.at));
+  // Readings outside every counter period tell no footage: then the segments say how long the string is.
+  const { at } = standing;
+  const madeMm = at === null ? 0 : (attempt(() => model.lengths.maxWeldFootage(microseconds(at))).found ?? 0);
   const ends = ground.pipe.segments.map(({ segment }) => segment.span.toMm);
   return {
     name: model.string.name,
