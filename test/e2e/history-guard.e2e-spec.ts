@@ -1,0 +1,342 @@
+import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
+import type { DataSource, EntityManager } from 'typeorm';
+import { startTestApi, type TestApi } from '../setup/api.js';
+import {
+  asActor, DESCRIBED, firstVersion, idOf, insertRow, KNOWN_FROM, recordTables, standRows, trial, type Columns,
+} from '../setup/record-rows.js';
+
+const NO_RIGHT = '42501';
+const CHECK = '23514';
+const DUPLICATE = '23505';
+const OVERLAP = '23P01';
+const NO_ACTOR = 'EM001';
+const OUT_OF_ORDER = 'EM002';
+const OTHER_STRING = 'EM003';
+const AFTER_VOID = 'EM004';
+const REWRITING = 'EM005';
+const OUTSIDE_STRING = 'EM006';
+const RESTED_ON = 'EM007';
+const TAKEN = 'taken';
+
+const CLOSED_AT = '2026-03-02T10:00:00.000002Z';
+
+/** Tables that hold no records: nothing in them is a quality record, and none is ever a version of one. */
+const NO_RECORDS = [
+  'credential', 'device_secret', 'migrations', 'number_series', 'request_key', 'session', 'sign_in_failure', 'string_revision',
+];
+
+let api: TestApi;
+let tables: string[];
+
+beforeAll(async () => {
+  api = await startTestApi();
+  tables = await recordTables(api.owner);
+  await standRows(api.dataSource, DESCRIBED);
+  await api.dataSource.transaction(async (manager) => {
+    await asActor(manager);
+    await insertRow(manager, 'casing_string', firstVersion('casing_string', { id: idOf('casing_string', 2), name: 'Another string' }));
+  });
+});
+afterAll(() => api.close());
+
+const connections = (): [string, DataSource][] => [['the application', api.dataSource], ['the owner', api.owner]];
+
+/** What the database says to `work` for each table, tried as `source`. */
+async function overTables(
+  source: DataSource,
+  work: (manager: EntityManager, table: string) => Promise<unknown>,
+  names: readonly string[] = tables,
+): Promise<Record<string, string>> {
+  const said: Record<string, string> = {};
+  for (const table of names) said[table] = await trial(source, (manager) => work(manager, table));
+  return said;
+}
+
+const each = (names: readonly string[], state: string): Record<string, string> =>
+  Object.fromEntries(names.map((name) => [name, state]));
+
+/** Closes the open version of the table's row. */
+const close = (manager: EntityManager, table: string, version = 1, at = CLOSED_AT): Promise<unknown> =>
+  manager.query(`update ${table} set known_until = $3 where id = $1 and version = $2`, [idOf(table), version, at]);
+
+const second = (table: string, changes: Columns = {}): Columns =>
+  firstVersion(table, { version: '2', known_from: CLOSED_AT, reason: 'Read again', ...changes });
+
+async function columnsWhere(condition: string): Promise<{ table: string; column: string }[]> {
+  return api.owner.query(
+    `select table_name as "table", column_name as "column" from information_schema.columns
+      where table_schema = 'public' and (${condition}) order by table_name, ordinal_position`,
+  );
+}
+
+describe('the tables', () => {
+  test('every table of the database is a record table with its guards, or known to hold no records', async () => {
+    const all: { name: string }[] = await api.owner.query(
+      "select table_name as name from information_schema.tables where table_schema = 'public' and table_type = 'BASE TABLE'",
+    );
+    expect(all.map(({ name }) => name).sort()).toEqual([...tables, ...NO_RECORDS].sort());
+    expect([...DESCRIBED].sort()).toEqual(tables);
+    const guarded: { name: string; triggers: string[] }[] = await api.owner.query(
+      `select c.relname as name, array_agg(t.tgname::text order by t.tgname) as triggers
+         from pg_trigger t join pg_class c on c.oid = t.tgrelid
+        where t.tgname in ('guard_version', 'guard_truncate') and t.tgenabled = 'O' group by 1 order by 1`,
+    );
+    expect(guarded).toEqual(tables.map((name) => ({ name, triggers: ['guard_truncate', 'guard_version'] })));
+  });
+
+  test('the application works as its own role and can neither switch triggers off nor change the schema', async () => {
+    expect(await api.dataSource.query('select current_user')).toEqual([{ current_user: 'everymetre_app' }]);
+    expect(await trial(api.dataSource, (manager) => manager.query('set local session_replication_role = replica'))).toBe(NO_RIGHT);
+    const statements = (table: string): string[] => [
+      `alter table ${table} disable trigger guard_version`, `alter table ${table} drop constraint pk_${table}`, `drop table ${table}`,
+      `create or replace trigger guard_version before insert on ${table} for each row execute function guard_version()`,
+    ];
+    for (const nth of [0, 1, 2, 3]) {
+      const said = await overTables(api.dataSource, (manager, table) => manager.query(statements(table)[nth] ?? ''));
+      expect(said).toEqual(each(tables, NO_RIGHT));
+    }
+  });
+});
+
+describe('what was written stays as it was', () => {
+  test('no column of an open version can be changed but known_until', async () => {
+    const columns = await columnsWhere(`table_name = any (array['${tables.join("','")}']) and column_name not in ('known_until', 'one')`);
+    expect(columns.length).toBeGreaterThan(15 * tables.length);
+    const empty: string[] = [];
+    for (const { table, column } of columns) {
+      const [{ is_null: isNull } = { is_null: true }]: { is_null: boolean }[] = await api.owner.query(
+        `select ${column} is null as is_null from ${table} where id = $1`, [idOf(table)],
+      );
+      if (isNull) empty.push(`${table}.${column}`);
+      const change = `update ${table} set ${column} = null where id = $1`;
+      const closing = `update ${table} set known_until = clock_timestamp(), ${column} = null where id = $1`;
+      const said: string[] = [];
+      for (const [, source] of connections()) {
+        for (const sql of [change, closing]) said.push(await trial(source, (manager) => manager.query(sql, [idOf(table)])));
+      }
+      const closes = isNull ? TAKEN : REWRITING;
+      expect({ column: `${table}.${column}`, said }).toEqual({ column: `${table}.${column}`, said: [NO_RIGHT, NO_RIGHT, REWRITING, closes] });
+    }
+    // The only value a whole row of the table cannot have, so that nothing was left to change.
+    expect(empty).toEqual(['counter_period.previous_end_reading']);
+  });
+
+  test('DELETE and TRUNCATE are refused, to the owner too', async () => {
+    for (const [sql, cascade] of [['delete from', ''], ['truncate', ' cascade']]) {
+      const said = (source: DataSource): Promise<Record<string, string>> =>
+        overTables(source, (manager, table) => manager.query(`${sql} ${table}${cascade}`));
+      expect(await said(api.dataSource)).toEqual(each(tables, NO_RIGHT));
+      expect(await said(api.owner)).toEqual(each(tables, REWRITING));
+    }
+  });
+
+  test('an open version can be closed, once, after its beginning; a closed one is neither opened nor moved', async () => {
+    for (const [, source] of connections()) {
+      expect(await overTables(source, (manager, table) => close(manager, table))).toEqual(each(tables, TAKEN));
+      expect(await overTables(source, (manager, table) => close(manager, table, 1, KNOWN_FROM))).toEqual(each(tables, CHECK));
+      for (const again of ['null', 'clock_timestamp()']) {
+        const said = await overTables(source, async (manager, table) => {
+          await close(manager, table);
+          await manager.query(`update ${table} set known_until = ${again} where id = $1`, [idOf(table)]);
+        });
+        expect(said).toEqual(each(tables, REWRITING));
+      }
+    }
+  });
+});
+
+describe('a new version', () => {
+  const amended = (source: DataSource, changes: (table: string) => Columns, closeFirst = true): Promise<Record<string, string>> =>
+    overTables(source, async (manager, table) => {
+      if (closeFirst) await close(manager, table);
+      await insertRow(manager, table, second(table, changes(table)));
+    });
+
+  test('follows its predecessor: this is taken', async () => {
+    for (const [, source] of connections()) expect(await amended(source, () => ({}))).toEqual(each(tables, TAKEN));
+  });
+
+  test('is refused without an actor, without a request, or keyed by somebody else', async () => {
+    for (const [, source] of connections()) {
+      for (const forget of ["set_config('app.actor', '', true)", "set_config('app.request', '', true)", `set_config('app.actor', '${idOf('well')}', true)`]) {
+        const said = await overTables(source, async (manager, table) => {
+          await close(manager, table);
+          await manager.query(`select ${forget}`);
+          await insertRow(manager, table, second(table));
+        });
+        expect(said).toEqual(each(tables, NO_ACTOR));
+      }
+    }
+  });
+
+  test('is refused with a gap before it, beside an open one, closed, or apart in time', async () => {
+    for (const [, source] of connections()) {
+      expect(await amended(source, () => ({ version: '3' }))).toEqual(each(tables, OUT_OF_ORDER));
+      expect(await amended(source, () => ({}), false)).toEqual(each(tables, OUT_OF_ORDER));
+      expect(await amended(source, () => ({ known_until: '2026-03-02T11:00:00Z' }))).toEqual(each(tables, OUT_OF_ORDER));
+      expect(await amended(source, () => ({ known_from: '2026-03-02T10:00:00.000003Z' }))).toEqual(each(tables, OUT_OF_ORDER));
+      expect(await amended(source, () => ({ version: '1' }))).toEqual(each(tables, DUPLICATE));
+      expect(await amended(source, () => ({ version: '0' }))).toEqual(each(tables, CHECK));
+      expect(await amended(source, () => ({ reason: null }))).toEqual(each(tables, CHECK));
+    }
+  });
+
+  test('two open versions are refused even where the trigger is off', async () => {
+    const said = await overTables(api.owner, async (manager, table) => {
+      await manager.query(`alter table ${table} disable trigger guard_version`);
+      await insertRow(manager, table, second(table));
+    });
+    // The name of the open row is taken as well, whichever index speaks first.
+    const spoken = Object.entries(said).filter(([, state]) => ![DUPLICATE, OVERLAP].includes(state));
+    expect(spoken).toEqual([]);
+    const indexes: { name: string }[] = await api.owner.query(
+      `select tablename as name from pg_indexes where indexname = 'uq_' || tablename || '_open'
+          and indexdef like '%UNIQUE INDEX%(id) WHERE (known_until IS NULL)' order by 1`,
+    );
+    expect(indexes.map(({ name }) => name)).toEqual(tables);
+  });
+
+  test('stays with its string', async () => {
+    const onString = (await columnsWhere("column_name = 'string_id'")).map(({ table }) => table).filter((table) => tables.includes(table));
+    expect(onString.length).toBeGreaterThan(8);
+    for (const [, source] of connections()) {
+      const said = await overTables(source, async (manager, table) => {
+        await close(manager, table);
+        await insertRow(manager, table, second(table, { string_id: idOf('casing_string', 2) }));
+      }, onString);
+      expect(said).toEqual(each(onString, OTHER_STRING));
+    }
+  });
+
+  test('never follows a void one', async () => {
+    // A record of its own, on which no other one rests.
+    const own = (table: string): Columns => ({
+      id: idOf(table, 3), ...(table === 'person' ? { sign_in_name: 'void-one' } : {}), ...(table === 'nonconformance' ? { number: '2' } : {}),
+    });
+    for (const [, source] of connections()) {
+      const said = await overTables(source, async (manager, table) => {
+        await insertRow(manager, table, firstVersion(table, { ...own(table), state: 'void' }));
+        await manager.query(`update ${table} set known_until = $2 where id = $1`, [idOf(table, 3), CLOSED_AT]);
+        await insertRow(manager, table, second(table, own(table)));
+      });
+      expect(said).toEqual(each(tables, AFTER_VOID));
+    }
+  });
+
+  test('a record that refers to one that does not exist is refused', async () => {
+    const references: { table: string; column: string }[] = await api.owner.query(
+      `select conrelid::regclass::text as "table", substr(conname, length(conrelid::regclass::text) + 5) as "column"
+         from pg_constraint where contype = 'f' order by conname`,
+    );
+    expect(references.length).toBeGreaterThan(2 * tables.length);
+    for (const { table, column } of references.filter(({ column: name }) => name !== 'keyed_by' && name !== 'string_id')) {
+      const said = await trial(api.dataSource, async (manager) => {
+        await close(manager, table);
+        await insertRow(manager, table, second(table, { [column]: idOf('person', 9) }));
+      });
+      expect({ table, column, said }).toEqual({ table, column, said: '23503' });
+    }
+  });
+});
+
+describe('numbers and ground', () => {
+  const another = (table: string, changes: Columns): Promise<string> =>
+    trial(api.dataSource, (manager) => insertRow(manager, table, firstVersion(table, { id: idOf(table, 2), ...changes })));
+
+  test('NaN and infinity in every measured column', async () => {
+    const measured = await columnsWhere("domain_name = 'measured'");
+    const numeric = await columnsWhere("data_type in ('numeric', 'real', 'double precision')");
+    // No number that can be NaN escapes the domain.
+    expect(numeric).toEqual(measured);
+    expect(measured.length).toBeGreaterThan(30);
+    for (const { table, column } of measured) {
+      const said = [];
+      for (const value of ['NaN', 'Infinity', '-Infinity']) said.push(await another(table, { [column]: value }));
+      expect({ column: `${table}.${column}`, said }).toEqual({ column: `${table}.${column}`, said: [CHECK, CHECK, CHECK] });
+    }
+  });
+
+  test('segments share neither footage nor strip; those that only touch are taken', async () => {
+    const segment = (span: string, strip: string, changes: Columns = {}): Promise<string> =>
+      another('coil_segment', { span, strip_span: strip, ...changes });
+    expect(await segment('[199999,250000)', '[200000,250000)')).toBe(OVERLAP);
+    expect(await segment('[50000,100001)', '[200000,250000)')).toBe(OVERLAP);
+    expect(await segment('[150000,150001)', '[200000,250000)')).toBe(OVERLAP);
+    expect(await segment('[200000,250000)', '[101799,150000)')).toBe(OVERLAP);
+    expect(await segment('[200000,250000)', '[0,801)')).toBe(OVERLAP);
+    expect(await segment('[200000,250000)', '[101800,150000)')).toBe(TAKEN);
+    expect(await segment('[50000,100000)', '[0,800)')).toBe(TAKEN);
+    expect(await segment('[199999,250000)', '[200000,250000)', { string_id: idOf('casing_string', 2) })).toBe(TAKEN);
+    expect(await segment('[199999,250000)', '[200000,250000)', { state: 'void' })).toBe(TAKEN);
+  });
+
+  test('periods of one counter share no time, cut-outs no pipe', async () => {
+    const period = (during: string, changes: Columns = {}): Promise<string> => another('counter_period', { during, ...changes });
+    expect(await period('[2026-03-04T23:59:59.999999Z,)')).toBe(OVERLAP);
+    expect(await period('[2026-02-01T00:00:00Z,2026-03-01T00:00:00.000001Z)')).toBe(OVERLAP);
+    expect(await period('[2026-03-05T00:00:00Z,)')).toBe(TAKEN);
+    expect(await period('[2026-03-04T23:59:59.999999Z,)', { counter: 'exit wheel' })).toBe(TAKEN);
+    expect(await another('cut_out', { span: '[301199,302000)' })).toBe(OVERLAP);
+    expect(await another('cut_out', { span: '[299000,300001)' })).toBe(OVERLAP);
+    expect(await another('cut_out', { span: '[301200,302000)' })).toBe(TAKEN);
+  });
+
+  test('nothing lies outside the footage of its string', async () => {
+    const triggers: { table: string; column: string }[] = await api.owner.query(
+      `select tgrelid::regclass::text as "table", substring(proname from 'refuse_(.*)_outside_string') as "column"
+         from pg_trigger join pg_proc p on p.oid = tgfoid where tgname = 'inside_string' order by 1`,
+    );
+    const spans = await columnsWhere("udt_name in ('int8range', 'int8multirange') and column_name <> 'strip_span'");
+    expect(triggers).toEqual(spans);
+    for (const { table, column } of spans) {
+      const write = (interval: string): Promise<string> =>
+        trial(api.dataSource, async (manager) => {
+          await close(manager, table);
+          await insertRow(manager, table, second(table, { [column]: column === 'extent' ? `{${interval}}` : interval }));
+        });
+      const said = [];
+      for (const interval of ['[3999999,4000001)', '[4000000,4000001)', '[-1,5)', '[5,)', '(,5)']) said.push(await write(interval));
+      expect({ table, said }).toEqual({ table, said: Array<string>(5).fill(OUTSIDE_STRING) });
+      expect({ table, said: await write('[3999999,4000000)') }).toEqual({ table, said: TAKEN });
+    }
+  });
+
+  test('no span, strip or period is empty or without bounds', async () => {
+    const ranges = await columnsWhere("udt_name in ('int8range', 'tstzrange')");
+    expect(ranges.length).toBeGreaterThan(6);
+    for (const { table, column } of ranges) {
+      const said = await another(table, { [column]: 'empty' });
+      expect({ table, column, said }).toEqual({ table, column, said: CHECK });
+    }
+    for (const strip of ['[200000,)', '(,200)', '[-5,200)']) {
+      expect(await another('coil_segment', { span: '[200000,250000)', strip_span: strip })).toBe(CHECK);
+    }
+    expect(await another('counter_period', { during: '(,2026-02-01T00:00:00Z)' })).toBe(CHECK);
+  });
+
+  test('a record that others rest on is not withdrawn before them', async () => {
+    const named: { name: string }[] = await api.owner.query(
+      `select distinct confrelid::regclass::text as name from pg_constraint
+        where contype = 'f' and conname not like '%\\_done\\_by' and conname not like '%\\_keyed\\_by' order by 1`,
+    );
+    const referred = named.map(({ name }) => name);
+    expect(referred.length).toBeGreaterThan(4);
+    for (const [, source] of connections()) {
+      const said = await overTables(source, async (manager, table) => {
+        await close(manager, table);
+        await insertRow(manager, table, second(table, { state: 'void' }));
+      });
+      expect(said).toEqual({ ...each(tables, TAKEN), ...each(referred, RESTED_ON) });
+    }
+  });
+
+  test('a string keeps the ground its records stand on', async () => {
+    const shortened = (limit: string): Promise<string> =>
+      trial(api.dataSource, async (manager) => {
+        await close(manager, 'casing_string');
+        await insertRow(manager, 'casing_string', second('casing_string', { footage_limit_mm: limit }));
+      });
+    expect(await shortened('301199')).toBe(OUTSIDE_STRING);
+    expect(await shortened('301200')).toBe(TAKEN);
+  });
+});
