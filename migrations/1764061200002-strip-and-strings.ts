@@ -77,11 +77,12 @@ begin
 end $$`;
 
 /** Moves whenever what is shown of a string does: its own row, or the one of the nil id that stands for all strings. */
+const REVISION = `
+  coalesce((select string_agg(r.string_id || ' ' || r.revision, ', ' order by r.string_id)
+      from string_revision r where r.string_id in (string, '00000000-0000-0000-0000-000000000000')), '')`;
+
 const REVISION_OF = `
-create function revision_of(string uuid) returns text language sql stable as $$
-  select coalesce(string_agg(string_id || ' ' || revision, ', ' order by string_id), '')
-    from string_revision where string_id in (string, '00000000-0000-0000-0000-000000000000')
-$$`;
+create function revision_of(string uuid) returns text language sql stable as $$ select ${REVISION} $$`;
 
 /**
  * What every write begins with: who writes, the string's lock, and then, with the lock held, the time and the string's
@@ -97,7 +98,7 @@ begin
   elsif string is not null then
     perform pg_advisory_xact_lock_shared(hashtextextended(string::text, 0));
   end if;
-  revision := revision_of(string);
+  revision := ${REVISION};
   known_at := clock_timestamp();
   return next;
 end $$`;

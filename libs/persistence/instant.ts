@@ -1,6 +1,9 @@
 /** A UTC instant as ISO 8601 text with up to six decimals of a second, such as `2026-03-01T07:15:00.123456Z`. */
 export type Instant = string;
 
+/** Characters of `2026-03-01T07:15:00.123456Z`. */
+const NORMAL_LENGTH = 27;
+
 const INSTANT = /^(\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2})(?:\.(\d{1,6}))?(Z|[+-]\d{2}:\d{2})$/;
 
 /** True for a calendar instant with an offset and at most microseconds. */
@@ -16,6 +19,10 @@ function sameDay(text: string): boolean {
 
 /** Microseconds since 1970 UTC. Exact for years 1685 to 2255. Throws RangeError when `text` is no instant. */
 export function microseconds(text: Instant): number {
+  // The normal spelling, which nearly all are, needs no taking apart.
+  if (text.length === NORMAL_LENGTH && text.endsWith('Z') && text[19] === '.') {
+    return Date.parse(`${text.slice(0, 19)}Z`) * 1000 + Number(text.slice(20, 26));
+  }
   const match = INSTANT.exec(text);
   if (match === null) throw new RangeError(`not an instant: ${text}`);
   const [, seconds, fraction = '', offset] = match;

@@ -41,6 +41,8 @@ interface Field {
 interface Shape {
   readonly metadata: EntityMetadata;
   readonly fields: readonly Field[];
+  /** The fields of lists of properties asked for before. */
+  readonly chosen: WeakMap<readonly string[], readonly Field[]>;
   readonly insert: string;
   readonly insertAlone: string;
   readonly columnList: string;
@@ -151,21 +153,40 @@ export class RecordStore {
   }
 
   /**
-   * An SQL expression that gives, as JSON, the versions known at an instant that meet `condition`; `known` is an SQL
-   * expression for the instant, null for now. It lets one statement fetch records of several kinds; `unpack` reads it.
+   * An SQL expression that gives, as JSON, some properties of the versions known at an instant that meet `condition`;
+   * `known` is an SQL expression for the instant, null for now. It lets one statement fetch records of several kinds, and
+   * no more of them than is needed; `unpack` reads it.
    */
-  packed(type: EntityClass, condition: string, order: string, known: string | null): string {
-    const { fields, metadata } = this.shape(type);
-    const columns = fields.map((field) => (TEXT_IN_JSON.has(field.type) ? `${field.column}::text` : field.column));
+  packed<R extends RecordVersion>(
+    type: RecordClass<R>,
+    properties: readonly (keyof R & string)[],
+    { condition, order, known }: { readonly condition: string; readonly order: string; readonly known: string | null },
+  ): string {
+    const columns = this.fieldsOf(type, properties).map(({ type: kind, column }) =>
+      TEXT_IN_JSON.has(kind) ? `${column}::text` : column,
+    );
     const at = known === null ? 'known_until is null' : KNOWN_AT.replaceAll('?', known);
     return `(select coalesce(json_agg(json_build_array(${columns.join(', ')}) order by ${order}), '[]')
-      from ${metadata.tableName} where (${condition}) and ${at})`;
+      from ${this.shape(type).metadata.tableName} where (${condition}) and ${at})`;
   }
 
-  /** The rows of a `packed` expression. */
-  unpack<R extends RecordVersion>(type: RecordClass<R>, rows: readonly (readonly unknown[])[]): R[] {
-    const { fields } = this.shape(type);
+  /** The rows of a `packed` expression of the same properties. */
+  unpack<R extends RecordVersion, P extends keyof R & string>(
+    type: RecordClass<R>,
+    properties: readonly P[],
+    rows: readonly (readonly unknown[])[],
+  ): Pick<R, P>[] {
+    const fields = this.fieldsOf(type, properties);
     return rows.map((values) => made(type, fields, (_, index) => values[index]));
+  }
+
+  private fieldsOf<R extends RecordVersion>(type: RecordClass<R>, properties: readonly (keyof R & string)[]): readonly Field[] {
+    const shape = this.shape(type);
+    const kept = shape.chosen.get(properties);
+    if (kept !== undefined) return kept;
+    const fields = properties.flatMap((property) => shape.fields.filter((field) => field.property === property));
+    shape.chosen.set(properties, fields);
+    return fields;
   }
 
   private async close(tx: Transaction, type: EntityClass, id: string, version: number): Promise<void> {
@@ -209,7 +230,7 @@ export class RecordStore {
     const columnList = fields.map(({ column }) => column).join(', ');
     const places = fields.map((_, index) => `$${index + 1}`).join(', ');
     const insert = `insert into ${metadata.tableName} (${columnList}) values (${places}) returning ${columnList}`;
-    const shape = { metadata, fields, insert, insertAlone: insertAlone(metadata.tableName, fields), columnList };
+    const shape: Shape = { metadata, fields, chosen: new WeakMap(), insert, insertAlone: insertAlone(metadata.tableName, fields), columnList };
     this.shapes.set(type, shape);
     return shape;
   }

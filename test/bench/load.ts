@@ -13,20 +13,30 @@ export interface Load {
   readonly method?: 'GET' | 'POST';
   /** A new body for each request. */
   readonly body?: () => string;
+  /** A new path and query for each request, in place of the URL's. */
+  readonly path?: () => string;
 }
 
 const CONNECTIONS = 8;
 
 /** Sends requests over eight connections, each as soon as the one before is answered, for `seconds`. */
 export async function loadFor(seconds: number, load: Load): Promise<Window> {
-  const { body } = load;
+  const { body, path } = load;
   const result = await autocannon({
     url: load.url,
     connections: CONNECTIONS,
     duration: seconds,
     method: load.method ?? 'GET',
     headers: { ...load.headers, ...(body === undefined ? {} : { 'content-type': 'application/json' }) },
-    ...(body === undefined ? {} : { requests: [{ setupRequest: (request) => ({ ...request, body: body() }) }] }),
+    requests: [
+      {
+        setupRequest: (request) => ({
+          ...request,
+          ...(body === undefined ? {} : { body: body() }),
+          ...(path === undefined ? {} : { path: path() }),
+        }),
+      },
+    ],
   });
   return { perSecond: result.requests.average, p99Ms: result.latency.p99, failures: result.non2xx + result.errors };
 }

@@ -92,14 +92,9 @@ export abstract class PlacedRecordsService<R extends PlacedVersion, I extends Pl
   }
 
   /** `touching` as an SQL expression over $1 (string), $2 (multirange) and `known`, for `desk.store.unpack`. */
-  packedTouching(known: string | null): string {
+  packedTouching(properties: readonly (keyof R & string)[], known: string | null): string {
     const condition = "string_id = $1 and state = 'active' and span && $2::int8multirange";
-    return this.desk.store.packed(this.entity, condition, 'lower(span), id', known);
-  }
-
-  /** The rows of `packedTouching`. */
-  unpacked(rows: readonly (readonly unknown[])[]): R[] {
-    return this.desk.store.unpack(this.entity, rows);
+    return this.desk.store.packed(this.entity, properties, { condition, order: 'lower(span), id', known });
   }
 
   /** All rows of a string known at `asKnownAt`, by footage; in a transaction through its manager. */

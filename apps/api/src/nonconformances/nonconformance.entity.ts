@@ -134,8 +134,3 @@ export class Nonconformance extends RecordVersion {
   @Column({ type: 'text', nullable: true })
   note!: string | null;
 }
-
-/** The number as people say it: NC-0007. */
-export function labelOf(number: number): string {
-  return `NC-${String(number).padStart(4, '0')}`;
-}

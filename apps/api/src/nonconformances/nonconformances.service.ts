@@ -10,7 +10,8 @@ import { RecordsService, type Content } from '../records/records.service.js';
 import { extentOf, footageText, NO_PIPE, sameExtent, type ExtentColumns } from './nonconformance-extent.js';
 import type { ExtentInput } from './nonconformance-parts.dto.js';
 import { NonconformanceInput, type NonconformanceContent } from './nonconformance.dto.js';
-import { labelOf, Nonconformance } from './nonconformance.entity.js';
+import { labelOf } from './nonconformance-label.js';
+import { Nonconformance } from './nonconformance.entity.js';
 import { coilExtentOf, containmentOf, dispositionOf, foundOf, refuseIncomplete } from './nonconformance.rules.js';
 
 const ABOUT = "state = 'active' and ((string_id = $1 and extent && $2::int8multirange) or coil_ids && $3::uuid[])";
@@ -67,14 +68,9 @@ export class NonconformancesService
     return this.desk.store.select(this.entity, ABOUT, parameters, asKnownAt, 'order by number');
   }
 
-  /** `about` as an SQL expression over $1 (string), $2 (multirange), $3 (coil ids) and `known`. */
-  packedAbout(known: string | null): string {
-    return this.desk.store.packed(this.entity, ABOUT, 'number', known);
-  }
-
-  /** The rows of `packedAbout`. */
-  unpacked(rows: readonly (readonly unknown[])[]): Nonconformance[] {
-    return this.desk.store.unpack(this.entity, rows);
+  /** `about` as an SQL expression over $1 (string), $2 (multirange), $3 (coil ids) and `known`, for `desk.store.unpack`. */
+  packedAbout(properties: readonly (keyof Nonconformance & string)[], known: string | null): string {
+    return this.desk.store.packed(this.entity, properties, { condition: ABOUT, order: 'number', known });
   }
 
   /** Those of a string known at `asKnownAt`, by number. */

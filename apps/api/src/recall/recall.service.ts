@@ -11,7 +11,7 @@ import { Grounds } from '../trace/grounds.service.js';
 import { shoeAnswer, stringAnswer } from '../trace/string-answer.js';
 import { footageOfStrip } from '../trace/strip-footage.js';
 import { DEPTH_CAUTIONS } from '../trace/trace.service.js';
-import { linkTo } from '../trace/wall-trace.js';
+import { linkTo } from '../trace/record-link.js';
 import { coilAccount } from './coil-account.js';
 import { ConcernedRecords } from './concerned-records.service.js';
 import type { ConcernedCoil, ConcernedSpan } from './concerned.js';

@@ -11,7 +11,8 @@ import { HangOffVersion } from '../line/hang-off.entity.js';
 import { LineSetup } from '../line/line-setup.entity.js';
 import type { PlacedVersion } from '../line/placed.entity.js';
 import { ShoeTieVersion } from '../line/shoe-tie.entity.js';
-import { labelOf, Nonconformance } from '../nonconformances/nonconformance.entity.js';
+import { labelOf } from '../nonconformances/nonconformance-label.js';
+import { Nonconformance } from '../nonconformances/nonconformance.entity.js';
 import { Person } from '../people/person.entity.js';
 import { Rejoin } from '../rejoins/rejoin.entity.js';
 import { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
@@ -19,7 +20,7 @@ import { SpliceVersion } from '../splices/splice.entity.js';
 import { CasingString } from '../strings/casing-string.entity.js';
 import { Survey } from '../surveys/survey.entity.js';
 import type { RecordLink } from '../trace/trace.dto.js';
-import { linkTo } from '../trace/wall-trace.js';
+import { linkTo } from '../trace/record-link.js';
 import { Well } from '../wells/well.entity.js';
 
 /** A kind of record: its rows, its name, and what people call one of them. */

@@ -6,7 +6,7 @@ import type { Coil } from '../coils/coil.entity.js';
 import { MOST_LINKS } from '../recall/link-list.js';
 import type { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
 import type { RecordLink } from '../trace/trace.dto.js';
-import { linkTo } from '../trace/wall-trace.js';
+import { linkTo } from '../trace/record-link.js';
 import type { CounterComparison, Parting } from './counter-comparison.js';
 import type {
   CounterComparisonAnswer, DifferenceAnswer, PartingAnswer, ResidualAnswer, SegmentElongation, StripUseAnswer, SumAnswer,

@@ -16,7 +16,7 @@ import type { Ground } from '../trace/ground.js';
 import { Grounds } from '../trace/grounds.service.js';
 import { stringAnswer } from '../trace/string-answer.js';
 import { DEPTH_CAUTIONS } from '../trace/trace.service.js';
-import { linkTo } from '../trace/wall-trace.js';
+import { linkTo } from '../trace/record-link.js';
 import { compareCounters, type Master, type ReadFootage } from './counter-comparison.js';
 import { explainSums } from './explain-sums.js';
 import {

@@ -4,6 +4,11 @@ import type { FieldChange, HistoryEntry, RecordAnswer } from './record.dto.js';
 /** An entry made more than this long after the event is shown as late, never hidden. Our own choice. */
 export const LATE_AFTER_US = 3_600_000_000;
 
+/** True for an entry made too long after the event; amendments make nothing late. */
+export function isLate({ enteredAt, observedAt }: Pick<RecordVersion, 'enteredAt' | 'observedAt'>): boolean {
+  return microseconds(enteredAt) - microseconds(observedAt) > LATE_AFTER_US;
+}
+
 /** The fields that every answered record has. */
 export function commonAnswer(row: RecordVersion): RecordAnswer {
   return {
@@ -13,7 +18,7 @@ export function commonAnswer(row: RecordVersion): RecordAnswer {
     observedAt: row.observedAt,
     recordedAt: row.knownFrom,
     knownUntil: row.knownUntil,
-    late: microseconds(row.enteredAt) - microseconds(row.observedAt) > LATE_AFTER_US,
+    late: isLate(row),
     doneBy: row.doneBy,
     keyedBy: row.keyedBy,
     deviceId: row.deviceId,

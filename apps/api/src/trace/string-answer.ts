@@ -3,7 +3,7 @@ import { instantOf } from '#libs/persistence';
 import type { StringModel } from '../line/length-models.service.js';
 import type { Ground } from './ground.js';
 import type { ShoeAnswer, TraceStringAnswer } from './trace.dto.js';
-import { linkTo } from './wall-trace.js';
+import { linkTo } from './record-link.js';
 
 /** The string an answer is about, with its well and where measured depth is zero. */
 export function stringAnswer({ string }: StringModel, { well }: Ground): TraceStringAnswer {

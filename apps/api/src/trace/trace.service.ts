@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
+import { LRUCache } from 'lru-cache';
 import { IntervalSet, type Interval } from '#libs/intervals';
-import { COVERAGE_FACTOR, explainInnerMd, explainOuterMd, LengthError, type Shoe, type Wall, type WallPiece } from '#libs/length';
+import { explainInnerMd, explainOuterMd, LengthError, type Shoe, type Wall } from '#libs/length';
 import { microseconds } from '#libs/persistence';
 import type { WellPath } from '#libs/survey';
 import { Refused } from '../http/problem.js';
@@ -13,9 +14,8 @@ import { Grounds } from './grounds.service.js';
 import { shoeAnswer, stringAnswer } from './string-answer.js';
 import type { TraceQuestion } from './trace-question.js';
 import type { BeyondAnswer, ElsewhereAnswer, ExplanationStepAnswer, TraceAnswer, WallAnswer } from './trace.dto.js';
-import {
-  cutsOn, inspectionsOn, nonconformancesOn, segmentsOn, splicesOn, type AskedOnWall, type WallInputs,
-} from './wall-trace.js';
+import { cutsOn, inspectionsOn, nonconformancesOn, segmentsOn, splicesOn } from './wall-answer.js';
+import { askedOn, viewsAt, type AskedOnWall, type WallView } from './wall-view.js';
 
 /** Cautions that belong beside every depth (see the trade's own list in the reports). */
 export const DEPTH_CAUTIONS = [
@@ -34,13 +34,20 @@ interface Setting {
   readonly model: StringModel;
   readonly ground: Ground;
   readonly shoe: Shoe;
+  readonly views: readonly WallView[];
   readonly md: IntervalSet | null;
   readonly footage: IntervalSet | null;
 }
 
+/** Walls of one model at the shoes lately asked about. */
+type KeptViews = LRUCache<string, Pick<Setting, 'ground' | 'shoe' | 'views'>>;
+const KEPT_SHOES = 20;
+
 /** Answers what stands at a depth, in both walls, from what was known at a time. */
 @Injectable()
 export class TraceService {
+  private readonly kept = new WeakMap<StringModel, KeptViews>();
+
   constructor(
     private readonly models: LengthModels,
     private readonly grounds: Grounds,
@@ -68,34 +75,48 @@ export class TraceService {
   /** The answer, or null when the model turned out to be behind what is known and `strict` asks for better. */
   private async ask(model: StringModel, question: TraceQuestion, strict: boolean): Promise<TraceAnswer | null> {
     const { asKnownAt } = question;
-    const ground = await this.grounds.of(model, asKnownAt);
-    const shoe = shoeFor(model, question);
-    const setting: Setting = { model, ground, shoe, ...asked(question, ground.path) };
-    const inputs = [model.lengths.outerWall(shoe), model.lengths.innerWall(shoe)].map((wall) => inputsOf(setting, wall));
-    const around = groundAround(inputs);
-    const coils = ground.pipe.segments.filter(({ segment }) => around.overlaps(segment.span)).map(({ coil }) => coil.id);
-    const evidence = await this.evidence.about(model.string.id, around.toMultirange(), coils, asKnownAt);
+    const standing = await this.standing(model, question);
+    const setting: Setting = { model, ...standing, ...asked(question, standing.ground.path) };
+    const questions = setting.views.map((view) => ({ view, on: askedOn(view, setting.md, setting.footage) }));
+    const around = groundAround(questions.map(({ on }) => on));
+    const coils = new Set(
+      setting.ground.pipe.segments.filter(({ segment }) => around.overlaps(segment.span)).map(({ coil }) => coil.id),
+    );
+    const evidence = await this.evidence.about(model.string.id, around.toMultirange(), [...coils], asKnownAt);
     if (strict && asKnownAt === null && evidence.revision !== model.revision) return null;
-    return wholeAnswer(setting, question, inputs.map((one) => wallAnswer(setting, one, evidence)));
+    return wholeAnswer(setting, question, questions.map(({ view, on }) => wallAnswer(setting, view, on, evidence)));
+  }
+
+  /** Both walls at the shoe of the question, kept with the model they belong to. */
+  private async standing(model: StringModel, question: TraceQuestion): Promise<Pick<Setting, 'ground' | 'shoe' | 'views'>> {
+    const views: KeptViews = this.kept.get(model) ?? new LRUCache({ max: KEPT_SHOES });
+    this.kept.set(model, views);
+    const key = `${question.at ?? ''} ${question.shoeMdMm ?? ''}`;
+    const kept = views.get(key);
+    if (kept !== undefined) return kept;
+    const ground = await this.grounds.of(model, question.asKnownAt);
+    const shoe = shoeFor(model, question);
+    const made = { ground, shoe, views: viewsAt(model.lengths, ground, shoe) };
+    views.set(key, made);
+    return made;
   }
 }
 
 /** The footage asked about on both walls, and as far around it as doubt about depths can reach. */
-function groundAround(inputs: readonly WallInputs[]): IntervalSet {
-  const parts = inputs.map(({ asked: { footage }, doubtMm }) => footage.grow(doubtMm + LOOK_AROUND_MM));
-  return parts.reduce((sum, part) => sum.union(part), IntervalSet.empty);
+function groundAround(asked: readonly AskedOnWall[]): IntervalSet {
+  return asked.reduce((sum, { footage, doubtMm }) => sum.union(footage.grow(doubtMm + LOOK_AROUND_MM)), IntervalSet.empty);
 }
 
-function wallAnswer(setting: Setting, one: WallInputs, { inspections, nonconformances }: Evidence): WallAnswer {
+function wallAnswer(setting: Setting, view: WallView, on: AskedOnWall, { inspections, nonconformances }: Evidence): WallAnswer {
   return {
-    wall: one.wall.name,
-    segments: segmentsOn(one),
-    splices: splicesOn(one),
-    cutOuts: cutsOn(one),
-    inspections: inspectionsOn(one, inspections),
-    nonconformances: nonconformancesOn(one, nonconformances),
-    missing: missingOn(one, inspections),
-    beyond: beyondOf(setting, one.wall),
+    wall: view.wall.name,
+    segments: segmentsOn(view, on),
+    splices: splicesOn(view, on),
+    cutOuts: cutsOn(view, on),
+    inspections: inspectionsOn(view, on, inspections),
+    nonconformances: nonconformancesOn(view, on, nonconformances),
+    missing: missingOn(view, on, inspections),
+    beyond: beyondOf(setting, view.wall),
   };
 }
 
@@ -156,27 +177,6 @@ function asked({ by, interval }: TraceQuestion, path: WellPath | null): Pick<Set
     );
   }
   return { md: IntervalSet.from(intervals), footage: null };
-}
-
-/** What one wall is asked: given depths as footage, or given footage as depths. */
-function inputsOf({ model, ground, md, footage }: Setting, wall: Wall): WallInputs {
-  const pieces =
-    md === null
-      ? (footage ?? IntervalSet.empty).intervals.flatMap((interval) => wall.piecesOfFootage(interval))
-      : md.intervals.flatMap((interval) => reached(wall, interval));
-  const on: AskedOnWall = {
-    md: md ?? IntervalSet.from(pieces.map((piece) => piece.md)),
-    footage: IntervalSet.from(pieces.map((piece) => piece.footage)),
-  };
-  const doubts = pieces.flatMap(({ uMdFromMm, uMdToMm, ratioFrom, ratioTo }) => [uMdFromMm / ratioFrom, uMdToMm / ratioTo]);
-  const doubtMm = Math.ceil(COVERAGE_FACTOR * Math.max(0, ...doubts));
-  return { wall, model: model.lengths, asked: on, doubtMm, pipe: ground.pipe, path: ground.path };
-}
-
-/** The pieces of a depth interval; none when the wall reaches nothing of it. */
-function reached(wall: Wall, interval: Interval): readonly WallPiece[] {
-  const beyond = IntervalSet.from(wall.beyond(interval).map(({ md }) => md));
-  return beyond.covers(interval) ? [] : wall.piecesAtDepth(interval).pieces;
 }
 
 function beyondOf({ md }: Setting, wall: Wall): BeyondAnswer[] {

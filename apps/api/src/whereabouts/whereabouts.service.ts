@@ -11,7 +11,7 @@ import { shoeAnswer, stringAnswer } from '../trace/string-answer.js';
 import { stripMapOf } from '../trace/strip-footage.js';
 import type { ExplanationStepAnswer, RecordLink } from '../trace/trace.dto.js';
 import { DEPTH_CAUTIONS } from '../trace/trace.service.js';
-import { linkTo } from '../trace/wall-trace.js';
+import { linkTo } from '../trace/record-link.js';
 import { explainPlace, type PlaceFound } from './explain-place.js';
 import { placeAtShoe, weldAtShoe } from './place-at-shoe.js';
 import { shownDistances, type OnTheLineDoubt } from './station-distances.js';
