@@ -11,18 +11,10 @@ const PERSON = versionedTable({
   indexes: ['unique index uq_person_sign_in_name on person (lower(sign_in_name)) where known_until is null'],
 });
 
-const DEVICE = versionedTable({
-  name: 'device',
-  columns: [
-    'name text not null', 'string_id uuid not null', 'counters text[] not null', 'expires_at timestamptz not null',
-    'active boolean not null',
-  ],
-});
-
-/** People and devices are records; their secrets are not, and only digests of them are kept. */
+/** People are records; their secrets and those of devices are not, and only digests of them are kept. */
 export class People1764061200001 implements MigrationInterface {
   async up(runner: QueryRunner): Promise<void> {
-    for (const statement of [...PERSON, ...DEVICE]) await runner.query(statement);
+    for (const statement of PERSON) await runner.query(statement);
     await runner.query(
       `create table credential (person_id uuid constraint pk_credential primary key,
          password_hash text not null, changed_at timestamptz not null default clock_timestamp())`,

@@ -23,6 +23,14 @@ const TABLES = [
     indexes: [`unique index uq_casing_string_name on casing_string (well_id, lower(name)) where ${STANDING}`],
   }),
   versionedTable({
+    name: 'device',
+    columns: [
+      'name text not null', 'string_id uuid not null', 'counters text[] not null', 'expires_at timestamptz not null',
+      'active boolean not null',
+    ],
+    references: { string_id: 'casing_string' },
+  }),
+  versionedTable({
     name: 'heat',
     columns: ['number text not null', 'steelmaker text', 'grade text not null', 'cast_on date'],
     indexes: [`unique index uq_heat_number on heat (upper(number)) where ${STANDING}`],
@@ -66,6 +74,8 @@ begin
     union all
     select 1 from cut_out where string_id = new.id and known_until is null and upper(span) > new.footage_limit_mm
     union all
+    select 1 from hang_off where string_id = new.id and known_until is null and upper(span) > new.footage_limit_mm
+    union all
     select 1 from inspection where string_id = new.id and known_until is null and upper(span) > new.footage_limit_mm
     union all
     select 1 from nonconformance
@@ -103,7 +113,7 @@ begin
   return next;
 end $$`;
 
-/** Wells and their strings; heats, certificates and coils. */
+/** Wells, their strings and the line computers of these; heats, certificates and coils. */
 export class StripAndStrings1764061200002 implements MigrationInterface {
   async up(runner: QueryRunner): Promise<void> {
     for (const statement of TABLES.flat()) await runner.query(statement);

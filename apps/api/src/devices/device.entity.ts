@@ -2,7 +2,7 @@ import { Column } from 'typeorm';
 import { RecordTable, StringRecordVersion } from '#libs/persistence';
 
 /** A line computer that appends readings of its own counters to one string. Its secrets are kept elsewhere. */
-@RecordTable('device')
+@RecordTable('device', { stringId: 'casing_string' })
 export class Device extends StringRecordVersion {
   @Column({ type: 'text' })
   name!: string;

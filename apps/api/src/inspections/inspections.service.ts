@@ -23,8 +23,8 @@ export class InspectionsService extends PlacedRecordsService<Inspection, Inspect
 
   protected async content(tx: Transaction, input: InspectionInput, current: Inspection | null): Promise<Content<Inspection>> {
     refuseHalfSaid(input);
-    return {
-      ...(await this.placeOf(tx, input, { id: current?.id ?? null })),
+    const place = await this.placeOf(tx, input, { id: current?.id ?? null });
+    return Object.assign(place, {
       kind: input.kind,
       characteristic: input.characteristic,
       value: input.value ?? null,
@@ -37,7 +37,7 @@ export class InspectionsService extends PlacedRecordsService<Inspection, Inspect
       viewing: input.viewing ?? null,
       verdict: input.verdict,
       note: input.note ?? null,
-    };
+    });
   }
 
   protected override findings(input: InspectionInput): Finding[] {
@@ -46,11 +46,10 @@ export class InspectionsService extends PlacedRecordsService<Inspection, Inspect
 
   protected present(row: Inspection): InspectionContent {
     const { kind, characteristic, value, unit, limitMin, limitMax, requirement, surface, clockHours, viewing } = row;
-    return {
-      ...this.presentPlace(row),
+    return Object.assign(this.presentPlace(row), {
       kind, characteristic, value, unit, limitMin, limitMax, requirement, surface, clockHours, viewing,
       verdict: row.verdict,
       note: row.note,
-    };
+    });
   }
 }

@@ -65,7 +65,8 @@ export abstract class PlacedRecordsService<R extends PlacedVersion, I extends Pl
   protected async placeOf(tx: Transaction, input: I, row: Omit<Placeable, 'given' | 'observedAt'>): Promise<Placing> {
     const given: GivenInterval = { from: plain(input.from), to: input.to == null ? null : plain(input.to) };
     const line = await this.places.line(tx, input.stringId);
-    return { stringId: input.stringId, given, ...this.derived({ ...row, given, observedAt: input.observedAt }, line) };
+    const placeable = Object.assign({ given, observedAt: input.observedAt }, row);
+    return Object.assign({ stringId: input.stringId, given }, this.derived(placeable, line));
   }
 
   /** The fields of an answer that say where the record is. */

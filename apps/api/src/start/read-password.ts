@@ -12,7 +12,12 @@ export async function readPassword(prompt: string, again: string): Promise<strin
 
 async function firstLine(): Promise<string> {
   const lines = createInterface({ input: process.stdin });
-  for await (const line of lines) return line;
+  try {
+    for await (const line of lines) return line;
+  } finally {
+    // A pipe that its writer leaves open would keep the program from ending.
+    process.stdin.destroy();
+  }
   throw new StartFailure('No password came through the pipe.');
 }
 
