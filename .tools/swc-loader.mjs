@@ -1,7 +1,8 @@
 // Lets Node itself run the project's TypeScript, by `node --import ./.tools/swc-loader.mjs file.ts` or by importing
-// this file before a dynamic import: swc compiles each file in memory, `#libs/*` leads to the sources, and a relative
+// this file before a dynamic import: swc compiles each file, `#libs/*` leads to the sources, and a relative
 // `./x.js` leads to `./x.ts`. The same file is loaded a second time, as hooks, in the thread Node keeps for them.
-import { existsSync, readFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { register } from 'node:module';
 import { fileURLToPath } from 'node:url';
 import { isMainThread } from 'node:worker_threads';
@@ -22,11 +23,28 @@ export async function resolve(specifier, context, nextResolve) {
   return nextResolve(specifier, { ...context, conditions: [...context.conditions, 'source'] });
 }
 
+const settings = readFileSync(new URL('../.swcrc', import.meta.url), 'utf8');
+const compiled = new URL('../.test-data/compiled/', import.meta.url);
+
+/** What swc made of just this source before, under these settings; campaigns start the program dozens of times. */
+async function compile(file, source) {
+  const kept = new URL(`${createHash('sha256').update(settings).update(file).update(source).digest('hex')}.js`, compiled);
+  if (existsSync(kept)) return readFileSync(kept, 'utf8');
+  const { transform } = await import('@swc/core');
+  const { code } = await transform(source, { ...JSON.parse(settings), swcrc: false, configFile: false, filename: file });
+  try {
+    mkdirSync(compiled, { recursive: true });
+    const half = new URL(`${kept.href}.${process.pid}`);
+    writeFileSync(half, code);
+    renameSync(half, kept);
+  } catch {
+    // Another user's folder: then it is compiled each time.
+  }
+  return code;
+}
+
 export async function load(url, context, nextLoad) {
   if (!typeScript.test(url)) return nextLoad(url, context);
-  const { transform } = await import('@swc/core');
-  const options = JSON.parse(readFileSync(new URL('../.swcrc', import.meta.url), 'utf8'));
   const file = fileURLToPath(url);
-  const { code } = await transform(readFileSync(file, 'utf8'), { ...options, swcrc: false, configFile: false, filename: file });
-  return { format: 'module', source: code, shortCircuit: true };
+  return { format: 'module', source: await compile(file, readFileSync(file, 'utf8')), shortCircuit: true };
 }

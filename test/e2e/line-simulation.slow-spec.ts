@@ -10,7 +10,7 @@ import { buildString, type BuiltInputs, type BuiltString } from '../setup/string
  * Random strings, made cell by cell by a simulation that knows none of the formulas, entered through the API and asked
  * back at three moments: cut-outs, counter resets and reversals, ties, length ratios, and a scale corrected afterwards.
  */
-const STRINGS = 60;
+const STRINGS = 50;
 const FIRST_SEED = Number.parseInt(process.env['TEST_SEED'] ?? '20260301', 10);
 /** A boundary is rounded once by us and not at all by the simulation, which lets tie depths be whole millimetres. */
 const TOLERANCE_MM = 2;
