@@ -69,7 +69,7 @@ export class NonconformancesService
   }
 
   /** `about` as an SQL expression over $1 (string), $2 (multirange), $3 (coil ids) and `known`, for `desk.store.unpack`. */
-  packedAbout(properties: readonly (keyof Nonconformance & string)[], known: string | null): string {
+  packedAbout(properties: readonly (keyof Nonconformance)[], known: string | null): string {
     return this.desk.store.packed(this.entity, properties, { condition: ABOUT, order: 'number', known });
   }
 
