@@ -20,15 +20,12 @@ export interface Running {
   stop(): Promise<void>;
 }
 
-/** As `npm start` runs the program; the bare handler gets the same. */
-const NODE_FLAGS = ['--max-semi-space-size=32'];
-
 const PATIENCE_MS = 90_000;
 
 /** Starts a Node program and waits until `url` answers. */
 export async function start(script: string, args: readonly string[], env: NodeJS.ProcessEnv, url: string): Promise<Running> {
   const began = performance.now();
-  const child = spawn(process.execPath, [...NODE_FLAGS, script, ...args], { env: { ...process.env, ...env }, stdio: ['ignore', 'ignore', 'inherit'] });
+  const child = spawn(process.execPath, [script, ...args], { env: { ...process.env, ...env }, stdio: ['ignore', 'ignore', 'inherit'] });
   const exited = new Promise<void>((resolve) => child.once('exit', () => { resolve(); }));
   while (!(await answers(url))) {
     if (child.exitCode !== null || performance.now() - began > PATIENCE_MS) throw new Error(`${script} did not start`);
