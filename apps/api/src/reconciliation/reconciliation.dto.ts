@@ -1,6 +1,7 @@
 import { Choice, Computed, Part, Parts, Text, Texts, When, YesNo } from '../http/fields.js';
 import { LinkListAnswer, NotLocatedAnswer } from '../recall/recall.dto.js';
-import { ExplanationStepAnswer, IntervalAnswer, RecordLink, TraceStringAnswer } from '../trace/trace.dto.js';
+import { ExplanationStepAnswer } from '../trace/explanation.dto.js';
+import { IntervalAnswer, RecordLink, TraceStringAnswer } from '../trace/trace.dto.js';
 
 export const SUMS = ['strip consumed', 'pipe made', 'pipe in place'] as const;
 type SumName = (typeof SUMS)[number];

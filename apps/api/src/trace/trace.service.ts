@@ -13,7 +13,8 @@ import type { Ground } from './ground.js';
 import { Grounds } from './grounds.service.js';
 import { shoeAnswer, stringAnswer } from './string-answer.js';
 import type { TraceQuestion } from './trace-question.js';
-import type { BeyondAnswer, ElsewhereAnswer, ExplanationStepAnswer, TraceAnswer, WallAnswer } from './trace.dto.js';
+import type { ExplanationStepAnswer } from './explanation.dto.js';
+import type { BeyondAnswer, ElsewhereAnswer, TraceAnswer, WallAnswer } from './trace.dto.js';
 import { cutsOn, inspectionsOn, nonconformancesOn, segmentsOn, splicesOn } from './wall-answer.js';
 import { askedOn, viewsAt, type AskedOnWall, type WallView } from './wall-view.js';
 

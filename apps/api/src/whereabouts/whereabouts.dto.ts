@@ -1,5 +1,6 @@
 import { Choice, Computed, Part, Parts, Text, Texts, When, YesNo } from '../http/fields.js';
-import { ExplanationStepAnswer, FacingAnswer, RecordLink, ShoeAnswer, TraceStringAnswer } from '../trace/trace.dto.js';
+import { ExplanationStepAnswer } from '../trace/explanation.dto.js';
+import { FacingAnswer, RecordLink, ShoeAnswer, TraceStringAnswer } from '../trace/trace.dto.js';
 
 export const PLACES = ['not-yet-made', 'on-the-line', 'inner-wall', 'outer-wall', 'lead-end', 'cut-out'] as const;
 
