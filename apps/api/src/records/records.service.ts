@@ -81,10 +81,13 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     await this.desk.changes.announce(tx, stringId, `${this.kind} ${row.id} was ${done}`);
   }
 
-  /** The lock a write about `subject` takes: none, or that of the casing string it is about. */
+  /**
+   * The lock a write about `subject` takes: none, or that of the casing string it is about. What shows in the string's
+   * model is written one after another: two that meet at a constraint would else wait for each other.
+   */
   protected lockOf(subject: I | R): StringLock | null {
     const stringId = stringIdOf(subject);
-    return stringId === null ? null : { stringId, mode: this.effect === 'moves' ? 'exclusive' : 'shared' };
+    return stringId === null ? null : { stringId, mode: this.effect === 'none' ? 'shared' : 'exclusive' };
   }
 
   /** The answer for a version. Assigned, not spread: spreading so many fields costs twenty times as much. */
