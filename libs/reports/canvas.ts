@@ -3,11 +3,14 @@ import { FontShelf } from './font-shelf.js';
 import { layoutText, type TextLine, type TextStyle, type TypeCase } from './line-layout.js';
 
 export type Paper = 'A4' | 'Letter';
+/** What is drawn on: a paper, or a label of 148 by 105 mm. */
+export type Sheet = Paper | 'label';
 
 /** One thing drawn, with the box it takes up, in points from the top left corner of its page. */
 export interface DrawnMark {
   readonly pageIndex: number;
-  readonly kind: 'text' | 'rule' | 'area';
+  /** A `module` is one dark square of a QR code; a `solid` is any other black area. */
+  readonly kind: 'text' | 'rule' | 'area' | 'solid' | 'module';
   readonly text: string;
   readonly xPt: number;
   readonly yPt: number;
@@ -16,7 +19,7 @@ export interface DrawnMark {
 }
 
 export interface CanvasOptions {
-  readonly paper: Paper;
+  readonly sheet: Sheet;
   readonly title: string;
   readonly language: string;
   readonly createdAt: Date;
@@ -26,9 +29,15 @@ export interface CanvasOptions {
 }
 
 export const MARGIN_PT = 42;
+export const PT_PER_MM = 72 / 25.4;
 /** Distance between the tops of two lines, in multiples of the type size; room for Devanagari and stacked marks. */
-export const LEADING = 1.4;
+const LEADING = 1.4;
 const BASELINE = 1;
+
+/** Distance between the tops of two lines, in points. */
+export function lineHeightPt(style: TextStyle): number {
+  return style.sizePt * (style.leading ?? LEADING);
+}
 
 const HATCH_PITCH_PT = 3;
 const DOT_PITCH_PT = 3;
@@ -50,9 +59,13 @@ export interface Box {
   readonly heightPt: number;
 }
 
-const PAPER_SIZE_PT: Record<Paper, readonly [number, number]> = { A4: [595.28, 841.89], Letter: [612, 792] };
+const SHEET_SIZE_PT: Record<Sheet, readonly [number, number]> = {
+  A4: [595.28, 841.89],
+  Letter: [612, 792],
+  label: [148 * PT_PER_MM, 105 * PT_PER_MM],
+};
 
-/** A PDF being drawn: text in any script, rules and hatched areas, in black and greys, no links. */
+/** A PDF being drawn: text in any script, rules, hatched and solid areas, in black, white and greys, no links. */
 export class Canvas implements TypeCase {
   readonly document: PDFKit.PDFDocument;
   readonly widthPt: number;
@@ -63,7 +76,7 @@ export class Canvas implements TypeCase {
   private pageIndex = -1;
 
   constructor(private readonly options: CanvasOptions) {
-    [this.widthPt, this.heightPt] = PAPER_SIZE_PT[options.paper];
+    [this.widthPt, this.heightPt] = SHEET_SIZE_PT[options.sheet];
     this.document = new PDFDocument({
       size: [this.widthPt, this.heightPt],
       margin: 0,
@@ -111,16 +124,16 @@ export class Canvas implements TypeCase {
   }
 
   /** Draws a laid-out line with its left end at xPt and its top at yPt. */
-  drawLine(line: TextLine, xPt: number, yPt: number, style: TextStyle): void {
+  drawLine(line: TextLine, xPt: number, yPt: number, style: TextStyle, ink: 'black' | 'white' = 'black'): void {
     for (const piece of line.pieces) {
       this.useFont(piece.fontId);
-      this.document.fontSize(style.sizePt).fillColor('black');
+      this.document.fontSize(style.sizePt).fillColor(ink);
       this.document.text(piece.text, xPt + piece.xPt, yPt + BASELINE * style.sizePt, {
         lineBreak: false,
         baseline: 'alphabetic',
         features: SHAPED_AS_ONE_RUN,
       });
-      this.record('text', piece.text, xPt + piece.xPt, yPt, piece.widthPt, LEADING * style.sizePt);
+      this.record('text', piece.text, xPt + piece.xPt, yPt, piece.widthPt, lineHeightPt(style));
     }
   }
 
@@ -143,6 +156,20 @@ export class Canvas implements TypeCase {
     if (rule.dashPt !== undefined) this.document.dash(rule.dashPt, { space: rule.dashPt });
     this.document.rect(xPt, yPt, widthPt, heightPt).stroke().undash();
     this.record('area', '', xPt, yPt, widthPt, heightPt);
+  }
+
+  drawSolid({ xPt, yPt, widthPt, heightPt }: Box): void {
+    this.document.rect(xPt, yPt, widthPt, heightPt).fillColor('black').fill();
+    this.record('solid', '', xPt, yPt, widthPt, heightPt);
+  }
+
+  /** The dark squares of a QR code, filled as one shape: filled one by one, screens show seams between them. */
+  drawModules(squares: readonly Box[]): void {
+    for (const { xPt, yPt, widthPt, heightPt } of squares) {
+      this.document.rect(xPt, yPt, widthPt, heightPt);
+      this.record('module', '', xPt, yPt, widthPt, heightPt);
+    }
+    this.document.fillColor('black').fill();
   }
 
   private hatch({ xPt, yPt, widthPt, heightPt }: Box): void {

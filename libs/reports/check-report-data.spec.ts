@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
-import { checkReportData, ReportDataError } from './check-report-data.js';
+import { ReportDataError } from './check-fields.js';
+import { checkReportData } from './check-report-data.js';
 import { oneExtent, oneReport } from './nonconformance-report.factory.js';
 
 const refusedPath = (overrides: Parameters<typeof oneReport>[0]): string => {

@@ -1,24 +1,6 @@
+import { checkInstant, checkSha256, checkVersion, ReportDataError } from './check-fields.js';
 import type { IntervalMm } from './instants-and-lengths.js';
 import type { NonconformanceExtent, NonconformanceReportData } from './nonconformance-data.js';
-
-/** Data that cannot be drawn truthfully; `path` names the field. */
-export class ReportDataError extends Error {
-  constructor(
-    readonly path: string,
-    problem: string,
-  ) {
-    super(`${path} ${problem}`);
-    this.name = 'ReportDataError';
-  }
-}
-
-const UTC_INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.\d{1,9})?Z$/;
-
-function checkInstant(path: string, instant: string): void {
-  if (!UTC_INSTANT.test(instant) || Number.isNaN(Date.parse(instant))) {
-    throw new ReportDataError(path, 'is not a UTC instant such as 2031-04-02T10:11:12Z');
-  }
-}
 
 function checkLength(path: string, lengthMm: number | null): void {
   if (lengthMm !== null && !Number.isSafeInteger(lengthMm)) throw new ReportDataError(path, 'is not a whole number of millimetres');
@@ -80,10 +62,6 @@ export function checkReportData(data: NonconformanceReportData): void {
   data.extents.forEach((extent, i) => {
     checkExtent(`extents[${i}]`, extent);
   });
-  if (!Number.isSafeInteger(data.identity.version) || data.identity.version < 1) {
-    throw new ReportDataError('identity.version', 'is not a whole number from 1');
-  }
-  if (!/^[0-9a-fA-F]{64}$/.test(data.fingerprintSha256)) {
-    throw new ReportDataError('fingerprintSha256', 'is not 64 hexadecimal digits');
-  }
+  checkVersion('identity.version', data.identity.version);
+  checkSha256('fingerprintSha256', data.fingerprintSha256);
 }

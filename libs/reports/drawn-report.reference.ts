@@ -1,13 +1,14 @@
 /** A report drawn with a record of everything on its pages, and what must never be found among it. */
-import type { DrawnMark, Paper } from './canvas.js';
+import { type DrawnMark, type Paper, PT_PER_MM, type Sheet } from './canvas.js';
 import { collectBytes } from './collect-bytes.js';
 import type { NonconformanceReportData } from './nonconformance-data.js';
 import { nonconformanceReport } from './nonconformance-report.js';
 import { readPdf, type ReadPdf } from './pdf-text.reference.js';
+import type { TagOptions } from './report-canvas.js';
 
 export const PAPERS: readonly Paper[] = ['A4', 'Letter'];
-export const PAPER_PT = { A4: [595.28, 841.89], Letter: [612, 792] } as const;
-const MARGIN_PT = 42;
+export const PAPER_PT = { A4: [595.28, 841.89], Letter: [612, 792], label: [419.528, 297.638] } as const;
+const MARGIN_PT = { A4: 42, Letter: 42, label: 4 * PT_PER_MM };
 const SLACK_PT = 0.01;
 /** Two texts may share a sliver, since rounding moves a box by less than this. */
 const SLIVER_PT = 0.1;
@@ -17,22 +18,27 @@ export interface DrawnReport extends ReadPdf {
   readonly marks: readonly DrawnMark[];
 }
 
-export async function draw(data: NonconformanceReportData, paper: Paper = 'A4'): Promise<DrawnReport> {
+/** Draws with whatever `make` makes of options that record. */
+export async function drawn(make: (options: TagOptions) => PDFKit.PDFDocument): Promise<DrawnReport> {
   const marks: DrawnMark[] = [];
-  const stream = nonconformanceReport(data, { paper, isCompressed: false, record: (mark) => marks.push(mark) });
-  const bytes = await collectBytes(stream);
+  const bytes = await collectBytes(make({ isCompressed: false, record: (mark) => marks.push(mark) }));
   return { bytes, marks, ...readPdf(bytes) };
 }
 
+export function draw(data: NonconformanceReportData, paper: Paper = 'A4'): Promise<DrawnReport> {
+  return drawn((options) => nonconformanceReport(data, { ...options, paper }));
+}
+
 /** Everything that reaches into a margin. */
-export function marksOutside(marks: readonly DrawnMark[], paper: Paper): DrawnMark[] {
-  const [widthPt, heightPt] = PAPER_PT[paper];
+export function marksOutside(marks: readonly DrawnMark[], sheet: Sheet): DrawnMark[] {
+  const [widthPt, heightPt] = PAPER_PT[sheet];
+  const marginPt = MARGIN_PT[sheet];
   return marks.filter((mark) => {
     const isInside =
-      mark.xPt >= MARGIN_PT - SLACK_PT &&
-      mark.yPt >= MARGIN_PT - SLACK_PT &&
-      mark.xPt + mark.widthPt <= widthPt - MARGIN_PT + SLACK_PT &&
-      mark.yPt + mark.heightPt <= heightPt - MARGIN_PT + SLACK_PT;
+      mark.xPt >= marginPt - SLACK_PT &&
+      mark.yPt >= marginPt - SLACK_PT &&
+      mark.xPt + mark.widthPt <= widthPt - marginPt + SLACK_PT &&
+      mark.yPt + mark.heightPt <= heightPt - marginPt + SLACK_PT;
     return !isInside;
   });
 }

@@ -1,8 +1,13 @@
 export type { DrawnMark, Paper } from './canvas.js';
-export { NONCONFORMANCE_CAUTIONS } from './cautions.js';
-export { ReportDataError } from './check-report-data.js';
+export { COIL_CAUTIONS, NONCONFORMANCE_CAUTIONS } from './cautions.js';
+export { ReportDataError } from './check-fields.js';
+export * from './coil-data.js';
+export { coilSheet } from './coil-sheet.js';
+export { coilTag } from './coil-tag.js';
 export { collectBytes } from './collect-bytes.js';
 export { formatInstant, formatInterval, formatMetres, formatUncertainty, type IntervalMm } from './instants-and-lengths.js';
 export type * from './nonconformance-data.js';
-export { nonconformanceReport, type NonconformanceReportOptions } from './nonconformance-report.js';
+export { nonconformanceReport } from './nonconformance-report.js';
 export { ReportTooLongError } from './page-frame.js';
+export { LINK_CHARACTERS_MAX } from './qr-code.js';
+export type { ReportOptions, TagOptions } from './report-canvas.js';

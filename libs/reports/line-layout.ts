@@ -9,6 +9,8 @@ import { splitGraphemes, toVisibleText } from './visible-text.js';
 export interface TextStyle {
   readonly sizePt: number;
   readonly isBold: boolean;
+  /** Line height in multiples of the size, where the usual one, which has room for every script, is not wanted. */
+  readonly leading?: number;
 }
 
 /** Characters drawn together, in reading order; xPt counts from the left end of the line. */

@@ -2,11 +2,10 @@ import { formatInstant, formatInterval, formatMetres, formatUncertainty } from '
 import type {
   Amendment, ExtentBasis, FoundValue, NonconformanceExtent, NonconformanceIdentity, NonconformanceReportData, WallExtent,
 } from './nonconformance-data.js';
-import { BODY, BODY_BOLD, lineHeightPt, type PageFrame } from './page-frame.js';
+import type { PageFrame } from './page-frame.js';
 import { drawLegend, drawPosition } from './position-drawing.js';
+import { drawCautions, drawThisPrint, NONE_RECORDED, orNone } from './shared-sections.js';
 import { drawFields, drawTable, fieldsHeightPt } from './table.js';
-
-const NONE = 'none recorded';
 
 const BASIS_IN_WORDS: Record<ExtentBasis, string> = {
   measured: 'measured: both ends were measured',
@@ -14,13 +13,8 @@ const BASIS_IN_WORDS: Record<ExtentBasis, string> = {
   assumed: 'assumed: no evidence bounds it',
 };
 
-/** A value the record does not hold is said to be absent, so that no field looks overlooked. */
-function orNone(text: string | null): string {
-  return text === null || text.trim() === '' ? NONE : text;
-}
-
 function footageOrNone(footageMm: number | null): string {
-  return footageMm === null ? NONE : `${formatMetres(footageMm)} m`;
+  return footageMm === null ? NONE_RECORDED : `${formatMetres(footageMm)} m`;
 }
 
 function enteredText({ version, recordedAt, recordedBy, isLate }: NonconformanceIdentity): string {
@@ -47,7 +41,7 @@ function drawIdentity(frame: PageFrame, data: NonconformanceReportData): void {
 function drawRequirement(frame: PageFrame, { requirement }: NonconformanceReportData): void {
   frame.heading('Requirement');
   if (requirement === null) {
-    frame.paragraph(NONE);
+    frame.paragraph(NONE_RECORDED);
     return;
   }
   drawFields(frame, [
@@ -59,7 +53,7 @@ function drawRequirement(frame: PageFrame, { requirement }: NonconformanceReport
 }
 
 function foundText({ valueText, uncertaintyText, unit }: FoundValue): string {
-  if (valueText === null) return NONE;
+  if (valueText === null) return NONE_RECORDED;
   if (uncertaintyText === null) return `${valueText} ${unit}, uncertainty not stated`;
   return `${valueText} ± ${uncertaintyText} ${unit} (k = 2)`;
 }
@@ -67,7 +61,7 @@ function foundText({ valueText, uncertaintyText, unit }: FoundValue): string {
 function drawFound(frame: PageFrame, { found }: NonconformanceReportData): void {
   frame.heading('Found');
   if (found === null) {
-    frame.paragraph(NONE);
+    frame.paragraph(NONE_RECORDED);
     return;
   }
   drawFields(frame, [
@@ -83,7 +77,7 @@ function drawFound(frame: PageFrame, { found }: NonconformanceReportData): void 
 function wallText(places: readonly WallExtent[], wall: string, { depthsUnknown, string }: NonconformanceExtent): string {
   if (depthsUnknown !== null) return `not known: ${depthsUnknown}`;
   if (places.length === 0) return `not on the ${wall} wall`;
-  const datum = string === null ? NONE : orNone(string.depthDatum);
+  const datum = string === null ? NONE_RECORDED : orNone(string.depthDatum);
   return places
     .map(({ depth, uncertaintyMm }) => `${formatInterval(depth)} ${formatUncertainty(uncertaintyMm)}, measured depth; datum: ${datum}`)
     .join('\n');
@@ -96,8 +90,8 @@ function extentFields(extent: NonconformanceExtent): [string, string][] {
     ['Basis', BASIS_IN_WORDS[extent.basis]],
     ['String', extent.string === null ? 'none: strip that stands in no string' : orNone(extent.string.name)],
     ['Strip', orNone(strips.join('\n'))],
-    ['Footage', footage === null ? NONE : `${formatInterval(footage)} ${formatUncertainty(extent.footageUncertaintyMm)}`],
-    ['Length', footage === null ? NONE : `${formatMetres(footage.toMm - footage.fromMm)} m`],
+    ['Footage', footage === null ? NONE_RECORDED : `${formatInterval(footage)} ${formatUncertainty(extent.footageUncertaintyMm)}`],
+    ['Length', footage === null ? NONE_RECORDED : `${formatMetres(footage.toMm - footage.fromMm)} m`],
     ['Last known good', footageOrNone(extent.lastKnownGoodFootageMm)],
     ['First known good', footageOrNone(extent.firstKnownGoodFootageMm)],
     ['Location when found', orNone(extent.locationWhenFound)],
@@ -111,7 +105,7 @@ function extentFields(extent: NonconformanceExtent): [string, string][] {
 function drawExtents(frame: PageFrame, data: NonconformanceReportData): void {
   if (data.extents.length === 0) {
     frame.heading('Extent and position');
-    frame.paragraph(NONE);
+    frame.paragraph(NONE_RECORDED);
     return;
   }
   data.extents.forEach((extent, i) => {
@@ -127,7 +121,7 @@ function drawExtents(frame: PageFrame, data: NonconformanceReportData): void {
 function drawContainment(frame: PageFrame, { containment }: NonconformanceReportData): void {
   frame.heading('Containment');
   if (containment.length === 0) {
-    frame.paragraph(NONE);
+    frame.paragraph(NONE_RECORDED);
     return;
   }
   const columns = [
@@ -148,7 +142,7 @@ function drawContainment(frame: PageFrame, { containment }: NonconformanceReport
 function drawDisposition(frame: PageFrame, { disposition }: NonconformanceReportData): void {
   frame.heading('Disposition');
   if (disposition === null) {
-    frame.paragraph(NONE);
+    frame.paragraph(NONE_RECORDED);
     return;
   }
   const approvals = disposition.approvals.map((approval) => {
@@ -172,7 +166,7 @@ function amendmentRows(amendment: Amendment): string[][] {
     `${amendment.version}\n${formatInstant(amendment.amendedAt)}\n${orNone(amendment.amendedBy)}`,
     orNone(amendment.reason),
   ];
-  if (amendment.changes.length === 0) return [[...shared, NONE, NONE, NONE]];
+  if (amendment.changes.length === 0) return [[...shared, NONE_RECORDED, NONE_RECORDED, NONE_RECORDED]];
   return amendment.changes.map(({ field, before, after }, i) => {
     return [...(i === 0 ? shared : [`${amendment.version}`, '']), field, orNone(before), orNone(after)];
   });
@@ -181,7 +175,7 @@ function amendmentRows(amendment: Amendment): string[][] {
 function drawAmendments(frame: PageFrame, { amendments }: NonconformanceReportData): void {
   frame.heading('Amendments');
   if (amendments.length === 0) {
-    frame.paragraph(NONE);
+    frame.paragraph(NONE_RECORDED);
     return;
   }
   const columns = [
@@ -194,27 +188,6 @@ function drawAmendments(frame: PageFrame, { amendments }: NonconformanceReportDa
   drawTable(frame, columns, amendments.flatMap(amendmentRows));
 }
 
-function drawCautions(frame: PageFrame, { cautions }: NonconformanceReportData): void {
-  frame.heading('Cautions');
-  if (cautions.length === 0) frame.paragraph(NONE);
-  cautions.forEach((caution, i) => {
-    frame.paragraph(`${i + 1}. ${caution}`);
-  });
-}
-
-function drawVerification(frame: PageFrame, data: NonconformanceReportData): void {
-  const fields = [
-    ['Generated', formatInstant(data.generatedAt)],
-    ['Data cut-off', `${formatInstant(data.dataCutOff)}; nothing recorded later is in this report`],
-    ['Fingerprint', `SHA-256 ${data.fingerprintSha256}`],
-  ] as const;
-  frame.heading('This print', fieldsHeightPt(frame, fields) + 4 * lineHeightPt(BODY));
-  drawFields(frame, fields);
-  frame.gap();
-  frame.paragraph('A character that no font here can draw, or that would be invisible, is printed as its Unicode code in brackets.', BODY);
-  frame.paragraph('End of report', BODY_BOLD);
-}
-
 /** All sections in order. A section without content says so; none is left out. */
 export function drawSections(frame: PageFrame, data: NonconformanceReportData): void {
   drawIdentity(frame, data);
@@ -225,6 +198,6 @@ export function drawSections(frame: PageFrame, data: NonconformanceReportData): 
   drawDisposition(frame, data);
   drawNote(frame, data);
   drawAmendments(frame, data);
-  drawCautions(frame, data);
-  drawVerification(frame, data);
+  drawCautions(frame, data.cautions);
+  drawThisPrint(frame, data, 'End of report');
 }

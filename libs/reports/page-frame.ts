@@ -1,4 +1,5 @@
-import { type Canvas, LEADING, MARGIN_PT } from './canvas.js';
+import { type Canvas, lineHeightPt, MARGIN_PT } from './canvas.js';
+import { cutText } from './cut-text.js';
 import type { TextLine, TextStyle } from './line-layout.js';
 
 /** What every page says; rows of left and right texts. The page number stands at the right end of the last footer row. */
@@ -25,10 +26,6 @@ export class ReportTooLongError extends Error {
     super(`the report is longer than ${PAGES_MAX} pages`);
     this.name = 'ReportTooLongError';
   }
-}
-
-export function lineHeightPt(style: TextStyle): number {
-  return style.sizePt * LEADING;
 }
 
 /** Pages with a header and a footer, and a cursor `yPt` that moves down the body of the current page. */
@@ -118,13 +115,7 @@ export class PageFrame {
   }
 
   private cut(text: string, widthPt: number, style: TextStyle): TextLine[] {
-    const lines = this.canvas.layout(text, widthPt, style);
-    if (lines.length <= FRAME_LINES_MAX) return lines;
-    const narrower = this.canvas.layout(text, widthPt - 2 * style.sizePt, style).slice(0, FRAME_LINES_MAX);
-    const last = narrower.pop();
-    const [ellipsis] = this.canvas.layout('…', widthPt, style);
-    if (last === undefined || ellipsis === undefined) return narrower;
-    return [...narrower, joinLines(last, ellipsis)];
+    return cutText(this.canvas, text, widthPt, style, FRAME_LINES_MAX);
   }
 
   private layoutRow([left, right]: readonly [string, string]): readonly [TextLine[], TextLine[]] {
@@ -167,9 +158,4 @@ export class PageFrame {
       this.canvas.drawLine(line, this.leftPt + this.widthPt - line.widthPt, yPt, SMALL_BOLD);
     }
   }
-}
-
-function joinLines(first: TextLine, second: TextLine): TextLine {
-  const moved = second.pieces.map((piece) => ({ ...piece, xPt: piece.xPt + first.widthPt }));
-  return { ...first, pieces: [...first.pieces, ...moved], widthPt: first.widthPt + second.widthPt };
 }

@@ -1,10 +1,11 @@
 /** Bars that show where an extent lies: on its coils' strip, on the string's footage and on both walls by depth. */
 import { type BarScale, DRAWN_WIDTH_MIN_PT, drawnStretch, rangeHolding, scaleMarks, toPt } from './bar-scale.js';
+import { lineHeightPt } from './canvas.js';
 import { formatInterval, formatMetres, formatUncertainty, type IntervalMm } from './instants-and-lengths.js';
 import { placeImportantFirst, placeInRows, type PlacedLabel } from './label-placement.js';
 import type { TextStyle } from './line-layout.js';
 import type { NonconformanceExtent, StringGeometry } from './nonconformance-data.js';
-import { lineHeightPt, type PageFrame } from './page-frame.js';
+import type { PageFrame } from './page-frame.js';
 
 interface BarMark {
   readonly text: string;

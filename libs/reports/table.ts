@@ -1,11 +1,28 @@
+import { type Canvas, lineHeightPt } from './canvas.js';
 import type { TextLine, TextStyle } from './line-layout.js';
-import { BODY, BODY_BOLD, lineHeightPt, type PageFrame } from './page-frame.js';
+import { BODY, BODY_BOLD, type PageFrame } from './page-frame.js';
 
 export interface Column {
   readonly title: string;
   /** Part of the table's width; the shares of a table add up to 1. */
   readonly share: number;
   readonly isBold?: boolean;
+}
+
+/** A text, or a text with a small drawing before its first line. */
+export type Cell = string | MarkedText;
+
+export interface MarkedText {
+  readonly text: string;
+  /** Width of the drawing and the gap after it. */
+  readonly indentPt: number;
+  /** Draws with its left end at xPt, beside a body line whose top is at yPt. */
+  readonly drawMark: (canvas: Canvas, xPt: number, yPt: number) => void;
+}
+
+interface LaidCell {
+  readonly lines: readonly TextLine[];
+  readonly mark: MarkedText | null;
 }
 
 const CELL_GAP_PT = 6;
@@ -23,7 +40,7 @@ class TableDrawing {
     private readonly hasHeader: boolean,
   ) {}
 
-  draw(rows: readonly (readonly string[])[]): void {
+  draw(rows: readonly (readonly Cell[])[]): void {
     rows.forEach((row, i) => {
       const cells = this.layoutCells(row, bodyStyle);
       this.makeRoom(cells, i === 0);
@@ -31,16 +48,19 @@ class TableDrawing {
     });
   }
 
-  heightPt(rows: readonly (readonly string[])[]): number {
+  heightPt(rows: readonly (readonly Cell[])[]): number {
     return rows.reduce((sum, row) => {
       const cells = this.layoutCells(row, bodyStyle);
       return sum + lineCount(cells) * LINE_PT + 2 * ROW_GAP_PT;
     }, this.headerPt());
   }
 
-  private layoutCells(texts: readonly string[], styleOf: (column: Column) => TextStyle): TextLine[][] {
+  private layoutCells(cells: readonly Cell[], styleOf: (column: Column) => TextStyle): LaidCell[] {
     return this.columns.map((column, i) => {
-      return this.frame.canvas.layout(texts[i] ?? '', this.cellWidthPt(column), styleOf(column));
+      const cell = cells[i] ?? '';
+      const mark = typeof cell === 'string' ? null : cell;
+      const text = typeof cell === 'string' ? cell : cell.text;
+      return { lines: this.frame.canvas.layout(text, this.cellWidthPt(column) - indentPt(mark), styleOf(column)), mark };
     });
   }
 
@@ -48,7 +68,7 @@ class TableDrawing {
     return column.share * this.frame.widthPt - CELL_GAP_PT;
   }
 
-  private titleCells(): TextLine[][] {
+  private titleCells(): LaidCell[] {
     return this.layoutCells(this.columns.map((column) => column.title), () => BODY_BOLD);
   }
 
@@ -56,7 +76,7 @@ class TableDrawing {
     return this.hasHeader ? lineCount(this.titleCells()) * LINE_PT + 2 * ROW_GAP_PT : 0;
   }
 
-  private makeRoom(cells: readonly TextLine[][], isFirst: boolean): void {
+  private makeRoom(cells: readonly LaidCell[], isFirst: boolean): void {
     const rowPt = lineCount(cells) * LINE_PT + 2 * ROW_GAP_PT;
     const isWhole = rowPt <= WHOLE_ROW_SHARE * this.frame.fullRoomPt;
     const neededPt = isWhole ? rowPt : 3 * LINE_PT + ROW_GAP_PT;
@@ -74,7 +94,7 @@ class TableDrawing {
     this.drawRule({ widthPt: 0.8 });
   }
 
-  private drawRow(cells: readonly TextLine[][]): void {
+  private drawRow(cells: readonly LaidCell[]): void {
     const total = lineCount(cells);
     this.frame.yPt += ROW_GAP_PT;
     let first = 0;
@@ -95,11 +115,13 @@ class TableDrawing {
     this.frame.yPt += ROW_GAP_PT;
   }
 
-  private drawCells(cells: readonly TextLine[][], from: number, to: number, styleOf: (column: Column) => TextStyle): void {
+  private drawCells(cells: readonly LaidCell[], from: number, to: number, styleOf: (column: Column) => TextStyle): void {
     let xPt = this.frame.leftPt;
     this.columns.forEach((column, i) => {
-      (cells[i] ?? []).slice(from, to).forEach((line, row) => {
-        const shiftPt = line.isRightToLeft ? this.cellWidthPt(column) - line.widthPt : 0;
+      const { lines, mark } = cells[i] ?? { lines: [], mark: null };
+      if (from === 0) mark?.drawMark(this.frame.canvas, xPt, this.frame.yPt);
+      lines.slice(from, to).forEach((line, row) => {
+        const shiftPt = line.isRightToLeft ? this.cellWidthPt(column) - line.widthPt : indentPt(mark);
         this.frame.canvas.drawLine(line, xPt + shiftPt, this.frame.yPt + row * LINE_PT, styleOf(column));
       });
       xPt += column.share * this.frame.widthPt;
@@ -117,16 +139,20 @@ function bodyStyle(column: Column): TextStyle {
   return column.isBold === true ? BODY_BOLD : BODY;
 }
 
-function lineCount(cells: readonly TextLine[][]): number {
-  return Math.max(1, ...cells.map((lines) => lines.length));
+function indentPt(mark: MarkedText | null): number {
+  return mark?.indentPt ?? 0;
+}
+
+function lineCount(cells: readonly LaidCell[]): number {
+  return Math.max(1, ...cells.map(({ lines }) => lines.length));
 }
 
 /** A table whose header is repeated on each page; rows longer than a page are broken between lines. */
-export function drawTable(frame: PageFrame, columns: readonly Column[], rows: readonly (readonly string[])[]): void {
+export function drawTable(frame: PageFrame, columns: readonly Column[], rows: readonly (readonly Cell[])[]): void {
   new TableDrawing(frame, columns, true).draw(rows);
 }
 
-type Fields = readonly (readonly [name: string, value: string])[];
+export type Fields = readonly (readonly [name: string, value: Cell])[];
 
 function fieldsDrawing(frame: PageFrame): TableDrawing {
   const columns = [

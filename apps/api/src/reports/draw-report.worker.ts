@@ -1,13 +1,24 @@
 /** Draws reports in a thread of its own, one after another: a message in for each, a message out. */
 import { parentPort } from 'node:worker_threads';
-import { collectBytes, nonconformanceReport } from '#libs/reports';
+import { coilSheet, coilTag, collectBytes, nonconformanceReport } from '#libs/reports';
 import type { DrawAnswer, DrawOrder } from './draw-order.js';
 
 const port = parentPort;
 
-async function answerTo({ data, paper }: DrawOrder): Promise<DrawAnswer> {
+function documentFor(order: DrawOrder): PDFKit.PDFDocument {
+  switch (order.report) {
+    case 'nonconformance':
+      return nonconformanceReport(order.data, { paper: order.paper });
+    case 'coil-sheet':
+      return coilSheet(order.data, { paper: order.paper });
+    case 'coil-tag':
+      return coilTag(order.data);
+  }
+}
+
+async function answerTo(order: DrawOrder): Promise<DrawAnswer> {
   try {
-    return { bytes: new Uint8Array(await collectBytes(nonconformanceReport(data, { paper }))) };
+    return { bytes: new Uint8Array(await collectBytes(documentFor(order))) };
   } catch (error) {
     const { name, message, stack } = error instanceof Error ? error : new Error(String(error));
     return { error: { name, message, stack: stack ?? '' } };

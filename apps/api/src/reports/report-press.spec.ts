@@ -1,12 +1,13 @@
 import { afterEach, describe, expect, test } from '@jest/globals';
 import { Worker } from 'node:worker_threads';
-import { ReportTooLongError } from '#libs/reports';
+import { coilSheet, coilTag, collectBytes, nonconformanceReport, ReportTooLongError } from '#libs/reports';
+import { oneCoilSheet, oneCoilTag } from '../../../../libs/reports/coil-papers.factory.js';
 import { oneReport } from '../../../../libs/reports/nonconformance-report.factory.js';
 import type { DrawOrder } from './draw-order.js';
 import { ReportPress } from './report-press.js';
 
-const order: DrawOrder = { data: oneReport(), paper: 'A4' };
-const contradictory: DrawOrder = { ...order, data: oneReport({ generatedAt: 'yesterday' }) };
+const order: DrawOrder = { report: 'nonconformance', data: oneReport(), paper: 'A4' };
+const contradictory: DrawOrder = { report: 'nonconformance', data: oneReport({ generatedAt: 'yesterday' }), paper: 'A4' };
 
 /** A thread that does with each order what `program`, JavaScript, does. */
 const threadThat = (program: string) => (): Worker =>
@@ -28,6 +29,16 @@ describe('the press', () => {
     expect(Buffer.from(first.subarray(0, 5)).toString()).toBe('%PDF-');
     await expect(press.draw(contradictory)).rejects.toThrow('generatedAt is not a UTC instant');
     expect(Buffer.compare(await press.draw(order), first)).toBe(0);
+  }, 30_000);
+
+  test('draws each kind of report as it would be drawn here', async () => {
+    const orders: readonly [DrawOrder, PDFKit.PDFDocument][] = [
+      [order, nonconformanceReport(oneReport(), { paper: 'A4' })],
+      [{ report: 'coil-sheet', data: oneCoilSheet(), paper: 'Letter' }, coilSheet(oneCoilSheet(), { paper: 'Letter' })],
+      [{ report: 'coil-tag', data: oneCoilTag() }, coilTag(oneCoilTag())],
+    ];
+    pressWith({ threads: 1 });
+    for (const [kind, document] of orders) expect(Buffer.compare(await press.draw(kind), await collectBytes(document))).toBe(0);
   }, 30_000);
 
   test('refuses a report that is too long', async () => {

@@ -14,5 +14,6 @@ import { ReportsService } from './reports.service.js';
   imports: [CoilsModule, LineModule, NonconformancesModule, PeopleModule, CoilSegmentsModule, TraceModule],
   controllers: [ReportsController],
   providers: [ReportPress, ReportsService],
+  exports: [ReportPress],
 })
 export class ReportsModule {}

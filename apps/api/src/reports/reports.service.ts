@@ -49,7 +49,7 @@ export class ReportsService {
     // Read as of the cut-off even for now: a later print of the same knowledge then says the same.
     const knowledge = await this.knowledge(id, dataCutOff);
     const data = nonconformanceData(knowledge, { dataCutOff, generatedAt });
-    const bytes = await this.press.draw({ data, paper });
+    const bytes = await this.press.draw({ report: 'nonconformance', data, paper });
     return { fileName: `${knowledge.label}-v${knowledge.row.version}.pdf`, bytes };
   }
 
