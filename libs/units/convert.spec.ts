@@ -1,5 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
-import { convert, converter, isUnitName, UNIT_NAMES } from '#libs/units';
+import type { Ratio } from '#libs/exact';
+import { compare, decimal, decimalText, exactText, plus, ratio, times } from '#libs/exact';
+import { convert, converter, exactConversion, isUnitName, UNIT_NAMES } from '#libs/units';
 
 describe('convert', () => {
   test('a temperature has an offset, a temperature difference has none', () => {
@@ -16,6 +18,9 @@ describe('convert', () => {
     expect(convert(0.3048, 'lbf/ft', 'N/m')).toBeCloseTo(4.4482216152605, 13);
     expect(convert(25.4, 'kJ/mm', 'kJ/in')).toBeCloseTo(25.4 ** 2, 10);
     expect(convert(60, 'm/min', 'm/s')).toBe(1);
+    expect(convert(485, 'N/mm2', 'MPa')).toBe(485);
+    expect(convert(0.0035, '%', 'ppm')).toBe(35);
+    expect(convert(93, '%', '1')).toBe(0.93);
   });
 
   test('different dimensions are refused, mass and force among them', () => {
@@ -34,5 +39,32 @@ describe('convert', () => {
   test('unit names are matched letter for letter', () => {
     expect(UNIT_NAMES.every(isUnitName)).toBe(true);
     expect(['MPA', 'mpa', 'toString', ''].some(isUnitName)).toBe(false);
+  });
+});
+
+describe('exactConversion', () => {
+  const converted = (value: Ratio, from: Parameters<typeof exactConversion>[0], to: Parameters<typeof exactConversion>[1]): Ratio => {
+    const { factor, offset } = exactConversion(from, to);
+    return plus(times(value, factor), offset);
+  };
+
+  test('gives the factor and the offset in full', () => {
+    expect(exactConversion('in', 'mm')).toEqual({ factor: ratio(127n, 5n), offset: ratio(0n) });
+    expect(exactConversion('degF', 'degC')).toEqual({ factor: ratio(5n, 9n), offset: ratio(-160n, 9n) });
+    expect(exactConversion('MPa', 'N/mm2')).toEqual({ factor: ratio(1n), offset: ratio(0n) });
+    expect(exactText(converted(decimal('0.0850'), '%', 'ppm'))).toBe('850');
+  });
+
+  test('there and back is the same number, where doubles would drift', () => {
+    const value = decimal('70.1');
+    expect(exactText(converted(value, 'ksi', 'MPa'))).toBeNull();
+    expect(compare(converted(converted(value, 'ksi', 'MPa'), 'MPa', 'ksi'), value)).toBe(0);
+    expect(decimalText(converted(converted(value, 'degF', 'K'), 'K', 'degF'), 1, 'half-even')).toBe('70.1');
+  });
+
+  test('different dimensions are refused, as by converter', () => {
+    const message = 'cannot convert % (fraction) to MPa (pressure)';
+    expect(() => exactConversion('%', 'MPa')).toThrow(new RangeError(message));
+    expect(() => converter('%', 'MPa')).toThrow(new RangeError(message));
   });
 });

@@ -1,4 +1,5 @@
-import { minus, over } from './ratio.js';
+import type { Ratio } from '#libs/exact';
+import { minus, over } from '#libs/exact';
 import type { Unit, UnitName } from './unit-table.js';
 import { UNITS } from './unit-table.js';
 
@@ -16,14 +17,8 @@ export function convert(value: number, fromUnit: UnitName, toUnit: UnitName): nu
  * Throws RangeError at once when the dimensions differ; the function it returns throws as `convert` does.
  */
 export function converter(fromUnit: UnitName, toUnit: UnitName): (value: number) => number {
-  const from: Unit = UNITS[fromUnit];
-  const to: Unit = UNITS[toUnit];
-  if (from.dimension !== to.dimension) {
-    throw new RangeError(`cannot convert ${fromUnit} (${from.dimension}) to ${toUnit} (${to.dimension})`);
-  }
-  // to = (from × siPerUnit + siAtZero − its own siAtZero) / its own siPerUnit, over one common denominator.
-  const factor = over(from.siPerUnit, to.siPerUnit);
-  const offset = over(minus(from.siAtZero, to.siAtZero), to.siPerUnit);
+  const { factor, offset } = exactConversion(fromUnit, toUnit);
+  // Over one common denominator.
   const multiplier = Number(factor.numerator * offset.denominator);
   const addend = Number(offset.numerator * factor.denominator);
   const divisor = Number(factor.denominator * offset.denominator);
@@ -31,6 +26,21 @@ export function converter(fromUnit: UnitName, toUnit: UnitName): (value: number)
     const result = (finite(value, fromUnit) * multiplier + addend) / divisor;
     return finite(result, toUnit);
   };
+}
+
+/**
+ * The conversion itself, for values that must stay exact: a value `v` in `fromUnit` is `factor × v + offset` in `toUnit`.
+ * The offset is 0 but between temperatures; a difference, such as an uncertainty, takes the factor alone.
+ * Throws RangeError when the dimensions differ, naming both.
+ */
+export function exactConversion(fromUnit: UnitName, toUnit: UnitName): { readonly factor: Ratio; readonly offset: Ratio } {
+  const from: Unit = UNITS[fromUnit];
+  const to: Unit = UNITS[toUnit];
+  if (from.dimension !== to.dimension) {
+    throw new RangeError(`cannot convert ${fromUnit} (${from.dimension}) to ${toUnit} (${to.dimension})`);
+  }
+  // to = (from × siPerUnit + siAtZero − its own siAtZero) / its own siPerUnit.
+  return { factor: over(from.siPerUnit, to.siPerUnit), offset: over(minus(from.siAtZero, to.siAtZero), to.siPerUnit) };
 }
 
 function finite(value: number, unit: UnitName): number {

@@ -1,5 +1,5 @@
-import type { Ratio } from './ratio.js';
-import { decimal, over, ratio, times } from './ratio.js';
+import type { Ratio } from '#libs/exact';
+import { decimal, over, ratio, times } from '#libs/exact';
 
 /** What a unit measures; only units of one dimension convert into each other. */
 export type Dimension =
@@ -17,7 +17,8 @@ export type Dimension =
   | 'torque'
   | 'speed'
   | 'temperature'
-  | 'temperatureDifference';
+  | 'temperatureDifference'
+  | 'fraction';
 
 /** A unit with its exact place in SI: a value `v` in it is `siPerUnit × v + siAtZero` in the SI unit of its dimension. */
 export interface Unit {
@@ -29,6 +30,7 @@ export interface Unit {
 
 const ZERO = ratio(0n);
 const ONE = ratio(1n);
+const HUNDRED = ratio(100n);
 const THOUSAND = ratio(1000n);
 const MILLION = ratio(1_000_000n);
 const MINUTE_S = ratio(60n);
@@ -56,7 +58,8 @@ const FAHRENHEIT_DEGREE_K = ratio(5n, 9n);
 
 /**
  * Every unit by name. Factors are exact: those above, which are definitions, and products and quotients of them.
- * `lb` is the pound of mass and `lbf` the pound of force; `gal` is the US liquid gallon.
+ * `lb` is the pound of mass and `lbf` the pound of force; `gal` is the US liquid gallon; `1` is a plain ratio. Hardness
+ * scales are no units: one does not follow from another by a factor.
  */
 export const UNITS = {
   m: scaled('length', ONE),
@@ -90,6 +93,7 @@ export const UNITS = {
   Pa: scaled('pressure', ONE),
   kPa: scaled('pressure', THOUSAND),
   MPa: scaled('pressure', MILLION),
+  'N/mm2': scaled('pressure', MILLION),
   bar: scaled('pressure', ratio(100_000n)),
   psi: scaled('pressure', PSI_PA),
   ksi: scaled('pressure', times(THOUSAND, PSI_PA)),
@@ -134,11 +138,15 @@ export const UNITS = {
   deltaK: scaled('temperatureDifference', ONE),
   deltaDegC: scaled('temperatureDifference', ONE),
   deltaDegF: scaled('temperatureDifference', FAHRENHEIT_DEGREE_K),
+
+  '%': scaled('fraction', over(ONE, HUNDRED)),
+  ppm: scaled('fraction', over(ONE, MILLION)),
+  '1': scaled('fraction', ONE),
 } as const satisfies Record<string, Unit>;
 
 export type UnitName = keyof typeof UNITS;
 
-/** The names of all units, in the order of the table. */
+/** The names of all units, in the order of the table, but for '1', which comes first. */
 export const UNIT_NAMES = Object.freeze(Object.keys(UNITS)) as readonly UnitName[];
 
 /** Whether the text names a unit of the table, letter for letter. */

@@ -1,7 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import type { UnitName } from '#libs/units';
-import { convert, converter, UNITS } from '#libs/units';
+import { compare, decimal, decimalsOf, decimalText, plus, times, toNumber } from '#libs/exact';
+import { convert, converter, exactConversion, UNITS } from '#libs/units';
 import { seedFromEnvironment } from '../setup/seed.js';
 import { fieldValue, unitsOfOneDimension, unitsOfTwoDimensions } from './units.arbitraries.js';
 
@@ -72,6 +73,34 @@ describe('unit conversion', () => {
     fc.assert(
       fc.property(unitsOfTwoDimensions, fieldValue, ([from, to], value) => {
         expect(() => convert(value, from, to)).toThrow(RangeError);
+      }),
+      PARAMETERS,
+    );
+  });
+
+  test('converted exactly, there and back keeps every printed digit', () => {
+    const printed = fc.tuple(fc.bigInt({ min: -(10n ** 9n), max: 10n ** 9n }), fc.integer({ min: 1, max: 9 })).map(([units, decimals]) => {
+      const digits = String(units < 0n ? -units : units).padStart(decimals + 1, '0');
+      return `${units < 0n ? '-' : ''}${digits.slice(0, -decimals)}.${digits.slice(-decimals)}`;
+    });
+    fc.assert(
+      fc.property(unitsOfOneDimension, printed, ([from, to], text) => {
+        const [there, back] = [exactConversion(from, to), exactConversion(to, from)];
+        const value = plus(times(decimal(text), there.factor), there.offset);
+        const again = plus(times(value, back.factor), back.offset);
+        expect(compare(again, decimal(text))).toBe(0);
+        expect(decimalText(again, decimalsOf(text), 'half-even')).toBe(text);
+      }),
+      PARAMETERS,
+    );
+  });
+
+  test('the exact conversion and that of numbers agree, to rounding', () => {
+    fc.assert(
+      fc.property(unitsOfOneDimension, fc.integer({ min: -1_000_000, max: 1_000_000 }), ([from, to], value) => {
+        const { factor, offset } = exactConversion(from, to);
+        const exact = toNumber(plus(times(decimal(String(value)), factor), offset));
+        expect(Math.abs(convert(value, from, to) - exact)).toBeLessThanOrEqual(2 * roundingErrorAt(exact, to) + roundingErrorAt(value, from) * toNumber(factor));
       }),
       PARAMETERS,
     );
