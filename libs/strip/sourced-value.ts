@@ -1,0 +1,21 @@
+import type { RecordRef } from '#libs/explanation';
+import type { PrintedValue } from './paper.js';
+
+/** Where a value comes from, in words and as a record. */
+export interface ValueSource {
+  readonly label: string;
+  readonly record: RecordRef | null;
+}
+
+/** A value with its source; `doubt` says why it cannot be judged as it stands, such as two keyings that differ. */
+export interface SourcedValue extends PrintedValue {
+  readonly source: ValueSource;
+  readonly doubt: string | null;
+}
+
+/** A value as its paper shows it. */
+export function printedText({ printed, unit, multiplier, expandedU }: PrintedValue): string {
+  const of = unit === '1' ? '' : ` ${unit}`;
+  const times = multiplier === '1' ? '' : `, printed ×${multiplier}`;
+  return `${printed}${of}${times}${expandedU === null ? '' : ` (U ${expandedU})`}`;
+}
