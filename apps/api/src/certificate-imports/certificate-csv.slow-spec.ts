@@ -1,0 +1,72 @@
+import { execFile } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
+import { describe, expect, jest, test } from '@jest/globals';
+import { parse } from 'csv-parse/sync';
+import { LARGE_BROKEN_FILES, LARGE_BYTES, LARGE_LINES } from '../../../../test/setup/certificate-csv.campaign.js';
+import { inPieces, LARGE_HEADER, largeFile } from '../../../../test/setup/certificate-files.js';
+import type { ReadInProcess } from '../../../../test/setup/read-certificates.program.js';
+import { type CsvReading, readCertificates } from './certificate-csv.js';
+
+// 200 MB take some 20 seconds on a free core, and the cores are shared with other suites.
+jest.setTimeout(240_000);
+
+const ROOT = fileURLToPath(new URL('../../../..', import.meta.url));
+const MIB = 1024 * 1024;
+
+async function readApart(goodLines: number): Promise<ReadInProcess> {
+  const command = ['--no-warnings', '--import', './.tools/swc-loader.mjs', './test/setup/read-certificates.program.ts', String(goodLines)];
+  const { stdout } = await promisify(execFile)(process.execPath, command, { cwd: ROOT });
+  return JSON.parse(stdout) as ReadInProcess;
+}
+
+describe('a file of 200 MB', () => {
+  test('with its fault in the last line takes little more memory than one of 10 MB', async () => {
+    const [small, large] = [await readApart(Math.ceil(LARGE_LINES / 20)), await readApart(LARGE_LINES)];
+    expect(small.bytes).toBeGreaterThan(LARGE_BYTES / 20);
+    expect(large.bytes).toBeGreaterThan(LARGE_BYTES);
+    expect(large.rssGrowthBytes).toBeLessThanOrEqual(1.3 * small.rssGrowthBytes + 20 * MIB);
+    expect(large.heapGrowthBytes).toBeLessThanOrEqual(1.3 * small.heapGrowthBytes + 20 * MIB);
+    const expected = LARGE_BROKEN_FILES[0]!;
+    expect(large.faults).toEqual([expect.objectContaining({ line: expected.line, column: expected.column, fault: expect.stringMatching(expected.says) })]);
+    expect(large.end).toMatchObject({ lines: expected.line, faults: 1, stopped: null });
+  });
+
+  test('without a line end is refused by its first 128 KiB', async () => {
+    const endless = LARGE_BROKEN_FILES[1]!;
+    let bytes = 0;
+    async function* counted(): AsyncGenerator<Uint8Array> {
+      for await (const piece of endless.bytes()) {
+        bytes += piece.length;
+        yield piece;
+      }
+    }
+    const readings: CsvReading[] = [];
+    for await (const reading of readCertificates(counted())) readings.push(reading);
+    expect(bytes).toBeLessThanOrEqual(128 * 1024);
+    expect(readings).toEqual([
+      { kind: 'fault', fault: expect.objectContaining({ line: endless.line, column: endless.column, fault: expect.stringMatching(endless.says) }) },
+      { kind: 'end', end: expect.objectContaining({ faults: 1, certificates: 0 }) },
+    ]);
+  });
+});
+
+describe('a file of 10,000 lines and 33 columns', () => {
+  test('is read in at most 1.8 times what the CSV parser alone takes', async () => {
+    const content = Buffer.concat([...largeFile(10_000)]);
+    expect(LARGE_HEADER).toHaveLength(33);
+    const [bare, whole]: [number[], number[]] = [[], []];
+    for (let round = 0; round < 15; round += 1) {
+      const started = performance.now();
+      expect(parse(content)).toHaveLength(10_001);
+      const parsed = performance.now();
+      const counts = { certificate: 0, fault: 0, end: 0 };
+      for await (const reading of readCertificates(inPieces(content, 64 * 1024))) counts[reading.kind] += 1;
+      expect(counts).toEqual({ certificate: 400, fault: 0, end: 1 });
+      bare.push(parsed - started);
+      whole.push(performance.now() - parsed);
+    }
+    // The least of several: what else the machine did only ever adds.
+    expect(Math.min(...whole) / Math.min(...bare)).toBeLessThanOrEqual(1.8);
+  });
+});

@@ -1,0 +1,75 @@
+import { createHash } from 'node:crypto';
+import type { CsvFault, CsvQuestion, ReadCertificate } from './certificate-csv.js';
+import { readCertificates } from './certificate-csv.js';
+import type { CertificateFileAnswer } from './certificate-import.dto.js';
+import { PaperVerdicts, type Basis } from './paper-verdicts.js';
+
+const QUESTIONS_LISTED = 100;
+const FAULTS_LISTED = 100;
+const PART_BYTES = 262_144;
+
+/** A file to read, more than once. */
+export interface CertificateFile {
+  readonly sha256: string;
+  readonly sizeBytes: number;
+  parts(partBytes: number): AsyncIterable<Uint8Array>;
+}
+
+/** Certificates that are looked at together: few enough for memory, enough for a statement. */
+const BATCH = 100;
+
+/** The certificates of a file without fault, batch by batch; faults and the end are told to `tell`. */
+export async function* batchesOf(file: CertificateFile, tell: (fault: CsvFault) => void = ignore): AsyncGenerator<readonly ReadCertificate[], { lines: number; stopped: string | null }> {
+  let batch: ReadCertificate[] = [];
+  let ended = { lines: 0, stopped: null as string | null };
+  for await (const reading of readCertificates(file.parts(PART_BYTES))) {
+    if (reading.kind === 'fault') tell(reading.fault);
+    else if (reading.kind === 'end') ended = { lines: reading.end.lines, stopped: reading.end.stopped };
+    else batch.push(reading.certificate);
+    if (batch.length < BATCH) continue;
+    yield batch;
+    batch = [];
+  }
+  if (batch.length > 0) yield batch;
+  return ended;
+}
+
+const ignore = (): void => undefined;
+
+/** Gathers, in constant memory, what a file says and what would come of it. */
+export class FileSummary {
+  private readonly verdicts = new PaperVerdicts();
+  private readonly faults: CsvFault[] = [];
+  private readonly questions: CsvQuestion[] = [];
+  private readonly asked = createHash('sha256');
+  private questionCount = 0;
+  private certificates = 0;
+  private values = 0;
+
+  constructor(private readonly file: CertificateFile) {}
+
+  addFault(fault: CsvFault): void {
+    if (this.faults.length < FAULTS_LISTED) this.faults.push(fault);
+  }
+
+  add(certificate: ReadCertificate, basis: Basis | null): void {
+    this.certificates += 1;
+    for (const { values } of certificate.paper.lines) this.values += values.length;
+    this.verdicts.add(certificate, basis);
+    this.questionCount += certificate.questions.length + certificate.questionsLeftOut;
+    for (const question of certificate.questions) {
+      this.asked.update(`${question.line}:${question.column ?? 0}=${question.value ?? ''};`);
+      if (this.questions.length < QUESTIONS_LISTED) this.questions.push(question);
+    }
+  }
+
+  answer({ lines, stopped }: { lines: number; stopped: string | null }): CertificateFileAnswer {
+    const faults = [...this.faults].sort((one, other) => one.line - other.line || (one.column ?? 0) - (other.column ?? 0));
+    return {
+      fileSha256: this.file.sha256, sizeBytes: this.file.sizeBytes, lines, certificates: this.certificates, values: this.values, faults, stopped,
+      questions: this.questions.map(({ line, column, header, value, fault }) => ({ line, column, header, value, fault })),
+      questionCount: this.questionCount, confirm: this.questionCount === 0 ? null : this.asked.digest('hex').slice(0, 16),
+      verdicts: this.verdicts.counts, notConforming: this.verdicts.notConforming, notConformingCount: this.verdicts.notConformingCount,
+    };
+  }
+}

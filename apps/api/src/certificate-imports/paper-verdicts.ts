@@ -1,0 +1,72 @@
+import type { Verdict } from '#libs/conformity';
+import { atLeast, evaluator, isInspectionDocumentType, type Evaluation, type OrderedSize, type Paper, type PrintedValue, type SourcedValue, type ValueSource } from '#libs/strip';
+import { rulesOf } from '../specifications/strip-rules.js';
+import type { StripSpecification } from '../specifications/strip-specification.entity.js';
+import type { ReadLineVerdict, VerdictCounts } from './certificate-import.dto.js';
+import type { ReadCertificate } from './certificate-csv.js';
+
+const LISTED = 200;
+
+/** What the papers of an order are held against. */
+export interface Basis {
+  readonly specification: StripSpecification;
+  readonly ordered: OrderedSize | null;
+}
+
+/** Lines of a file by verdict, and the values that do not plainly conform. */
+export class PaperVerdicts {
+  readonly counts: VerdictCounts = {
+    conforms: 0, 'inside-guard-band': 0, 'not-comparable': 0, 'not-reported': 0, 'does-not-conform': 0, 'not-evaluated': 0,
+  };
+  readonly notConforming: ReadLineVerdict[] = [];
+  notConformingCount = 0;
+  private readonly evaluators = new Map<Basis, (values: readonly SourcedValue[]) => Evaluation>();
+
+  /** Holds each line of a paper against `basis`; null where no specification follows from its order. */
+  add({ paper, lineNumbers }: ReadCertificate, basis: Basis | null): void {
+    if (basis === null) {
+      this.counts['not-evaluated'] += paper.lines.length;
+      return;
+    }
+    const evaluate = this.evaluatorOf(basis);
+    const source = { label: `certificate ${paper.number}`, record: null };
+    const typeFalls = isInspectionDocumentType(paper.documentType) && !atLeast(paper.documentType, basis.specification.documentType);
+    if (typeFalls) this.list(documentVerdict(paper, lineNumbers[0] ?? 1, basis.specification.documentType));
+    for (const [index, { coilNumber, values }] of paper.lines.entries()) {
+      const { verdict, lines } = evaluate(values.map((value) => sourced(value, source)));
+      this.counts[typeFalls ? 'does-not-conform' : verdict] += 1;
+      if (verdict === 'conforms') continue;
+      for (const { name, limits, printed, verdict: said, reason } of lines) {
+        if (said !== 'conforms') {
+          this.list({ line: lineNumbers[index] ?? 0, certificate: paper.number, coil: coilNumber, name, limits, printed, verdict: said, reason });
+        }
+      }
+    }
+  }
+
+  private list(verdict: ReadLineVerdict): void {
+    this.notConformingCount += 1;
+    if (this.notConforming.length < LISTED) this.notConforming.push(verdict);
+  }
+
+  private evaluatorOf(basis: Basis): (values: readonly SourcedValue[]) => Evaluation {
+    const known = this.evaluators.get(basis);
+    if (known !== undefined) return known;
+    const made = evaluator(rulesOf(basis.specification), basis.ordered);
+    this.evaluators.set(basis, made);
+    return made;
+  }
+}
+
+function documentVerdict(paper: Paper, line: number, asked: string): ReadLineVerdict {
+  return {
+    line, certificate: paper.number, coil: null, name: 'inspection document', limits: `at least type ${asked} of EN 10204`,
+    printed: `type ${paper.documentType}`, verdict: 'does-not-conform' satisfies Verdict, reason: `type ${asked} or better is asked for`,
+  };
+}
+
+/** Field by field: there are hundreds of thousands of them. */
+function sourced(value: PrintedValue, source: ValueSource): SourcedValue {
+  const { characteristic, analysis, printed, unit, multiplier, expandedU, temperatureC, baseMm, location, direction } = value;
+  return { characteristic, analysis, printed, unit, multiplier, expandedU, temperatureC, baseMm, location, direction, source, doubt: null };
+}
