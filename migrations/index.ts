@@ -3,6 +3,7 @@ import { People1764061200001 } from './1764061200001-people.js';
 import { StripAndStrings1764061200002 } from './1764061200002-strip-and-strings.js';
 import { Line1764061200003 } from './1764061200003-line.js';
 import { Pipe1764061200004 } from './1764061200004-pipe.js';
+import { IncomingStrip1764061200005 } from './1764061200005-incoming-strip.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
 export const MIGRATIONS = [
@@ -11,4 +12,5 @@ export const MIGRATIONS = [
   StripAndStrings1764061200002,
   Line1764061200003,
   Pipe1764061200004,
+  IncomingStrip1764061200005,
 ];

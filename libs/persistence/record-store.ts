@@ -45,6 +45,7 @@ interface Shape {
   readonly chosen: WeakMap<readonly string[], readonly Field[]>;
   readonly insert: string;
   readonly insertAlone: string;
+  readonly insertAll: string;
   readonly columnList: string;
 }
 
@@ -80,6 +81,24 @@ export class RecordStore {
     const values = fields.map((field) => field.write(property(whole, field.property)));
     const { rows } = await run<Row>(this.dataSource.manager, insertAlone, [...values, ...openingValues(actor, lock), revision]);
     return rows[0] === undefined ? null : this.hydrate(type, rows[0]);
+  }
+
+  /**
+   * The first versions of many new records in one statement; columns that are ranges come as their text. Throws the
+   * database's refusal, and nothing is added, when one of them is not taken.
+   */
+  async appendAll<R extends RecordVersion>(tx: Transaction, type: RecordClass<R>, rows: readonly NewVersion<R>[]): Promise<void> {
+    if (rows.length === 0) return;
+    const { insertAll, fields } = this.shape(type);
+    const written = rows.map((row) => {
+      const whole = wholeRow(row, 1, tx.actor, tx.knownAt);
+      return Object.fromEntries(fields.map(({ property: name, column, write, type: kind }) => {
+        const value = property(whole, name);
+        // JSON goes into the statement as it is; as text it would arrive as a text in JSON.
+        return [column, kind === 'jsonb' ? value : write(value)];
+      }));
+    });
+    await run(tx.manager, insertAll, [JSON.stringify(written)]);
   }
 
   /** Closes version `version` and adds the next one. Throws StaleVersion when another version is open. */
@@ -150,6 +169,21 @@ export class RecordStore {
     const text = `select ${columnList} from ${metadata.tableName} where (${condition}) and ${known} ${tail}`;
     const { rows } = await run<Row>(manager, text, values);
     return rows.map((row) => this.hydrate(type, row));
+  }
+
+  /**
+   * Numbers, at most 50, of records of a kind with a `number` that resemble `number` by their trigrams (pg_trgm), void ones
+   * left out; the likest first.
+   */
+  async numbersLike<R extends RecordVersion>(type: RecordClass<R>, number: string, asKnownAt: string | null): Promise<string[]> {
+    const { tableName } = this.shape(type).metadata;
+    const known = asKnownAt === null ? 'known_until is null' : KNOWN_AT.replaceAll('?', '$2');
+    const { rows } = await run<{ number: string }>(
+      this.dataSource.manager,
+      `select number from ${tableName} where number % $1 and state = 'active' and ${known} order by similarity(number, $1) desc, number limit 50`,
+      asKnownAt === null ? [number] : [number, asKnownAt],
+    );
+    return rows.map((row) => row.number);
   }
 
   /**
@@ -230,7 +264,10 @@ export class RecordStore {
     const columnList = fields.map(({ column }) => column).join(', ');
     const places = fields.map((_, index) => `$${index + 1}`).join(', ');
     const insert = `insert into ${metadata.tableName} (${columnList}) values (${places}) returning ${columnList}`;
-    const shape: Shape = { metadata, fields, chosen: new WeakMap(), insert, insertAlone: insertAlone(metadata.tableName, fields), columnList };
+    const shape: Shape = {
+      metadata, fields, chosen: new WeakMap(), insert, insertAlone: insertAlone(metadata.tableName, fields),
+      insertAll: insertAll(metadata.tableName, fields), columnList,
+    };
     this.shapes.set(type, shape);
     return shape;
   }
@@ -270,6 +307,13 @@ function insertAlone(table: string, fields: readonly Field[]): string {
         from open_write($${next}::text, $${next + 1}::text, $${next + 2}::text, $${next + 3}::uuid, $${next + 4}::boolean))
     insert into ${table} (${columns})
     select ${values.join(', ')} from opened where opened.revision = $${next + 5}::text returning ${columns}`;
+}
+
+/** The statement of `appendAll`: its one value is a JSON list of rows. */
+function insertAll(table: string, fields: readonly Field[]): string {
+  const columns = fields.map(({ column }) => column).join(', ');
+  const typed = fields.map(({ column, cast }) => `${column} ${cast}`).join(', ');
+  return `insert into ${table} (${columns}) select ${columns} from json_to_recordset($1::json) as r(${typed})`;
 }
 
 /** A version with the columns that the writing itself decides. */

@@ -2,29 +2,43 @@ import { Module, type DynamicModule } from '@nestjs/common';
 import type { DataSource } from 'typeorm';
 import type { Clock, EntityClass } from '#libs/persistence';
 import { AccessModule } from './access/access.module.js';
+import { CertificateImportsModule } from './certificate-imports/certificate-imports.module.js';
+import { CertificateLinksModule } from './certificate-links/certificate-links.module.js';
 import { CertificatesModule } from './certificates/certificates.module.js';
+import { CoilPapersModule } from './coil-papers/coil-papers.module.js';
 import { CoilsModule } from './coils/coils.module.js';
-import type { Configuration } from './configuration.js';
+import { CoilDecisionsModule } from './decisions/coil-decisions.module.js';
 import { DevicesModule } from './devices/devices.module.js';
+import { EvaluationModule } from './evaluation/evaluation.module.js';
+import { FilesModule } from './files/files.module.js';
+import { GradesModule } from './grades/grades.module.js';
 import { HealthModule } from './health/health.module.js';
 import { HeatsModule } from './heats/heats.module.js';
+import { IncomingChecksModule } from './incoming-checks/incoming-checks.module.js';
 import { InspectionsModule } from './inspections/inspections.module.js';
 import { LineModule } from './line/line.module.js';
 import { NonconformancesModule } from './nonconformances/nonconformances.module.js';
+import { StripOrdersModule } from './orders/strip-orders.module.js';
 import { PeopleModule } from './people/people.module.js';
+import { DeviationPermitsModule } from './permits/deviation-permits.module.js';
 import { declaredEntities, ProvidedModule } from './provided.module.js';
 import { RecallModule } from './recall/recall.module.js';
+import { CoilReceiptsModule } from './receipts/coil-receipts.module.js';
 import { ReconciliationModule } from './reconciliation/reconciliation.module.js';
 import { RecordsModule } from './records/records.module.js';
 import { RejoinsModule } from './rejoins/rejoins.module.js';
 import { ReportsModule } from './reports/reports.module.js';
+import { SearchModule } from './search/search.module.js';
 import { CoilSegmentsModule } from './segments/coil-segments.module.js';
+import { StripSpecificationsModule } from './specifications/strip-specifications.module.js';
 import { SplicesModule } from './splices/splices.module.js';
 import { CasingStringsModule } from './strings/casing-strings.module.js';
 import { SurveysModule } from './surveys/surveys.module.js';
 import { TraceModule } from './trace/trace.module.js';
+import { CertificateTranscriptionsModule } from './transcriptions/certificate-transcriptions.module.js';
 import { WellsModule } from './wells/wells.module.js';
 import { WhereaboutsModule } from './whereabouts/whereabouts.module.js';
+import type { Configuration } from './configuration.js';
 
 const FEATURES = [
   PeopleModule,
@@ -34,6 +48,20 @@ const FEATURES = [
   HeatsModule,
   CertificatesModule,
   CoilsModule,
+  StripSpecificationsModule,
+  StripOrdersModule,
+  CertificateTranscriptionsModule,
+  CertificateImportsModule,
+  CertificateLinksModule,
+  FilesModule,
+  CoilReceiptsModule,
+  IncomingChecksModule,
+  DeviationPermitsModule,
+  EvaluationModule,
+  CoilDecisionsModule,
+  SearchModule,
+  GradesModule,
+  CoilPapersModule,
   SurveysModule,
   LineModule,
   CoilSegmentsModule,

@@ -5,6 +5,8 @@ export abstract class Configuration {
   /** 0 lets the system choose. */
   readonly port!: number;
   readonly host!: string;
+  /** Where people reach the program: what the QR codes on its papers lead to. */
+  readonly publicUrl!: string;
   /** Null: the program starts a PostgreSQL of its own. */
   readonly databaseUrl!: string | null;
   /** Connections of this process to the database. */
@@ -45,6 +47,7 @@ export function readConfiguration(environment: Environment): Configuration {
   return Object.freeze({
     port: read.integer('PORT', 3070, 0, 65_535),
     host: read.text('HOST', '127.0.0.1', /^[\w.:-]{1,253}$/, 'a host name or address to listen on'),
+    publicUrl: read.publicUrl('PUBLIC_URL', 'PORT', 'HOST'),
     databaseUrl: read.databaseUrl('DATABASE_URL'),
     databasePool: read.integer('DATABASE_POOL', 10, 2, 500),
     dataFolder: read.text('EVERYMETRE_DATA', '.data', /^[^\0\n]{1,1000}$/, 'the path of a folder'),
@@ -79,6 +82,12 @@ class Reader {
     const value = this.given(name);
     if (value === null) return standard;
     return choices.find((choice) => choice === value) ?? refuse(name, value, `one of ${choices.join(', ')}`);
+  }
+
+  /** An http(s) address without a path; when absent, the one the program listens on. Short enough for a QR code with an id. */
+  publicUrl(name: string, port: string, host: string): string {
+    const value = this.given(name) ?? `http://${this.given(host) ?? '127.0.0.1'}:${this.given(port) ?? '3070'}`;
+    return /^https?:\/\/[\w.:[\]-]{1,90}$/.test(value) ? value : refuse(name, value, 'http:// or https:// and a host, at most 90 characters, without a path');
   }
 
   /** The URL's own text never enters the message, since it usually holds a password. */

@@ -7,7 +7,7 @@ import { CertificatesService } from '../certificates/certificates.service.js';
 import { spool, type Spooled } from '../files/spool.js';
 import { StoredFiles } from '../files/stored-files.service.js';
 import { Refused } from '../http/problem.js';
-import { AlreadyDone, claimKey, keepAnswer } from '../records/once.js';
+import { AlreadyDone, claimKey, keepAnswer, keptAnswer } from '../records/once.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { digestOf } from '../records/write-request.js';
 import { numbersIn } from '../transcriptions/keying-comparison.js';
@@ -59,9 +59,11 @@ export class CertificateImports {
    */
   async import(actor: Actor, body: Readable, order: ImportOrder): Promise<CertificateImportAnswer> {
     return this.withFile(body, async (file) => {
+      const key = { text: `import ${order.id}`, fingerprint: digestOf([file.sha256, order.keying, order.specificationId, order.observedAt]) };
+      const kept = await keptAnswer(this.desk.dataSource.manager, actor.personId, key);
+      if (kept !== null) return kept as CertificateImportAnswer;
       const summary = await this.summary(file, actor, order);
       demandClean(summary, order.confirm);
-      const key = { text: `import ${order.id}`, fingerprint: digestOf([file.sha256, order.keying, order.specificationId, order.observedAt]) };
       try {
         return await this.desk.transaction(actor, null, async (tx) => {
           await claimKey(tx, key);
@@ -161,13 +163,15 @@ function demandClean(summary: CertificateFileAnswer, confirm: string | null): vo
     const errors = summary.faults.map(({ line, column, header, value, fault }) => ({
       field: `line ${line}${column === null ? '' : `, column ${column}`}${header === null ? '' : ` (${header})`}`, value, limit: fault,
     }));
-    throw new Refused(422, 'faulty-file', `Nothing was imported: ${summary.faults.length} faults were found in the file.`, errors, { stopped: summary.stopped });
+    const stopped = summary.stopped === null ? '' : ` ${summary.stopped}`;
+    throw new Refused(422, 'faulty-file', `Nothing was imported; faults told: ${summary.faults.length}.${stopped}`, errors);
   }
   if (summary.confirm !== null && confirm !== summary.confirm) {
-    const errors = summary.questions.map(({ line, header, value, fault }) => ({ field: `line ${line} (${header ?? ''})`, value, limit: fault }));
+    const code = summary.confirm;
+    const errors = summary.questions.map(({ line, header, value, fault }) => ({ field: `line ${line} (${header ?? ''})`, value, limit: fault, confirm: code }));
     throw new Refused(
-      422, 'implausible', `${summary.questionCount} values are possible but unlikely. If the papers print them, send the file again with confirm=${summary.confirm}.`,
-      errors, { confirm: summary.confirm },
+      422, 'implausible', `${summary.questionCount} values are possible but unlikely. If the papers print them, send the file again with confirm=${code}.`,
+      errors,
     );
   }
   if (summary.certificates === 0) throw new Refused(422, 'faulty-file', 'Nothing was imported: the file holds no certificate.');

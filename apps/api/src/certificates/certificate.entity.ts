@@ -5,6 +5,7 @@ import type { DocumentType } from './document-type.js';
 /** A document that says what strip was delivered. */
 @RecordTable('certificate')
 @IndexByName('uq_certificate_number')
+@IndexByName('ix_certificate_number_trgm')
 export class Certificate extends RecordVersion {
   @Column({ type: 'text' })
   number!: string;

@@ -1,9 +1,13 @@
 import { Injectable } from '@nestjs/common';
+import type { EntityManager } from 'typeorm';
 import type { Transaction } from '#libs/persistence';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
 import { CertificateInput, type CertificateContent } from './certificate.dto.js';
 import { Certificate } from './certificate.entity.js';
+
+/** What names a certificate. */
+export type CertificateNumber = Pick<Certificate, 'issuer' | 'number'>;
 
 @Injectable()
 export class CertificatesService extends RecordsService<Certificate, CertificateInput, CertificateContent> {
@@ -17,6 +21,16 @@ export class CertificatesService extends RecordsService<Certificate, Certificate
 
   constructor(desk: RecordDesk) {
     super(desk);
+  }
+
+  /** The standing certificates among those with these issuers and numbers, pair by pair. */
+  async withNumbers(pairs: readonly CertificateNumber[], manager?: EntityManager): Promise<Certificate[]> {
+    if (pairs.length === 0) return [];
+    return this.desk.store.select(
+      this.entity,
+      "state = 'active' and (upper(issuer), upper(number)) in (select upper(i), upper(n) from unnest($1::text[], $2::text[]) as named(i, n))",
+      [pairs.map(({ issuer }) => issuer), pairs.map(({ number }) => number)], null, '', manager,
+    );
   }
 
   protected content(_tx: Transaction, input: CertificateInput): Content<Certificate> {

@@ -15,6 +15,12 @@ export class CoilInput extends RecordInput {
   @Id({ description: 'The certificate.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b06', optional: true })
   certificateId?: string | null;
 
+  @Id({ description: 'The order: it says by which revision of which specification the coil is judged.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b20', optional: true })
+  orderId?: string | null;
+
+  @Text({ description: 'The master coil it was slit from.', example: 'M-5117', max: 60, optional: true })
+  masterCoil?: string | null;
+
   @Measured({ description: 'Strip width.', example: '383.0', min: 20, max: 2500, unit: 'mm' })
   widthMm!: string;
 

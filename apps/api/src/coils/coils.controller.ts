@@ -4,7 +4,7 @@ import { CoilAnswer, CoilInput } from './coil.dto.js';
 import { CoilsService } from './coils.service.js';
 
 const Routes = recordController({
-  path: 'coils', write: 'coil:write', input: CoilInput, answer: CoilAnswer, filters: ['heatId', 'certificateId'],
+  path: 'coils', write: 'coil:write', input: CoilInput, answer: CoilAnswer, filters: ['heatId', 'certificateId', 'orderId'],
 });
 
 @Controller('api/coils')

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import { CertificatesService } from '../certificates/certificates.service.js';
 import { HeatsService } from '../heats/heats.service.js';
+import { StripOrdersService } from '../orders/strip-orders.service.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
@@ -15,7 +16,7 @@ export class CoilsService extends RecordsService<Coil, CoilInput, CoilContent> {
   readonly entity = Coil;
   readonly input = CoilInput;
   protected override readonly effect = 'shows';
-  protected override readonly filters = { heatId: 'heat_id', certificateId: 'certificate_id' };
+  protected override readonly filters = { heatId: 'heat_id', certificateId: 'certificate_id', orderId: 'order_id' };
   protected override readonly constraints = {
     uq_coil_number: { field: 'number', limit: 'a coil number that no other coil has' },
   };
@@ -24,8 +25,20 @@ export class CoilsService extends RecordsService<Coil, CoilInput, CoilContent> {
     desk: RecordDesk,
     private readonly heats: HeatsService,
     private readonly certificates: CertificatesService,
+    private readonly orders: StripOrdersService,
   ) {
     super(desk);
+  }
+
+  /** The number of a coil's heat, as `tx` sees it. */
+  async heatNumberOf(tx: Transaction, { heatId }: Coil): Promise<string> {
+    return (await this.heats.named(tx, 'heatId', heatId)).number;
+  }
+
+  /** Coils known at `asKnownAt` that came with one of these certificates. */
+  async ofCertificates(certificateIds: readonly string[], asKnownAt: string | null): Promise<Coil[]> {
+    if (certificateIds.length === 0) return [];
+    return this.desk.store.select(this.entity, "certificate_id = any($1::uuid[]) and state = 'active'", [certificateIds], asKnownAt, 'order by id');
   }
 
   protected async content(tx: Transaction, input: CoilInput, current: Coil | null): Promise<Content<Coil>> {
@@ -34,6 +47,8 @@ export class CoilsService extends RecordsService<Coil, CoilInput, CoilContent> {
     if (certificateId !== null && certificateId !== current?.certificateId) {
       await this.certificates.named(tx, 'certificateId', certificateId);
     }
+    const orderId = input.orderId ?? null;
+    if (orderId !== null && orderId !== current?.orderId) await this.orders.named(tx, 'orderId', orderId);
     return {
       number: input.number,
       heatId: input.heatId,
@@ -45,6 +60,8 @@ export class CoilsService extends RecordsService<Coil, CoilInput, CoilContent> {
       cropMm: input.cropMm ?? 0,
       restMm: input.restMm ?? 0,
       note: input.note ?? null,
+      orderId,
+      masterCoil: input.masterCoil ?? null,
     };
   }
 
@@ -53,7 +70,7 @@ export class CoilsService extends RecordsService<Coil, CoilInput, CoilContent> {
   }
 
   protected present(row: Coil): CoilContent {
-    const { number, heatId, certificateId, widthMm, thicknessMm, massKg, lengthMm, cropMm, restMm, note } = row;
-    return { number, heatId, certificateId, widthMm, thicknessMm, massKg, lengthMm, cropMm, restMm, note };
+    const { number, heatId, certificateId, widthMm, thicknessMm, massKg, lengthMm, cropMm, restMm, note, orderId, masterCoil } = row;
+    return { number, heatId, certificateId, widthMm, thicknessMm, massKg, lengthMm, cropMm, restMm, note, orderId, masterCoil };
   }
 }

@@ -4,6 +4,7 @@ import { IndexByName, RecordTable, RecordVersion } from '#libs/persistence';
 /** One melt of steel: the identity of its chemistry. */
 @RecordTable('heat')
 @IndexByName('uq_heat_number')
+@IndexByName('ix_heat_number_trgm')
 export class Heat extends RecordVersion {
   @Column({ type: 'text' })
   number!: string;

@@ -38,6 +38,13 @@ const ANSWERS: Readonly<Record<string, Answer>> = {
   EM003: () => new Refused(422, 'other-string', 'A record stays with its string; make a new one there.'),
   EM004: () => new Refused(409, 'void', 'A void record is not amended.'),
   EM007: (refusal) => new Refused(409, 'held', `It cannot be withdrawn: ${refusal.message}. Withdraw that first.`),
+  EM008: (refusal) => new Refused(409, 'frozen', `This revision is frozen: ${refusal.message}. Make the next revision.`),
+  EM009: () => new Refused(409, 'same-keyer', "The second keying is another person's: somebody else has to key it.", [
+    { field: 'keying', value: null, limit: 'first and second keying by different people' },
+  ]),
+  EM010: (refusal) => new Refused(409, 'coil-not-accepted', `No pipe is recorded of it: ${refusal.message}, and no deviation permit stands.`, [
+    { field: 'coilId', value: null, limit: 'a coil that was accepted, or for which a deviation permit stands' },
+  ]),
   EM006: (refusal) => new Refused(422, 'outside-string', refusal.message),
 };
 

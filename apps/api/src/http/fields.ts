@@ -111,6 +111,20 @@ export const Id = (options: FieldOptions): PropertyDecorator =>
     schema: { type: 'string', format: 'uuid' },
   });
 
+const SHA256 = /^[0-9a-f]{64}$/;
+
+/** True for a SHA-256 in lower-case hexadecimal. */
+export const isSha256 = (value: unknown): value is string => typeof value === 'string' && SHA256.test(value);
+
+/** A SHA-256. */
+export const Sha256 = (options: FieldOptions): PropertyDecorator =>
+  field(options, {
+    name: 'sha256',
+    limit: 'a SHA-256: 64 hexadecimal digits in lower case',
+    test: isSha256,
+    schema: { type: 'string', pattern: SHA256.source },
+  });
+
 const EARLIEST = Date.parse('1900-01-01T00:00:00Z');
 const LATEST = Date.parse('2200-01-01T00:00:00Z');
 

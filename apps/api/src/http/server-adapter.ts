@@ -1,5 +1,6 @@
 import { STATUS_CODES } from 'node:http';
 import type { Socket } from 'node:net';
+import { Readable } from 'node:stream';
 import { FastifyAdapter } from '@nestjs/platform-fastify';
 import { LogController, type FastifyBaseLogger, type FastifyInstance, type FastifyRequest, type FastifyServerOptions } from 'fastify';
 import { v7 as uuidv7 } from 'uuid';
@@ -11,9 +12,11 @@ import { malformed, problemOf, Refused } from './problem.js';
 import { sendProblem } from './problem.filter.js';
 import { checkQuery } from './query-rules.js';
 import { requestIdOf } from './request-id.js';
+import { takeStreams } from './streamed-body.js';
 
 const BODY_LIMIT_BYTES = 1_048_576;
-const REQUEST_TIMEOUT_MS = 30_000;
+/** Time for a whole request, also for a large file over a slow line; one that stands still is ended sooner. */
+const REQUEST_TIMEOUT_MS = 600_000;
 const CONNECTION_TIMEOUT_MS = 60_000;
 const LONGEST_PARAMETER = 100;
 
@@ -60,6 +63,7 @@ export class ServerAdapter extends FastifyAdapter {
     // Of the two types Fastify takes by itself, only JSON is taken here.
     this.instance.removeContentTypeParser('text/plain');
     this.parseJsonOnce();
+    takeStreams(this.instance);
     this.instance.decorateRequest('principal', undefined);
     this.instance.addHook('onRoute', ({ url, method }) => { this.paths.add(url, [method].flat()); });
     this.instance.addHook('onRequest', (request, reply, done) => {
@@ -68,7 +72,7 @@ export class ServerAdapter extends FastifyAdapter {
       done();
     });
     this.instance.addHook('preValidation', (request, _reply, done) => {
-      checkDepth(request.body);
+      if (!(request.body instanceof Readable)) checkDepth(request.body);
       done();
     });
     this.instance.addHook('onResponse', (request, reply, done) => {

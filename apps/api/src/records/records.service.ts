@@ -1,6 +1,6 @@
 import {
   isInstant, normalInstant, sqlRefusal, StaleVersion,
-  type NewVersion, type RecordClass, type RecordVersion, type StringLock, type Transaction,
+  type Mark, type NewVersion, type RecordClass, type RecordVersion, type StringLock, type Transaction,
 } from '#libs/persistence';
 import { v7 as uuidv7 } from 'uuid';
 import { malformed, notFound, Refused, refusedField } from '../http/problem.js';
@@ -16,6 +16,15 @@ import { demandedVersion, digestOf, type WriteRequest } from './write-request.js
 
 /** A record's own columns, without those every version has. */
 export type Content<R extends RecordVersion> = Omit<R, keyof RecordVersion>;
+
+/** A record as it was read from a file; `digest` says of which bytes it was made. */
+export interface ReadRecord<R extends RecordVersion> {
+  readonly id: string;
+  readonly observedAt: string;
+  readonly digest: string;
+  readonly marks: readonly Mark[];
+  readonly content: Content<R>;
+}
 
 /** What the caller sees as wrong when the database refuses by this constraint. */
 export interface ConstraintMeaning {
@@ -143,6 +152,23 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     return this.desk.store.append(tx, this.entity, await this.firstVersion(tx, input, id));
   }
 
+  /** Makes a record that belongs to another one's entry, in its transaction. */
+  async createIn(tx: Transaction, body: object, id: string): Promise<R> {
+    const row = await this.append(tx, parsed(this.input, body), id);
+    await this.afterWrite(tx, row, null);
+    return row;
+  }
+
+  /** Adds records that were read from a file and checked by its reader, in the transaction of the import. */
+  async appendRead(tx: Transaction, entries: readonly ReadRecord<R>[]): Promise<void> {
+    const rows = entries.map(({ id, observedAt, digest, marks, content }) =>
+      Object.assign(
+        { id, digest, marks, state: 'active', reason: null, observedAt, enteredAt: tx.knownAt, doneBy: tx.actor.personId, source: 'file' }, content,
+      ) as unknown as NewVersion<R>);
+    await this.desk.store.appendAll(tx, this.entity, rows);
+    if (this.effect === 'shows' && entries.length > 0) await this.desk.changes.touch(tx, SHARED);
+  }
+
   /** Makes the next version, with the fields of `body` in place of the old ones. */
   async amend(id: string, body: unknown, request: WriteRequest): Promise<RecordAnswer & A> {
     const version = demandedVersion(request);
@@ -190,6 +216,11 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     const row = await this.desk.store.find(this.entity, id, null, tx.manager);
     if (row?.state === 'active') return row;
     throw refusedField('unknown-reference', field, id, `the id of a ${this.kind} that is not void`);
+  }
+
+  /** Numbers of other records of this kind, known at `asKnownAt`, that look much like `number`; for kinds that have one. */
+  async likeNumber(number: string, asKnownAt: string | null): Promise<string[]> {
+    return (await this.desk.store.numbersLike(this.entity, number, asKnownAt)).filter((other) => other !== number);
   }
 
   /** A page of records, oldest id first. */
@@ -299,7 +330,7 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
   }
 
   /** Puts the kind's own words to a refusal by one of its constraints. */
-  private explained(error: unknown, input: I | null): unknown {
+  protected explained(error: unknown, input: I | null): unknown {
     const refusal = sqlRefusal(error);
     const meaning = refusal?.constraint == null ? undefined : this.constraints[refusal.constraint];
     if (meaning === undefined) return error;

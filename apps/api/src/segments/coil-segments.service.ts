@@ -14,6 +14,8 @@ import { segmentFindings, stripSpanOf } from './coil-segment.rules.js';
 /** The columns, and the coil they are judged against; the store writes columns only. */
 type JudgedSegment = Content<CoilSegmentVersion> & { readonly coil: Coil };
 
+const NOT_ACCEPTED = 'a coil that was accepted, or for which a deviation permit stands';
+
 @Injectable()
 export class CoilSegmentsService extends PlacedRecordsService<CoilSegmentVersion, CoilSegmentInput, CoilSegmentContent> {
   readonly kind = 'coil segment';
@@ -24,6 +26,7 @@ export class CoilSegmentsService extends PlacedRecordsService<CoilSegmentVersion
   protected override readonly constraints = {
     xc_coil_segment_span: { field: 'from', limit: 'overlaps another segment of this string' },
     xc_coil_segment_strip: { field: 'stripFromMm', limit: 'this strip of the coil stands elsewhere already' },
+    accepted_coil_id: { field: 'coilId', limit: NOT_ACCEPTED },
   };
 
   constructor(desk: RecordDesk, places: Places, private readonly coils: CoilsService) {

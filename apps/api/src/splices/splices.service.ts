@@ -20,6 +20,8 @@ interface PlaceableSplice extends Placeable {
   readonly pipeLengthMm: number;
 }
 
+const NOT_ACCEPTED = 'a coil that was accepted, or for which a deviation permit stands';
+
 @Injectable()
 export class SplicesService extends PlacedRecordsService<SpliceVersion, SpliceInput, SpliceContent> {
   readonly kind = 'splice';
@@ -31,6 +33,8 @@ export class SplicesService extends PlacedRecordsService<SpliceVersion, SpliceIn
   };
   protected override readonly constraints = {
     uq_splice_number: { field: 'number', limit: 'a number that no other splice of this string has' },
+    accepted_leaving_coil_id: { field: 'leavingCoilId', limit: NOT_ACCEPTED },
+    accepted_entering_coil_id: { field: 'enteringCoilId', limit: NOT_ACCEPTED },
   };
 
   constructor(desk: RecordDesk, places: Places, private readonly coils: CoilsService, private readonly segments: CoilSegmentsService) {

@@ -1,0 +1,13 @@
+import { Module } from '@nestjs/common';
+import { EvaluationModule } from '../evaluation/evaluation.module.js';
+import { PeopleModule } from '../people/people.module.js';
+import { CoilDecisionsController } from './coil-decisions.controller.js';
+import { CoilDecisionsService } from './coil-decisions.service.js';
+
+@Module({
+  imports: [EvaluationModule, PeopleModule],
+  controllers: [CoilDecisionsController],
+  providers: [CoilDecisionsService],
+  exports: [CoilDecisionsService],
+})
+export class CoilDecisionsModule {}

@@ -1,0 +1,141 @@
+import { Injectable } from '@nestjs/common';
+import { v7 as uuidv7 } from 'uuid';
+import type { Transaction } from '#libs/persistence';
+import type { Paper } from '#libs/strip';
+import { CertificatesService } from '../certificates/certificates.service.js';
+import { malformed, refusedField } from '../http/problem.js';
+import { parsed } from '../http/validation.js';
+import type { Finding } from '../records/plausibility.js';
+import { RecordDesk } from '../records/record-desk.js';
+import type { RecordAnswer } from '../records/record.dto.js';
+import { RecordsService, type Content } from '../records/records.service.js';
+import type { WriteRequest } from '../records/write-request.js';
+import {
+  CertificateTranscriptionInput, type CertificateTranscriptionAnswer, type CertificateTranscriptionContent, type VerificationAnswer,
+} from './certificate-transcription.dto.js';
+import { CertificateTranscription } from './certificate-transcription.entity.js';
+import { keyingDifferences, numbersIn } from './keying-comparison.js';
+import type { PaperLinePart } from './printed-value.dto.js';
+import { impossible, keptLine, unusual } from './printed-values.js';
+
+/** What an answer says beside the common fields. */
+type TranscriptionFields = CertificateTranscriptionContent & Pick<CertificateTranscriptionAnswer, 'fileSha256' | 'fileLine'>;
+
+/** Who keyed a paper, when, and under which id. */
+export interface KeyedPaper {
+  readonly id: string;
+  readonly observedAt: string;
+  readonly keying: number;
+  readonly confirm: readonly string[];
+}
+
+@Injectable()
+export class CertificateTranscriptionsService
+  extends RecordsService<CertificateTranscription, CertificateTranscriptionInput, TranscriptionFields> {
+  readonly kind = 'certificate transcription';
+  readonly entity = CertificateTranscription;
+  readonly input = CertificateTranscriptionInput;
+  protected override readonly filters = { certificateId: 'certificate_id' };
+  protected override readonly constraints = {
+    uq_certificate_transcription_keying: { field: 'keying', limit: 'a keying that this certificate does not have yet' },
+  };
+
+  constructor(
+    desk: RecordDesk,
+    private readonly certificates: CertificatesService,
+  ) {
+    super(desk);
+  }
+
+  /** The keyings of some certificates known at `asKnownAt`, the first before the second. */
+  async ofCertificates(certificateIds: readonly string[], asKnownAt: string | null): Promise<CertificateTranscription[]> {
+    if (certificateIds.length === 0) return [];
+    return this.desk.store.select(
+      this.entity, "certificate_id = any($1::uuid[]) and state = 'active'", [certificateIds], asKnownAt, 'order by certificate_id, keying',
+    );
+  }
+
+  /** The keyings that name one of these heats, in normal form, as known at `asKnownAt`. */
+  async namingHeat(heatNumbers: readonly string[], asKnownAt: string | null): Promise<CertificateTranscription[]> {
+    return this.desk.store.select(
+      this.entity, "heat_numbers && $1::text[] and state = 'active'", [heatNumbers], asKnownAt, 'order by certificate_id, keying limit 500',
+    );
+  }
+
+  /** The keyings that name one of these coils, in normal form, as known at `asKnownAt`. */
+  async namingCoil(coilNumbers: readonly string[], asKnownAt: string | null): Promise<CertificateTranscription[]> {
+    return this.desk.store.select(
+      this.entity, "coil_numbers && $1::text[] and state = 'active'", [coilNumbers], asKnownAt, 'order by certificate_id, keying limit 500',
+    );
+  }
+
+  /** How the two keyings of a certificate compare. Refuses with 404 when there is no such certificate. */
+  async verification(certificateId: string, asKnownAt: string | null): Promise<VerificationAnswer> {
+    await this.certificates.row(certificateId, asKnownAt);
+    return verificationOf(certificateId, await this.ofCertificates([certificateId], asKnownAt));
+  }
+
+  /**
+   * Enters a paper as it was keyed: its certificate, unless it is on record, and the keying, in one transaction. A repeat
+   * with the same id has the effect of one. Refuses as the entry of each does.
+   */
+  async createFromPaper(paper: Paper, keyed: KeyedPaper, request: WriteRequest): Promise<RecordAnswer & TranscriptionFields> {
+    const { id, observedAt, keying, confirm } = keyed;
+    const inputFor = (certificateId: string): CertificateTranscriptionInput => parsed(this.input, {
+      id, observedAt, certificateId, keying, orderNumber: paper.orderNumber, specification: paper.specification, lines: paper.lines, confirm,
+    });
+    try {
+      return await this.write(request, null, async (tx) => {
+        const [known] = await this.certificates.withNumbers([paper], tx.manager);
+        const { number, issuer, documentType, issuedOn } = paper;
+        const certificate = known ?? (await this.certificates.createIn(tx, { observedAt, number, issuer, documentType, issuedOn }, uuidv7()));
+        if (certificate.documentType !== documentType || certificate.issuedOn !== issuedOn) {
+          throw refusedField('other-certificate', 'document', `${documentType}, ${issuedOn}`, `certificate ${number} is on record with type ${certificate.documentType}, issued on ${certificate.issuedOn}`);
+        }
+        return this.answer(await this.append(tx, inputFor(certificate.id), id));
+      });
+    } catch (error) {
+      const first = await this.desk.store.version(this.entity, id, 1);
+      if (first === null) throw this.explained(error, null);
+      return this.again(first, inputFor(first.certificateId), id);
+    }
+  }
+
+  protected async content(tx: Transaction, input: CertificateTranscriptionInput, current: CertificateTranscription | null): Promise<Content<CertificateTranscription>> {
+    await this.certificates.named(tx, 'certificateId', input.certificateId);
+    const lines = input.lines.map(keptLine);
+    const faults = lines.flatMap(({ values }, line) =>
+      values.flatMap((value, index) => impossible(value, `lines[${line}].values[${index}]`)));
+    if (faults.length > 0) throw malformed(faults);
+    const bare = lines.findIndex(({ coilNumber, heatNumber }) => coilNumber === null && heatNumber === null);
+    if (bare >= 0) throw refusedField('nameless-line', `lines[${bare}].heatNumber`, null, 'a coil number, a heat number, or both');
+    return {
+      certificateId: input.certificateId, keying: input.keying, orderNumber: input.orderNumber ?? null,
+      specification: input.specification ?? null, lines, note: input.note ?? null,
+      fileSha256: current?.fileSha256 ?? null, fileLine: current?.fileLine ?? null,
+      coilNumbers: numbersIn(lines, 'coilNumber'), heatNumbers: numbersIn(lines, 'heatNumber'),
+    };
+  }
+
+  protected override findings(_input: CertificateTranscriptionInput, { lines }: Content<CertificateTranscription>): readonly Finding[] {
+    return lines.flatMap(({ values }, line) => values.flatMap((value, index) => unusual(value, `lines[${line}].values[${index}]`)));
+  }
+
+  protected present(row: CertificateTranscription): TranscriptionFields {
+    const { certificateId, keying, orderNumber, specification, lines, note, fileSha256, fileLine } = row;
+    return { certificateId, keying, orderNumber, specification, lines: lines as PaperLinePart[], note, fileSha256, fileLine };
+  }
+}
+
+/** The state of a certificate's keying from the keyings that stand. */
+export function verificationOf(certificateId: string, keyings: readonly CertificateTranscription[]): VerificationAnswer {
+  const own = keyings.filter((one) => one.certificateId === certificateId);
+  const first = own.find(({ keying }) => keying === 1) ?? null;
+  const second = own.find(({ keying }) => keying === 2) ?? null;
+  const differences = first === null || second === null ? [] : keyingDifferences(first, second);
+  const state = own.length === 0 ? 'not-keyed' : own.length === 1 ? 'keyed-once' : differences.length > 0 ? 'keyings-differ' : 'verified';
+  return {
+    certificateId, state, firstId: first?.id ?? null, secondId: second?.id ?? null,
+    isCorrected: own.some(({ version }) => version > 1), differences,
+  };
+}
