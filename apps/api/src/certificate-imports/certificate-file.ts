@@ -64,12 +64,17 @@ export class FileSummary {
   }
 
   answer({ lines, stopped }: { lines: number; stopped: string | null }): CertificateFileAnswer {
-    const faults = [...this.faults].sort((one, other) => one.line - other.line || (one.column ?? 0) - (other.column ?? 0));
+    const faults = [...this.faults].sort((one, other) => one.line - other.line || (one.column ?? 0) - (other.column ?? 0)).map(plain);
     return {
       fileSha256: this.file.sha256, sizeBytes: this.file.sizeBytes, lines, certificates: this.certificates, values: this.values, faults, stopped,
-      questions: this.questions.map(({ line, column, header, value, fault }) => ({ line, column, header, value, fault })),
+      questions: this.questions.map(plain),
       questionCount: this.questionCount, confirm: this.questionCount === 0 ? null : this.asked.digest('hex').slice(0, 16),
       verdicts: this.verdicts.counts, notConforming: this.verdicts.notConforming, notConformingCount: this.verdicts.notConformingCount,
     };
   }
+}
+
+/** A fault as it is answered: nothing stands where there is an empty text. */
+function plain({ line, column, header, value, fault }: CsvFault): CsvFault {
+  return { line, column, header, value: value === '' ? null : value, fault };
 }

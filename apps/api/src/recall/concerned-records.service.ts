@@ -31,9 +31,9 @@ export class ConcernedRecords {
   of({ by, id, asKnownAt }: RecallQuestion): Promise<Concerned> {
     switch (by) {
       case 'heat':
-        return this.ofStrip(HEATS, id, asKnownAt, () => this.strips.ofAll('heat_id', id, asKnownAt));
+        return this.ofStrip(HEATS, id, asKnownAt, () => this.strips.ofHeat(id, asKnownAt));
       case 'certificate':
-        return this.ofStrip(CERTIFICATES, id, asKnownAt, () => this.strips.ofAll('certificate_id', id, asKnownAt));
+        return this.ofStrip(CERTIFICATES, id, asKnownAt, () => this.strips.ofCertificate(id, asKnownAt));
       case 'coil':
         return this.ofStrip(COILS, id, asKnownAt, () => this.strips.ofParts([wholeCoil(id)], asKnownAt));
       case 'person':

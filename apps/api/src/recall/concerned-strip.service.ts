@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { CertificateLinksService } from '../certificate-links/certificate-links.service.js';
 import { CoilSegmentsService } from '../segments/coil-segments.service.js';
 import type { Coil } from '../coils/coil.entity.js';
 import type { ConcernedCoil, ConcernedSpan } from './concerned.js';
@@ -24,12 +25,18 @@ export class ConcernedStrips {
   constructor(
     private readonly finder: RecordFinder,
     private readonly segments: CoilSegmentsService,
+    private readonly links: CertificateLinksService,
   ) {}
 
-  /** The coils of a heat or on a certificate, whole. */
-  async ofAll(column: 'heat_id' | 'certificate_id', id: string, asKnownAt: string | null): Promise<ConcernedStrip> {
-    const coils = await this.finder.where(COILS, { sql: `${column} = $1`, parameters: [id] }, asKnownAt);
-    return this.of(coils, coils.map((coil) => ({ coilId: coil.id, stripFromMm: null, stripToMm: null })), asKnownAt);
+  /** The coils of a heat, whole. */
+  async ofHeat(heatId: string, asKnownAt: string | null): Promise<ConcernedStrip> {
+    return this.whole({ sql: 'heat_id = $1', parameters: [heatId] }, asKnownAt);
+  }
+
+  /** The coils that came with a certificate, or that it is linked to as a further one; whole. */
+  async ofCertificate(certificateId: string, asKnownAt: string | null): Promise<ConcernedStrip> {
+    const linked = (await this.links.ofCertificate(certificateId, asKnownAt)).map(({ coilId }) => coilId);
+    return this.whole({ sql: '(certificate_id = $1 or id = any($2::uuid[]))', parameters: [certificateId, linked] }, asKnownAt);
   }
 
   /** Parts of coils named by their ids. */
@@ -38,6 +45,11 @@ export class ConcernedStrips {
     const ids = [...new Set(parts.map(({ coilId }) => coilId))];
     const coils = await this.finder.where(COILS, { sql: 'id = any($1::uuid[])', parameters: [ids] }, asKnownAt);
     return this.of(coils, parts, asKnownAt);
+  }
+
+  private async whole(condition: Parameters<RecordFinder['where']>[1], asKnownAt: string | null): Promise<ConcernedStrip> {
+    const coils = await this.finder.where(COILS, condition, asKnownAt);
+    return this.of(coils, coils.map((coil) => ({ coilId: coil.id, stripFromMm: null, stripToMm: null })), asKnownAt);
   }
 
   private async of(coils: readonly Coil[], parts: readonly StripPart[], asKnownAt: string | null): Promise<ConcernedStrip> {

@@ -1,4 +1,5 @@
 import { Module } from '@nestjs/common';
+import { CertificateLinksModule } from '../certificate-links/certificate-links.module.js';
 import { InspectionsModule } from '../inspections/inspections.module.js';
 import { LineModule } from '../line/line.module.js';
 import { NonconformancesModule } from '../nonconformances/nonconformances.module.js';
@@ -12,7 +13,7 @@ import { RecordFinder } from './record-finder.service.js';
 
 /** From one record to all the pipe that it concerns. */
 @Module({
-  imports: [InspectionsModule, LineModule, NonconformancesModule, CoilSegmentsModule, TraceModule],
+  imports: [CertificateLinksModule, InspectionsModule, LineModule, NonconformancesModule, CoilSegmentsModule, TraceModule],
   controllers: [RecallController],
   providers: [ConcernedRecords, ConcernedStrips, RecallService, RecordFinder],
 })

@@ -1,8 +1,11 @@
 import type { RecordClass, RecordVersion } from '#libs/persistence';
+import { CertificateLink } from '../certificate-links/certificate-link.entity.js';
 import { Certificate } from '../certificates/certificate.entity.js';
 import { Coil } from '../coils/coil.entity.js';
 import { Device } from '../devices/device.entity.js';
+import { Document } from '../files/document.entity.js';
 import { Heat } from '../heats/heat.entity.js';
+import { IncomingCheck } from '../incoming-checks/incoming-check.entity.js';
 import { Inspection } from '../inspections/inspection.entity.js';
 import { CounterPeriodVersion } from '../line/counter-period.entity.js';
 import { CounterReading } from '../line/counter-reading.entity.js';
@@ -13,14 +16,20 @@ import type { PlacedVersion } from '../line/placed.entity.js';
 import { ShoeTieVersion } from '../line/shoe-tie.entity.js';
 import { labelOf } from '../nonconformances/nonconformance-label.js';
 import { Nonconformance } from '../nonconformances/nonconformance.entity.js';
+import { StripOrder } from '../orders/strip-order.entity.js';
 import { Person } from '../people/person.entity.js';
+import { DeviationPermit } from '../permits/deviation-permit.entity.js';
+import { CoilReceipt } from '../receipts/coil-receipt.entity.js';
 import { Rejoin } from '../rejoins/rejoin.entity.js';
 import { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
+import { StripSpecification } from '../specifications/strip-specification.entity.js';
 import { SpliceVersion } from '../splices/splice.entity.js';
+import { CoilDecision } from '../standing/coil-decision.entity.js';
 import { CasingString } from '../strings/casing-string.entity.js';
 import { Survey } from '../surveys/survey.entity.js';
-import type { RecordLink } from '../trace/trace.dto.js';
 import { linkTo } from '../trace/record-link.js';
+import type { RecordLink } from '../trace/trace.dto.js';
+import { CertificateTranscription } from '../transcriptions/certificate-transcription.entity.js';
 import { Well } from '../wells/well.entity.js';
 
 /** A kind of record: its rows, its name, and what people call one of them. */
@@ -51,6 +60,15 @@ const LINE_SETUPS = kindOf('line-setup', LineSetup, ({ observedAt }) => `from ${
 const SURVEYS = kindOf('survey', Survey, ({ tool }) => tool);
 const STRINGS = kindOf('casing-string', CasingString, ({ name }) => name);
 const WELLS = kindOf('well', Well, ({ name }) => name);
+const SPECIFICATIONS = kindOf('strip-specification', StripSpecification, ({ number, revision }) => `${number} revision ${revision}`);
+const ORDERS = kindOf('strip-order', StripOrder, ({ number }) => number);
+const TRANSCRIPTIONS = kindOf('certificate-transcription', CertificateTranscription, ({ keying }) => `keying ${keying}`);
+const CERTIFICATE_LINKS = kindOf('certificate-link', CertificateLink, ({ namedAs }) => namedAs);
+const DOCUMENTS = kindOf('document', Document, ({ fileName }) => fileName);
+const RECEIPTS = kindOf('coil-receipt', CoilReceipt, ({ tagNumber, occasion }) => `${tagNumber}, ${occasion}`);
+const CHECKS = kindOf('incoming-check', IncomingCheck, ({ characteristic, instrument }) => `${characteristic}, ${instrument}`);
+const PERMITS = kindOf('deviation-permit', DeviationPermit, ({ departure }) => departure.slice(0, 200));
+const DECISIONS = kindOf('coil-decision', CoilDecision, ({ decision }) => decision);
 const DEVICES = kindOf('device', Device, ({ name }) => name);
 
 /** The work of a person on the pipe itself, all of it placed. */
@@ -59,7 +77,7 @@ export const PERSONS_PLACED: readonly RecordKind<PlacedVersion>[] = [SPLICES, IN
 /** What a person leaves beside that: counted and named, without footage. */
 export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
   SEGMENTS, READINGS, SHOE_TIES, LINE_SETUPS, COUNTER_PERIODS, HANG_OFFS, COILS, HEATS,
-  CERTIFICATES, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
+  CERTIFICATES, SPECIFICATIONS, ORDERS, TRANSCRIPTIONS, CERTIFICATE_LINKS, DOCUMENTS, RECEIPTS, CHECKS, PERMITS, DECISIONS, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
 ];
 
 /** Placed records, whose footage may rest on a counter period. */
