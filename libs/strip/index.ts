@@ -29,7 +29,8 @@ export type { Grade, GradeLine, GradeThickness } from './grade.js';
 export { findGrade, GRADES } from './grades.js';
 export { evaluator } from './evaluation.js';
 export type { Evaluation, EvaluationLine, StripRules } from './evaluation.js';
-export type { OrderedSize } from './effective-limits.js';
+export { effectiveLimits } from './effective-limits.js';
+export type { EffectiveLimits, OrderedSize } from './effective-limits.js';
 export { closedFormHv, E140_CELLS, hbwFromHrc, hrcFromHv, hvFromHrc } from './hardness-conversion.js';
 export type { ConvertedHardness, HardnessCell } from './hardness-conversion.js';
 export {

@@ -7,7 +7,7 @@ import { startTestApi, type SignedIn, type TestApi } from '../setup/api.js';
 import { sendBadRequests } from '../setup/bad-request-campaign.js';
 import { badRequest, FAULTS, type BadRequest, type Target } from '../setup/bad-requests.js';
 import type { Operation } from '../setup/document.js';
-import { ExampleRecords, recordKinds, requestOf, type Fields } from '../setup/example-records.js';
+import { ExampleRecords, queryOf, requestOf, takesBytes, type Fields } from '../setup/example-records.js';
 import { seedFromEnvironment } from '../setup/seed.js';
 
 const LEAST = 2000;
@@ -41,7 +41,7 @@ afterAll(async () => {
 /** A right request of each operation, on one record of each kind. */
 async function targets(): Promise<Target[]> {
   const records = new ExampleRecords(api.document, everyone);
-  for (const kind of recordKinds(api.document)) await records.id(kind);
+  await records.makeAll();
   const all: Target[] = [];
   for (const operation of api.document.operations) all.push(await targetOf(operation, records));
   return all;
@@ -53,12 +53,11 @@ async function targetOf(operation: Operation, records: ExampleRecords): Promise<
   const request = requestOf(operation);
   const body = request === null ? null : await bodyOf(request, method === 'PATCH' ? kind : null, records);
   const id = path.includes('{id}') ? await records.id(kind) : '';
-  const query = (operation.parameters ?? []).filter((one) => one.in === 'query' && one.required === true)
-    .map(({ name, schema }) => `${name}=${encodeURIComponent(String((schema as { examples?: unknown[] }).examples?.[0]))}`).join('&');
-  const url = path.replace('{id}', id) + (query === '' ? '' : `?${query}`);
+  const url = `${await records.pathOf(path)}${queryOf(operation)}`;
   // The id and the string of a record stay: sent as they are, they are no fault.
   if (method === 'PATCH' && body !== null) Object.assign(body, await standing(kind, id));
-  return { operation, url, headers: id === '' ? {} : { 'if-match': '"1"' }, body, schema: request?.schema ?? null };
+  const target = { operation, url, headers: id === '' ? {} : { 'if-match': '"1"' }, body, schema: request?.schema ?? null };
+  return takesBytes(operation) ? { ...target, bytes: await records.bytes(operation) } : target;
 }
 
 /** An amendment brings every field that can be amended, so that each of them can be the one at fault. */

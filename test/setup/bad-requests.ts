@@ -1,4 +1,5 @@
 import fc, { type Arbitrary } from 'fast-check';
+import type { SendOptions } from './api.js';
 import type { ApiDocument, Operation, Schema } from './document.js';
 import type { Fields } from './example-records.js';
 
@@ -24,6 +25,8 @@ export interface Target {
   readonly headers: Readonly<Record<string, string>>;
   readonly body: Fields | null;
   readonly schema: Schema | null;
+  /** The bytes of a file, for an operation that takes one in place of a body with fields. */
+  readonly bytes?: SendOptions;
 }
 
 /** Draws a value of an arbitrary. */
@@ -131,9 +134,29 @@ const isEmpty = (target: Target): boolean => Object.keys(target.body ?? {}).leng
 const withQuery = ({ url }: Target, query: string): string => `${url}${url.includes('?') ? '&' : '?'}${query}`;
 
 function inPath({ operation, url }: Target, value: string): Partial<BadRequest> | null {
-  if (!operation.path.includes('{id}')) return null;
-  const id = url.split('?')[0]?.split('/')[operation.path.split('/').indexOf('{id}')] ?? '';
+  const place = operation.path.split('/').findIndex((part) => part.startsWith('{'));
+  if (place < 0) return null;
+  const id = url.split('?')[0]?.split('/')[place] ?? '';
   return { url: url.replace(id, value) };
+}
+
+/** Bytes whose opening shows a format that is not taken, and bytes that show none. */
+const OTHER_FILES: readonly Buffer[] = [
+  Buffer.from('GIF89a\u0001\u0000'), Buffer.from('PK\u0003\u0004\u0014\u0000\u0000\u0000'), Buffer.from('MZ\u0000\u0000'), Buffer.from([0, 1, 2, 3]),
+  Buffer.from([0xff, 0xfe, 0x41, 0x00]), Buffer.from([0x61, 0x62, 0x63, 0xc3, 0x28, 0x61, 0x62, 0x63]),
+];
+
+const OTHER_TYPES = [
+  'text/plain', 'application/xml', 'application/x-www-form-urlencoded', 'multipart/form-data; boundary=x', 'application/jsonx', 'image/gif', ';',
+];
+
+/** Values that fit no form; text that is free in form is only too short, too long or unprintable. */
+function outOfForm(schema: Schema = {}): string[] {
+  const { minLength = 1, maxLength = 1999, format, pattern, enum: words } = schema;
+  const anywhere = ['', '%00', 'x'.repeat(maxLength + 1), 'x'.repeat(3000)];
+  const isFree = typesOf(schema).includes('string') && format === undefined && pattern === undefined && words === undefined;
+  if (isFree) return minLength < 2 ? anywhere : [...anywhere, 'x'.repeat(minLength - 1)];
+  return [...anywhere, '1e400', '-', 'NaN', '9007199254740993', '%27', '2026-02-30T00:00:00Z', 'TRUE', '%F0%9F%92%A9'];
 }
 
 /** The faults, by name. Each gives null for an operation that cannot have it. */
@@ -170,12 +193,20 @@ export const FAULTS: Readonly<Record<string, Fault>> = {
   'no JSON': (target, draw) =>
     asText(target, draw(fc.constantFrom(opened(target), `${JSON.stringify(target.body)}}`, '{a:1}', "{'a':1}", 'undefined', '[1,]', 'NaN', '\u0000', '{"a":"\u0001"}', `${JSON.stringify(target.body)} //`))),
   'no object': (target, draw) => asText(target, draw(fc.constantFrom('[]', '[{}]', 'null', '1', '"text"', 'true', `[${JSON.stringify(target.body)}]`))),
-  'an empty body': (target, draw) => (target.body === null || !placesNeeded(target) ? null : ({ body: draw(fc.constantFrom(undefined, '', '{}')), headers: JSON_TYPE })),
-  'another media type': (target, draw) =>
-    target.body === null ? null : {
+  'an empty body': (target, draw) => target.bytes !== undefined ? { body: '' } : (target.body === null || !placesNeeded(target) ? null : ({ body: draw(fc.constantFrom(undefined, '', '{}')), headers: JSON_TYPE })),
+  'another media type': (target, draw) => {
+    if (target.bytes !== undefined) return { headers: { 'content-type': draw(fc.constantFrom(...OTHER_TYPES, 'application/json')) } };
+    // Types of files too, which other routes take.
+    return target.body === null ? null : {
       body: JSON.stringify(target.body),
-      headers: { 'content-type': draw(fc.constantFrom('text/plain', 'application/xml', 'application/x-www-form-urlencoded', 'multipart/form-data; boundary=x', 'application/jsonx', 'image/png', ';', 'application/octet-stream')) },
-    },
+      headers: { 'content-type': draw(fc.constantFrom(...OTHER_TYPES, 'image/png', 'text/csv', 'application/octet-stream')) },
+    };
+  },
+  'a file of another format': (target, draw) =>
+    target.operation.path === '/api/files' && target.bytes !== undefined ? { body: draw(fc.constantFrom(...OTHER_FILES)) } : null,
+  'a file named as another format': (target, draw) =>
+    target.operation.path === '/api/files' && target.bytes !== undefined
+      ? { url: withQuery(target, `name=paper${draw(fc.constantFrom('.png', '.csv', '.exe', '.PDF.JPG', '.html'))}`) } : null,
   'an oversize body': (target) => asText(target, `${opened(target)}${isEmpty(target) ? '' : ','}"note":"${'x'.repeat(1_100_000)}"}`),
   'no id in the path': (target, draw) =>
     inPath(target, draw(fc.constantFrom('x', '0', 'null', '..%2f..%2fetc', '%00', 'a%00b', '%20', '0197A2C4-5B00-7D31-9C11-3A5D0E7F1B01', "'or'1'='1", '%F0%9F%92%A9', 'a'.repeat(100), 'a'.repeat(5000)))),
@@ -192,8 +223,8 @@ export const FAULTS: Readonly<Record<string, Fault>> = {
   'a query parameter out of form': ({ operation, url }, draw) => {
     const parameters = (operation.parameters ?? []).filter((parameter) => parameter.in === 'query');
     if (parameters.length === 0) return null;
-    const { name } = draw(fc.constantFrom(...parameters));
-    const value = draw(fc.constantFrom('', '%00', '1e400', '-', 'NaN', '9007199254740993', '%27', 'x'.repeat(3000), '2026-02-30T00:00:00Z', 'TRUE', '%F0%9F%92%A9'));
+    const { name, schema } = draw(fc.constantFrom(...parameters));
+    const value = draw(fc.constantFrom(...outOfForm(schema)));
     const rest = (url.split('?')[1] ?? '').split('&').filter((part) => part !== '' && !part.startsWith(`${name}=`));
     return { url: `${url.split('?')[0] ?? ''}?${[...rest, `${name}=${value}`].join('&')}`, field: name };
   },
@@ -223,9 +254,10 @@ export function badRequest(fault: string, target: Target, document: ApiDocument,
   const arbitrary = fc.gen().map((generate) => FAULTS[fault]?.(target, (drawn) => generate(() => drawn), document) ?? null);
   const [part = null] = fc.sample(arbitrary, { numRuns: 1, seed });
   if (part === null) return null;
-  const { operation, url, headers, body } = target;
-  const all = { ...headers, ...part.headers };
+  const { operation, url, headers, body, bytes } = target;
+  const all = { ...headers, ...bytes?.headers, ...part.headers };
   const sent = Object.fromEntries(Object.entries(all).filter(([, value]) => value !== '@absent'));
-  const whole = { fault, method: operation.method, url, ...(body === null ? {} : { body }), ...part };
+  const right = body ?? bytes?.body;
+  const whole = { fault, method: operation.method, url, ...(right === undefined ? {} : { body: right }), ...part };
   return { ...whole, headers: sent };
 }

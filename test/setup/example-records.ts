@@ -1,7 +1,8 @@
 import { expect } from '@jest/globals';
 import { v7 as uuidv7 } from 'uuid';
-import type { Answer, SignedIn } from './api.js';
+import type { Answer, SendOptions, SignedIn } from './api.js';
 import type { ApiDocument, Operation, Schema } from './document.js';
+import { permitted } from './string-builder.js';
 
 export type Fields = Record<string, unknown>;
 
@@ -18,6 +19,20 @@ export function requestOf(operation: Operation): { schema: Schema; example: Fiel
   return media?.schema === undefined ? null : { schema: media.schema, example: media.example as Fields };
 }
 
+/** True for an operation whose body is the bytes of a file. */
+export const takesBytes = ({ requestBody }: Operation): boolean => requestBody !== undefined && requestBody.content['application/json'] === undefined;
+
+/** The parameters that an operation needs in its query, by their examples. */
+export function queryOf({ parameters = [] }: Operation): string {
+  const needed = parameters.filter((parameter) => parameter.in === 'query' && parameter.required === true);
+  if (needed.length === 0) return '';
+  return `?${needed.map(({ name, schema }) => `${name}=${encodeURIComponent(String((schema as { examples?: unknown[] }).examples?.[0]))}`).join('&')}`;
+}
+
+/** Records that are signed: made like others, but not of a kind that is amended. */
+const DECISIONS = 'coil-decisions';
+const PDF = 'application/pdf';
+
 let drawn = 0;
 
 /**
@@ -28,6 +43,7 @@ let drawn = 0;
 export class ExampleRecords {
   /** Ids by kind and by the id that stands for them in the examples. */
   private readonly made = new Map<string, Map<string, string>>();
+  private sentSha256: string | null = null;
 
   constructor(
     private readonly document: ApiDocument,
@@ -36,16 +52,53 @@ export class ExampleRecords {
     private readonly isApart = true,
   ) {}
 
+  /** Makes a record of each kind, a decision and a file, so that every route finds what it asks for. */
+  async makeAll(): Promise<void> {
+    for (const kind of [...recordKinds(this.document), DECISIONS]) await this.id(kind);
+    await this.fileSha256();
+  }
+
   /** A body for this kind that can be sent now: a new id, references to records that stand. */
   async body(kind: string, isFirst = !this.isApart): Promise<Fields> {
     const { schema, example } = this.requestFor(kind);
     const body = (await this.withReferences(schema, example)) as Fields;
-    return { ...(isFirst ? body : apart(body)), id: uuidv7() };
+    const seen = kind === DECISIONS ? await this.seenOf(String(body['coilId'])) : {};
+    return { ...(isFirst ? body : apart(body)), ...seen, id: uuidv7() };
   }
 
-  /** Sends a new record of this kind. */
+  /**
+   * Sends a new record of this kind. A coil gets a permit as well, so that it can be used. A tag that says the number of
+   * the examples is confirmed where the coil has another one.
+   */
   async enter(kind: string, changes: Fields = {}, isFirst = !this.isApart): Promise<Answer> {
-    return this.by.send('POST', `/api/${kind}`, { body: { ...(await this.body(kind, isFirst)), ...changes } });
+    const body = { ...(await this.body(kind, isFirst)), ...changes };
+    const send = (confirm: Fields): Promise<Answer> => this.by.send('POST', `/api/${kind}`, { body: { ...body, ...confirm } });
+    const first = await send({});
+    const answer = this.isApart && isQuestion(first) ? await send({ confirm: confirmationsOf(first) }) : first;
+    if (kind === 'coils' && answer.status === 201) await permitted(this.by, String(answer.body['id']));
+    return answer;
+  }
+
+  /** `path` with its variable part replaced by what leads to a record or a file that stands. */
+  async pathOf(path: string): Promise<string> {
+    if (path.includes('{sha256}')) return path.replace('{sha256}', await this.fileSha256());
+    return path.includes('{id}') ? path.replace('{id}', await this.id(path.split('/')[2] ?? '')) : path;
+  }
+
+  /** The body of an operation that takes the bytes of a file. */
+  async bytes({ requestBody }: Operation): Promise<SendOptions> {
+    if (requestBody?.content[PDF] !== undefined) return { body: pdf(this.isApart), headers: { 'content-type': PDF } };
+    const { body } = await this.by.send<unknown>('GET', '/api/certificate-imports/template');
+    return { body, headers: { 'content-type': 'text/csv' } };
+  }
+
+  /** The SHA-256 of a file that was sent. Sent when first asked for. */
+  async fileSha256(): Promise<string> {
+    if (this.sentSha256 !== null) return this.sentSha256;
+    const answer = await this.by.send('POST', '/api/files', { body: pdf(this.isApart), headers: { 'content-type': PDF } });
+    expect(answer).toMatchObject({ status: 201 });
+    this.sentSha256 = String(answer.body['sha256']);
+    return this.sentSha256;
   }
 
   /** The id of a record of this kind: of the one that `exampleId` stands for, or of any. Made when first asked for. */
@@ -67,6 +120,7 @@ export class ExampleRecords {
     if (field === 'id') return uuidv7();
     // Whoever enters the first person is a person already.
     if (field === 'doneBy') return this.by.personId;
+    if (field === 'fileSha256' && typeof value === 'string') return this.fileSha256();
     if (node.format === 'uuid' && typeof value === 'string') return this.id(this.kindNamed(field), value);
     if (Array.isArray(value)) {
       const items = value as unknown[];
@@ -87,6 +141,13 @@ export class ExampleRecords {
       if (found !== undefined) return String(found[1]);
     }
     return 'none';
+  }
+
+  /** What a decision on a coil has to show that its signer saw. */
+  private async seenOf(coilId: string): Promise<Fields> {
+    const { body: evaluation } = await this.by.send('GET', `/api/coils/${coilId}/evaluation`);
+    const { body: decisions } = await this.by.send<unknown[]>('GET', `/api/coils/${coilId}/decisions`);
+    return { evaluationSha256: evaluation['sha256'], follows: decisions.length };
   }
 
   private requestFor(kind: string): { schema: Schema; example: Fields } {
@@ -112,6 +173,15 @@ async function inOrder<T, U>(items: readonly T[], work: (item: T) => Promise<U>)
   for (const item of items) done.push(await work(item));
   return done;
 }
+
+/** True when an answer only asks whether unlikely values are right. */
+export const isQuestion = ({ status, body }: Answer): boolean => status === 422 && String(body['type']).endsWith(':implausible');
+
+/** What to send in `confirm` when the values that were asked about are right. */
+export const confirmationsOf = ({ body }: Answer): unknown[] => (body['errors'] as Fields[]).map(({ confirm }) => confirm);
+
+/** The shortest thing that shows itself to be a PDF; with other bytes each time where it is to be unlike any other. */
+const pdf = (isApart: boolean): Buffer => Buffer.from(`%PDF-1.7\n% ${isApart ? uuidv7() : 'a paper'}\n`);
 
 const NAMES = ['name', 'number', 'signInName'] as const;
 

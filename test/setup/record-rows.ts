@@ -10,6 +10,10 @@ export const KNOWN_FROM = '2026-03-02T09:00:00.000001Z';
 const OBSERVED_AT = '2026-03-02T08:15:00Z';
 const GIVEN = '{"from": {"footageMm": 212000}, "to": null}';
 
+/** The content of the file that rows refer to, and its name: the SHA-256 of it. The evaluation that is signed says the same. */
+const FILE_TEXT = '{}';
+export const FILE_SHA256 = '44136fa355b3678a1146ad16f7e8649e94fb4fc21fe77e8310c060f61caaff8a';
+
 /** The id of the row that stands for a table; fixed, since every test has a database of its own. */
 export function idOf(table: string, nth = 1): string {
   const place = Object.keys(CONTENT).indexOf(table);
@@ -33,11 +37,47 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
   device: () => ({
     name: 'Line computer', string_id: idOf('casing_string'), counters: '{main}', expires_at: '2026-06-30T22:00:00Z', active: 'true',
   }),
+  strip_specification: () => ({
+    number: 'STS-12', revision: '1', title: 'Slit strip', effective_from: '2025-11-01', grade: 'S420MC', document_type: '3.1', requirements: '[]',
+    own_tables: '[]', rounding: 'absolute', decision: 'simple-acceptance', guard_factor: '1', edge: 'slit', surface: 'pickled',
+    test_frequency: 'One a heat', retest_rule: 'Two more', note: 'Agreed',
+  }),
+  strip_order: () => ({
+    number: 'PO-1', mill: 'Steelworks', ordered_on: '2025-11-02', specification_id: idOf('strip_specification'), thickness_mm: '5.00',
+    width_mm: '383.0', note: 'First',
+  }),
   heat: () => ({ number: 'H40711', steelmaker: 'Steelworks', grade: 'S420MC', cast_on: '2025-11-03' }),
   certificate: () => ({ number: 'C-118', issuer: 'Steelworks', document_type: '3.1', issued_on: '2025-11-20', note: 'Two pages' }),
   coil: () => ({
     number: 'LM-01', heat_id: idOf('heat'), certificate_id: idOf('certificate'), width_mm: '400.0', thickness_mm: '5.00',
-    mass_kg: '7850', length_mm: '500000', crop_mm: '800', rest_mm: '0', note: 'Dry',
+    mass_kg: '7850', length_mm: '500000', crop_mm: '800', rest_mm: '0', note: 'Dry', order_id: idOf('strip_order'), master_coil: 'M-5117',
+  }),
+  certificate_transcription: () => ({
+    certificate_id: idOf('certificate'), keying: '1', order_number: 'PO-1', specification: 'STS-12 rev 1', lines: '[]', coil_numbers: '{LM1}',
+    heat_numbers: '{H40711}', note: 'Clear', file_sha256: FILE_SHA256, file_line: '2',
+  }),
+  certificate_link: () => ({ certificate_id: idOf('certificate'), coil_id: idOf('coil'), role: 'mill', named_as: 'M-5117', note: 'Master' }),
+  coil_receipt: () => ({
+    coil_id: idOf('coil'), occasion: 'back-from-line', tag_number: 'LM-01', tag_heat_number: 'H40711', weighed_mass_kg: '7846', weighed_mass_u_kg: '5',
+    bore_mm: '508', outer_diameter_mm: '1274', diameter_u_mm: '3', rest_length_mm: '48000', condition: 'damaged', damage: 'Edge', place: 'Bay 2', note: 'Dry',
+  }),
+  incoming_check: () => ({
+    coil_id: idOf('coil'), characteristic: 'thickness', unit: 'mm', readings: '[]', instrument: 'MI-07', expanded_u: '0.01', base_mm: '2000',
+    method: 'Micrometer', note: 'Warm',
+  }),
+  deviation_permit: () => ({
+    coil_id: idOf('coil'), for_string_id: idOf('casing_string'), departure: 'Certificate asked for', limit_text: 'This string',
+    valid_until: '2027-01-01T00:00:00Z', note: 'Once',
+  }),
+  coil_decision: () => ({
+    coil_id: idOf('coil'), sequence: '1', decision: 'accept-under-concession', specification_id: idOf('strip_specification'), verdict: 'not-reported',
+    statement: 'I accept', grounds: 'Measured here', concession_limit: 'Above 400 m', evaluation: FILE_TEXT,
+    evaluation_sha256: FILE_SHA256, signer_name: 'Ilka Brandt',
+    signer_roles: '{materials-engineer}', signed_by: 'secret entered again',
+  }),
+  document: () => ({
+    file_sha256: FILE_SHA256, about: 'certificate', file_name: 'C-118.pdf', certificate_id: idOf('certificate'), coil_id: idOf('coil'),
+    is_original: 'true', page_count: '2', language: 'en', note: 'Scanned',
   }),
   line_setup: () => ({ string_id: idOf('casing_string'), stations: '[]', viewing: 'down-the-hole', note: 'First' }),
   counter_period: () => ({
@@ -102,10 +142,19 @@ export async function asActor(manager: EntityManager): Promise<void> {
   await manager.query("select set_config('app.actor', $1, true), set_config('app.request', 'rows', true)", [idOf('person')]);
 }
 
-/** Inserts and commits the first version of each of `tables`. */
+/** Inserts the file that some rows refer to, in one part. */
+async function standFile(manager: EntityManager): Promise<void> {
+  await insertRow(manager, 'stored_file', {
+    sha256: FILE_SHA256, media_type: 'text/csv', size_bytes: String(FILE_TEXT.length), part_count: '1', stored_at: KNOWN_FROM, stored_by: idOf('person'),
+  });
+  await insertRow(manager, 'stored_file_part', { sha256: FILE_SHA256, part_no: '0', bytes: FILE_TEXT });
+}
+
+/** Inserts and commits the first version of each of `tables`, after the file that some of them refer to. */
 export async function standRows(dataSource: DataSource, tables: readonly string[]): Promise<void> {
   await dataSource.transaction(async (manager) => {
     await asActor(manager);
+    await standFile(manager);
     for (const table of tables) await insertRow(manager, table, firstVersion(table));
   });
 }

@@ -33,6 +33,7 @@ import { CoilSegmentsModule } from './segments/coil-segments.module.js';
 import { StripSpecificationsModule } from './specifications/strip-specifications.module.js';
 import { SplicesModule } from './splices/splices.module.js';
 import { CasingStringsModule } from './strings/casing-strings.module.js';
+import { SuppliersModule } from './suppliers/suppliers.module.js';
 import { SurveysModule } from './surveys/surveys.module.js';
 import { TraceModule } from './trace/trace.module.js';
 import { CertificateTranscriptionsModule } from './transcriptions/certificate-transcriptions.module.js';
@@ -73,6 +74,7 @@ const FEATURES = [
   WhereaboutsModule,
   RecallModule,
   ReconciliationModule,
+  SuppliersModule,
   ReportsModule,
 ];
 

@@ -64,7 +64,7 @@ export class FileSummary {
   }
 
   answer({ lines, stopped }: { lines: number; stopped: string | null }): CertificateFileAnswer {
-    const faults = [...this.faults].sort((one, other) => one.line - other.line || (one.column ?? 0) - (other.column ?? 0)).map(plain);
+    const faults = [...this.faults].sort((one, other) => one.line - other.line).map(plain);
     return {
       fileSha256: this.file.sha256, sizeBytes: this.file.sizeBytes, lines, certificates: this.certificates, values: this.values, faults, stopped,
       questions: this.questions.map(plain),
@@ -76,5 +76,5 @@ export class FileSummary {
 
 /** A fault as it is answered: nothing stands where there is an empty text. */
 function plain({ line, column, header, value, fault }: CsvFault): CsvFault {
-  return { line, column, header, value: value === '' ? null : value, fault };
+  return { line, column, header: header === '' ? null : header, value: value === '' ? null : value, fault };
 }

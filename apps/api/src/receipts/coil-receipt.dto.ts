@@ -18,7 +18,7 @@ export class CoilReceiptInput extends RecordInput {
   @Text({ description: 'The heat number on tag or stencil, as read from it.', example: 'H40711', max: 60, optional: true })
   tagHeatNumber?: string | null;
 
-  @Measured({ description: 'Mass as weighed here.', example: '3208', min: 20, max: 45_000, unit: 'kg', optional: true })
+  @Measured({ description: 'Mass as weighed here.', example: '9846', min: 20, max: 45_000, unit: 'kg', optional: true })
   weighedMassKg?: string | null;
 
   @Measured({ description: 'Standard uncertainty of that mass.', example: '5', min: 0, max: 1000, unit: 'kg', optional: true })
@@ -27,7 +27,7 @@ export class CoilReceiptInput extends RecordInput {
   @Measured({ description: 'Bore of the coil.', example: '508', min: 100, max: 1500, unit: 'mm', optional: true })
   boreMm?: string | null;
 
-  @Measured({ description: 'Outer diameter of the coil.', example: '1274', min: 150, max: 4000, unit: 'mm', optional: true })
+  @Measured({ description: 'Outer diameter of the coil.', example: '2110', min: 150, max: 4000, unit: 'mm', optional: true })
   outerDiameterMm?: string | null;
 
   @Measured({ description: 'Standard uncertainty of each diameter.', example: '3', min: 0, max: 200, unit: 'mm', optional: true })
