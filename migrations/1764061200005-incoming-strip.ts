@@ -37,7 +37,7 @@ const TABLES = [
     name: 'certificate_transcription',
     columns: [
       'certificate_id uuid not null', 'keying int4 not null', 'order_number text', 'specification text',
-      'lines jsonb not null', 'coil_numbers text[] not null', 'heat_numbers text[] not null', 'note text',
+      'packed_lines jsonb not null', 'coil_numbers text[] not null', 'heat_numbers text[] not null', 'note text',
       'file_sha256 text', 'file_line int4',
       'constraint fk_certificate_transcription_file_sha256 foreign key (file_sha256) references stored_file',
     ],

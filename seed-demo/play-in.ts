@@ -40,7 +40,7 @@ const unhurried = (configuration: Configuration): Configuration => ({
 async function demandEmpty(dataSource: DataSource): Promise<void> {
   const [first] = await dataSource.query<{ id: string }[]>('select id from person where version = 1 order by known_from limit 1');
   if (first === undefined) return;
-  if (first.id !== storyId(PEOPLE[0]?.signInName ?? '', PEOPLE_AT, 0)) {
+  if (first.id !== storyId(PEOPLE[0]?.signInName ?? '', PEOPLE_AT)) {
     throw new StartFailure('This database has people already: the demo goes into an empty one only, since nothing entered is ever deleted.');
   }
   const ended = STORY.map(({ recordedAt }) => recordedAt).sort().at(-1);

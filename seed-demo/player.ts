@@ -5,7 +5,7 @@ import { PEOPLE, PEOPLE_AT } from './people.js';
 import { newPassphrase } from './passphrase.js';
 import type { StoryClock } from './story-clock.js';
 import { storyId } from './story-id.js';
-import { later, type Entry, type Fields, type Step, type Who } from './step.js';
+import { later, type Amendment, type Decision, type Entry, type Fields, type Step, type Who, type Withdrawal } from './step.js';
 
 interface Reply {
   readonly status: number;
@@ -22,6 +22,7 @@ class StoryRefused extends Error {}
 export class Player {
   private readonly ids = new Map<string, string>();
   private readonly tokens = new Map<Who, string>();
+  private readonly passwords = new Map<Who, string>();
 
   constructor(
     private readonly app: NestFastifyApplication,
@@ -34,7 +35,8 @@ export class Player {
     for (const [index, person] of signIns.entries()) {
       const { name, signInName, password, roles } = person;
       const at = later(PEOPLE_AT, index);
-      const id = this.named(signInName, at, index);
+      const id = this.named(signInName, at);
+      this.passwords.set(signInName, password);
       this.clock.set(at);
       if (index === 0) await this.app.get(FirstAdministratorService).make({ name, signInName, password, id });
       else await this.demand(201, 'tomke', 'POST', 'people', { id, observedAt: at, name, signInName, password, roles, active: true });
@@ -47,8 +49,8 @@ export class Player {
   /** Plays all steps in the order in which they were recorded. */
   async play(story: readonly Step[]): Promise<void> {
     const inOrder = [...story].sort((a, b) => Date.parse(a.recordedAt) - Date.parse(b.recordedAt));
-    for (const [index, step] of inOrder.entries()) {
-      if ('key' in step) this.named(step.key, step.recordedAt, PEOPLE.length + index);
+    for (const step of inOrder) {
+      if ('key' in step) this.named(step.key, step.recordedAt);
     }
     for (const step of inOrder) {
       this.clock.set(step.recordedAt);
@@ -61,7 +63,7 @@ export class Player {
       case 'entry':
         return this.enter(step);
       case 'readings': {
-        const readings = step.readings.map((fields, index) => ({ id: storyId(`${step.key} ${index}`, step.recordedAt, index), ...fields }));
+        const readings = step.readings.map((fields, index) => ({ id: storyId(`${step.key} ${index}`, step.recordedAt), ...fields }));
         await this.demand(201, step.by, 'POST', `${step.kind}/batch`, { readings });
         return;
       }
@@ -69,6 +71,8 @@ export class Player {
         return this.change(step, 'PATCH', '', { reason: step.reason, ...step.changes });
       case 'withdrawal':
         return this.change(step, 'POST', '/void', { reason: step.reason });
+      case 'decision':
+        return this.decide(step);
     }
   }
 
@@ -84,8 +88,18 @@ export class Player {
     await this.demand(201, by, 'POST', kind, { ...body, confirm: errors.map(({ confirm }) => confirm) });
   }
 
+  /** Signs what is shown then. */
+  private async decide({ by, key, coil, decision, grounds, concessionLimit }: Decision): Promise<void> {
+    const coilId = this.idOf(coil);
+    const { body } = await this.demand(200, by, 'GET', `coils/${coilId}/evaluation`);
+    const { decisionCount } = body['standing'] as { decisionCount: number };
+    await this.demand(201, by, 'POST', 'coil-decisions', {
+      id: this.idOf(key), coilId, decision, grounds, concessionLimit, evaluationSha256: body['sha256'], follows: decisionCount, secret: this.passwords.get(by),
+    });
+  }
+
   /** Amends the version that is open then: positions derived again may have made more of them. */
-  private async change(step: Step & { of: string }, method: 'PATCH' | 'POST', tail: string, body: Fields): Promise<void> {
+  private async change(step: Amendment | Withdrawal, method: 'PATCH' | 'POST', tail: string, body: Fields): Promise<void> {
     const path = `${step.kind}/${this.idOf(step.of)}`;
     const open = await this.demand(200, step.by, 'GET', path);
     await this.demand(200, step.by, method, `${path}${tail}`, body, { 'if-match': `"${String(open.body['version'])}"` });
@@ -105,9 +119,9 @@ export class Player {
     return answer;
   }
 
-  private named(key: string, recordedAt: string, place: number): string {
+  private named(key: string, recordedAt: string): string {
     if (this.ids.has(key)) throw new StoryRefused(`two records of the demo have the key "${key}"`);
-    const id = storyId(key, recordedAt, place);
+    const id = storyId(key, recordedAt);
     this.ids.set(key, id);
     return id;
   }

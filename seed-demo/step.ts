@@ -45,7 +45,19 @@ export interface Withdrawal extends AtItsTime {
   readonly reason: string;
 }
 
-export type Step = Entry | Readings | Amendment | Withdrawal;
+/** A decision signed on a coil, on the evaluation as it stands then. */
+export interface Decision {
+  readonly step: 'decision';
+  readonly recordedAt: string;
+  readonly by: Who;
+  readonly key: string;
+  readonly coil: string;
+  readonly decision: string;
+  readonly grounds: string;
+  readonly concessionLimit: string | null;
+}
+
+export type Step = Entry | Readings | Amendment | Withdrawal | Decision;
 
 /** Somebody of the demo. */
 export interface Person {

@@ -1,7 +1,7 @@
 import { entered, later, type Step } from './step.js';
 
 const STEELMAKER = 'Tarnwick Steelworks';
-const RECEIVED = '2026-02-18T09:00:00Z';
+export const RECEIVED = '2026-02-18T09:00:00Z';
 
 /** Heat number, day cast. */
 const HEATS = [
@@ -53,7 +53,7 @@ const certificates = CERTIFICATES.map(([number, issuedOn, note], index) =>
 const coils = COILS.map(({ number, heat, certificate, massKg, lengthMm }, index) =>
   entered('rasmus', 'coils', number, {
     observedAt: later(RECEIVED, 20 + index), number, heatId: `@${heat}`, widthMm: '383.0', thicknessMm: '5.00', massKg, lengthMm,
-    certificateId: certificate === null ? null : `@${certificate}`,
+    certificateId: certificate === null ? null : `@${certificate}`, orderId: '@PO-2025-118',
     note: certificate === null ? 'Tag and heat stencil agree; the certificate is asked for at the steelmaker.' : null,
   }),
 );

@@ -6,3 +6,4 @@ export type { Bounds, Reading } from './reading.js';
 export type { ConformityRules, JudgeOptions, Limits } from './requirement.js';
 export { VERDICTS, worst } from './verdict.js';
 export type { Verdict } from './verdict.js';
+export { keyOfTexts, remembering } from './remembering.js';

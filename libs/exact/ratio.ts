@@ -4,6 +4,8 @@ export interface Ratio {
   readonly denominator: bigint;
 }
 
+const LARGEST_SAFE = BigInt(Number.MAX_SAFE_INTEGER);
+
 /** `numerator / denominator` in lowest terms. Throws RangeError when the denominator is 0. */
 export function ratio(numerator: bigint, denominator = 1n): Ratio {
   if (denominator === 0n) throw new RangeError(`ratio has a zero denominator: ${String(numerator)}/0`);
@@ -76,6 +78,16 @@ function bitLength(value: bigint): number {
 
 function greatestCommonDivisor(a: bigint, b: bigint): bigint {
   let [larger, smaller] = [a < 0n ? -a : a, b < 0n ? -b : b];
-  while (smaller !== 0n) [larger, smaller] = [smaller, larger % smaller];
+  while (smaller !== 0n) {
+    // Once both fit into a double without loss, its remainder is exact and many times faster than that of bigints.
+    if (larger <= LARGEST_SAFE && smaller <= LARGEST_SAFE) return BigInt(safeDivisor(Number(larger), Number(smaller)));
+    [larger, smaller] = [smaller, larger % smaller];
+  }
+  return larger;
+}
+
+function safeDivisor(a: number, b: number): number {
+  let [larger, smaller] = [a, b];
+  while (smaller !== 0) [larger, smaller] = [smaller, larger % smaller];
   return larger;
 }

@@ -89,6 +89,7 @@ function drawValues(frame: PageFrame, { lines, roundingText, decisionText }: Coi
   frame.heading('Values against limits', fieldsHeightPt(frame, rules) + 5 * lineHeightPt(BODY));
   drawFields(frame, rules);
   if (lines.length === 0) frame.paragraph(NONE);
+  const told = distinctRules(lines);
   const rows = lines.map((line, i) => [
     String(i + 1),
     orNone(line.characteristic),
@@ -96,7 +97,7 @@ function drawValues(frame: PageFrame, { lines, roundingText, decisionText }: Coi
     orNone(line.printed),
     verdictCell(line.verdict, ...(line.reason === null ? [] : [line.reason])),
     line.margin ?? NONE,
-    `${orNone(line.source)}\n${orNone(line.rule)}`,
+    `${orNone(line.source)}\nrule ${told.indexOf(orNone(line.rule)) + 1}`,
   ]);
   drawTable(frame, [
     { title: 'Line', share: 0.06 },
@@ -107,6 +108,14 @@ function drawValues(frame: PageFrame, { lines, roundingText, decisionText }: Coi
     { title: 'Margin', share: 0.1 },
     { title: 'Source; rule', share: 0.24 },
   ], rows);
+  if (told.length === 0) return;
+  frame.heading('Rules that decided');
+  drawTable(frame, [{ title: 'Rule', share: 0.06 }, { title: 'In words', share: 0.94 }], told.map((rule, i) => [String(i + 1), rule]));
+}
+
+/** Many lines are decided by one rule: it is told once, in the order of first use. */
+function distinctRules(lines: readonly CoilLine[]): string[] {
+  return [...new Set(lines.map(({ rule }) => orNone(rule)))];
 }
 
 function drawChecks(frame: PageFrame, { checks }: CoilSheetData): void {

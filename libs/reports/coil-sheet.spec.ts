@@ -124,7 +124,9 @@ describe('verdicts', () => {
     }
     expect(rows.every((row) => values.includes(row))).toBe(true);
     expect(exceptions).toContain(solid('7 width 382.6 mm 383.0 to 385.0 mm does not conform below the lower limit by 0.4 mm'));
-    expect(values).toContain(solid('KV2 at −20 °C ≥ 40 J none recorded not reported no paper and no check gives it none none recorded clause 6.4'));
+    expect(values).toContain(solid('KV2 at −20 °C ≥ 40 J none recorded not reported no paper and no check gives it none none recorded rule 5'));
+    expect(values).toContain(solid('Rules that decided Rule In words'));
+    expect(values).toContain(solid('5 clause 6.4'));
   });
 
   test('a coil without exceptions says none', async () => {

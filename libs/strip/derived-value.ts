@@ -1,7 +1,7 @@
-import { parseReading, type Bounds } from '#libs/conformity';
+import { parseReading, remembering, type Bounds } from '#libs/conformity';
 import { compare, decimalText, over, plus, ratio, times, type Ratio } from '#libs/exact';
 import { exactConversion, isUnitName } from '#libs/units';
-import { carbonEquivalent, type LinearEquivalent } from './carbon-equivalent.js';
+import { carbonEquivalent, elementsOf, type LinearEquivalent } from './carbon-equivalent.js';
 import type { PrintedValue } from './paper.js';
 import type { Requirement } from './requirement.js';
 import type { SourcedValue, ValueSource } from './sourced-value.js';
@@ -22,17 +22,31 @@ const SHOWN_DECIMALS = 4;
 const EQUIVALENTS: ReadonlySet<string> = new Set<LinearEquivalent>(['CE(IIW)', 'Pcm', 'CET']);
 const YIELDS: ReadonlySet<string> = new Set(['ReH', 'ReL', 'Rp0.2', 'Rt0.5', 'Rt0.65', 'Rt0.7']);
 
+/** Papers repeat the analysis of a heat on each of its coils. */
+const ANSWERS_KEPT = 500;
+
 /**
- * The values of a requirement that follow from reported ones: carbon equivalents and sums of elements from the analysis
- * of the same kind, the yield ratio from the strengths of one source. An element not reported is not zero: what is asked
- * for is then only known from below.
+ * What gives the values of a requirement that follow from reported ones: carbon equivalents and sums of elements from the
+ * analysis of the same kind, the yield ratio from the strengths of one source. An element not reported is not zero: what is
+ * asked for is then only known from below.
  */
+export function deriver(requirement: Requirement): (values: readonly SourcedValue[]) => DerivedValue[] {
+  const { characteristic, analysis } = requirement;
+  if (characteristic === 'Y/T') return yieldRatios;
+  const elements = EQUIVALENTS.has(characteristic) ? elementsOf(characteristic as LinearEquivalent) : characteristic.split('+');
+  if (elements.length < 2) return () => [];
+  const compute = (values: readonly SourcedValue[]): DerivedValue[] =>
+    EQUIVALENTS.has(characteristic) ? equivalent(requirement, values) : elementSum(requirement, values);
+  const kept = remembering(compute, (values) => values.map(keyOfValue).join(), ANSWERS_KEPT);
+  return (values) => kept(values.filter((value) => value.analysis === analysis && elements.includes(value.characteristic)));
+}
+
+const keyOfValue = ({ characteristic, printed, unit, multiplier, doubt }: SourcedValue): string =>
+  `${characteristic}${doubt === null ? '=' : '?'}${printed}${unit}${multiplier}`;
+
+/** The derived values of one requirement, once. */
 export function derivedValues(requirement: Requirement, values: readonly SourcedValue[]): DerivedValue[] {
-  const { characteristic } = requirement;
-  if (EQUIVALENTS.has(characteristic)) return equivalent(requirement, values);
-  if (characteristic === 'Y/T') return yieldRatios(values);
-  if (characteristic.includes('+')) return elementSum(requirement, values);
-  return [];
+  return deriver(requirement)(values);
 }
 
 interface Between {

@@ -2,10 +2,10 @@
  * Strip against its specification: each value beside its limit, with the rule that decided. The whole is the worst of
  * its lines, never an average; what is not reported is never a clean result.
  */
-import { judge, judgeBounds, worst, type ConformityRules, type Judgement, type Reading, type Verdict } from '#libs/conformity';
+import { judge, judgeBounds, remembering, worst, type ConformityRules, type Judgement, type Reading, type Verdict } from '#libs/conformity';
 import { compare, decimal, over, plus, ratio } from '#libs/exact';
 import { findCharacteristic } from './characteristic.js';
-import { derivedValues, type DerivedValue } from './derived-value.js';
+import { deriver, type DerivedValue } from './derived-value.js';
 import { effectiveLimits, type EffectiveLimits, type OrderedSize } from './effective-limits.js';
 import { requirementName, type Requirement } from './requirement.js';
 import { slipOf } from './slip.js';
@@ -57,6 +57,9 @@ interface Ready {
   readonly limits: EffectiveLimits;
   readonly judge: ((reading: Reading) => Judgement) | null;
   readonly judgeDerived: ((derived: DerivedValue) => Judgement) | null;
+  readonly derive: (values: readonly SourcedValue[]) => DerivedValue[];
+  /** The slip that a value beyond the limits looks like. */
+  readonly slip: (compared: string) => string | null;
 }
 
 /**
@@ -76,10 +79,12 @@ function readied(requirement: Requirement, place: number, rules: StripRules, ord
   const limits = effectiveLimits(requirement, ordered, rules.ownTables);
   const options = { toDecimals: requirement.toDecimals, expandedU: requirement.expandedU };
   const name = requirementName(requirement);
-  if (!('limits' in limits)) return { requirement, place, name, limits, judge: null, judgeDerived: null };
+  const slip = remembering((compared: string) => slipTowards(limits, compared) ?? NO_SLIP, (compared) => compared, SLIPS_KEPT);
+  const ready = { requirement, place, name, limits, derive: deriver(requirement), slip: (compared: string) => slip(compared) || null };
+  if (!('limits' in limits)) return { ...ready, judge: null, judgeDerived: null };
   const derived = judgeBounds(limits.limits, rules.conformity, options);
   return {
-    requirement, place, name, limits, judge: judge(limits.limits, rules.conformity, options),
+    ...ready, judge: judge(limits.limits, rules.conformity, options),
     judgeDerived: ({ bounds, unit }) => derived(bounds, unit),
   };
 }
@@ -97,7 +102,7 @@ function grouped(values: readonly SourcedValue[]): Map<string, SourcedValue[]> {
 function linesOf(ready: Ready, values: readonly SourcedValue[], byCode: ReadonlyMap<string, SourcedValue[]>): EvaluationLine[] {
   const own = (byCode.get(ready.requirement.characteristic) ?? []).filter(({ analysis }) => analysis === ready.requirement.analysis);
   const lines = own.map((value) => valueLine(ready, value));
-  const derived = derivedValues(ready.requirement, values).map((value) => derivedLine(ready, value));
+  const derived = ready.derive(values).map((value) => derivedLine(ready, value));
   if (lines.length + derived.length > 0) return [...lines, ...derived];
   return [absentLine(ready, values)];
 }
@@ -123,7 +128,7 @@ function judged(ready: Ready, judgement: Judgement, printed: string, source: Val
   return {
     requirement: place, name, limits: limits.words, limitsFrom: 'origin' in limits ? limits.origin : limits.missing, printed, source,
     verdict, compared, margin, nearest, unit: requirement.unit, conformanceProbability, rule, reason,
-    looksLike: verdict === 'does-not-conform' ? slipTowards(limits, compared) : null,
+    looksLike: verdict === 'does-not-conform' ? ready.slip(compared) : null,
   };
 }
 
@@ -135,6 +140,9 @@ function unjudged(ready: Ready, verdict: Verdict, reason: string, printed: strin
     rule: 'not held against the limits', reason, looksLike: null,
   };
 }
+
+const SLIPS_KEPT = 1000;
+const NO_SLIP = '';
 
 /** Around the middle of limits with two sides a slip is recognised when it lands within 18 % of it. */
 const SLIP_TOLERANCE = decimal('0.18');

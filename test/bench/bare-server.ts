@@ -23,5 +23,12 @@ server.post('/one', async (request, reply) => {
   return reply.status(201).send({ id, note });
 });
 
+const FOUND = 'select id, number from coil where number ilike $1 and known_until is null order by number limit 20';
+const ALIKE = 'select id, number from coil where number % $1 and known_until is null order by similarity(number, $1) desc limit 20';
+
+server.get('/part', async (request) => (await pool.query(FOUND, [`%${(request.query as { text: string }).text}%`])).rows as unknown);
+
+server.get('/like', async (request) => (await pool.query(ALIKE, [(request.query as { text: string }).text])).rows as unknown);
+
 await server.listen({ port: Number(port), host: '127.0.0.1' });
 process.stdout.write('ready\n');

@@ -77,6 +77,9 @@ async function enterPipe(client: Client, stringId: string): Promise<string> {
   for (let index = 0; index < COILS; index += 1) {
     const heatId = await entered(client, 'heats', { ...at, number: `BH-${index}`, grade: 'Strip 420' });
     const coilId = await entered(client, 'coils', { ...at, number: `BC-${index}`, heatId, widthMm: '383.0', thicknessMm: '5.00', massKg: '1000' });
+    await entered(client, 'deviation-permits', {
+      ...at, coilId, departure: 'Strip of a trial: no papers are kept of it.', limit: 'Trials only', validUntil: '2099-12-31T00:00:00Z',
+    });
     const [fromMm, toMm] = [index * COIL_MM, (index + 1) * COIL_MM];
     segmentId = await entered(client, 'coil-segments', {
       ...at, stringId, coilId, from: { footageMm: fromMm }, to: { footageMm: toMm },

@@ -49,7 +49,8 @@ export interface Comparison {
   readonly p99Ratio: number;
 }
 
-const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
+/** The middle one of an odd number of values. */
+export const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
 
 function middle(windows: readonly Window[]): Window {
   return {

@@ -7,7 +7,7 @@ const NAMED: Readonly<Record<string, string>> = { casing_string: 'name', coil: '
 /** Bulky tables: one row in ten is enough to make the indexes large. */
 const THINNED = new Set(['counter_reading', 'inspection']);
 const TABLES = [
-  'casing_string', 'coil', 'line_setup', 'counter_period', 'counter_reading', 'hang_off', 'coil_segment', 'splice', 'inspection',
+  'casing_string', 'coil', 'deviation_permit', 'line_setup', 'counter_period', 'counter_reading', 'hang_off', 'coil_segment', 'splice', 'inspection',
 ];
 
 /**

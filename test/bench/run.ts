@@ -11,9 +11,10 @@ import pg from 'pg';
 import { v7 as uuidv7 } from 'uuid';
 import { startEmbeddedPostgres } from '../../libs/persistence/embedded/index.js';
 import { anotherInspection, enterString, type Client } from './bench-string.js';
+import { compareImport, compareSearch, enterSpecification, fillCoils, importPeakMb, LARGE_BYTES, SMALL_BYTES } from './incoming.js';
 import { compare, type Comparison, type Load } from './load.js';
 import { copyString } from './more-strings.js';
-import { freePort, residentMb, start } from './processes.js';
+import { freePort, residentMb, start, type Running } from './processes.js';
 
 const ROUNDS = 5;
 const SECONDS = 4;
@@ -56,7 +57,16 @@ async function engineer(url: string, env: NodeJS.ProcessEnv): Promise<Client> {
   return { url, token: String(token) };
 }
 
-async function compareAll(folder: string): Promise<void> {
+/** The program, and the bare server beside it, on one new database. */
+interface Stage {
+  readonly owner: pg.Client;
+  readonly client: Client;
+  readonly program: Running;
+  /** Starts the bare server; `segmentId` is what its one SELECT reads. */
+  readonly bare: (segmentId: string) => Promise<Running>;
+}
+
+async function onStage(folder: string, work: (stage: Stage) => Promise<void>): Promise<void> {
   const database = await startEmbeddedPostgres({ dataFolder: join(folder, 'database') });
   const [port, barePort] = [await freePort(), await freePort()];
   const url = `http://127.0.0.1:${port}`;
@@ -69,20 +79,51 @@ async function compareAll(folder: string): Promise<void> {
   await owner.connect();
   try {
     await owner.query('create table bare_entry (id uuid primary key, note text not null)');
-    const client = await engineer(url, env);
-    const { stringId, segmentId } = await enterString(client);
-    const bare = await start(join(BUILT, 'test/bench/bare-server.js'), [database.url, segmentId, String(barePort)], {}, `http://127.0.0.1:${barePort}/one`);
-    try {
-      await compareOn(owner, client, stringId, `http://127.0.0.1:${barePort}/one`);
-      say(`API process after the load: ${residentMb(program).toFixed(0)} MB resident`);
-    } finally {
-      await bare.stop();
-    }
+    const bareUrl = `http://127.0.0.1:${barePort}/one`;
+    await work({
+      owner, program, client: await engineer(url, env),
+      bare: (segmentId) => start(join(BUILT, 'test/bench/bare-server.js'), [database.url, segmentId, String(barePort)], {}, bareUrl),
+    });
   } finally {
     await owner.end();
     await program.stop();
     await database.stop();
   }
+}
+
+async function compareStrings({ owner, client, program, bare }: Stage): Promise<void> {
+  const { stringId, segmentId } = await enterString(client);
+  const server = await bare(segmentId);
+  try {
+    await compareOn(owner, client, stringId, server.url);
+    say(`API process after the load: ${residentMb(program).toFixed(0)} MB resident`);
+  } finally {
+    await server.stop();
+  }
+}
+
+async function compareIncoming({ owner, client, bare }: Stage): Promise<void> {
+  await enterSpecification(async (path, body) => { await post(`${client.url}/api/${path}`, body, client.token); });
+  const { importS, copyS, parseS, ratio } = await compareImport(owner, client);
+  say('Import and evaluation of a certificate file of 10,000 coils, 33 columns');
+  say(`  COPY ${copyS.toFixed(3)} s, parsing ${parseS.toFixed(3)} s, import ${importS.toFixed(3)} s: ${ratio.toFixed(2)} times both   (target: at most 4)`);
+  const { segmentId } = await enterString(client);
+  await fillCoils(owner, 100_000);
+  const server = await bare(segmentId);
+  try {
+    const { part, slip } = await compareSearch(client, server.url);
+    report('Search for part of a number, 100,000 coils', part, 'rate at least 0.33');
+    report('Search for a number with a typing slip, 100,000 coils', slip, 'rate at least 0.33');
+  } finally {
+    await server.stop();
+  }
+}
+
+async function importMemory({ client, program }: Stage, bytes: number): Promise<void> {
+  await enterSpecification(async (path, body) => { await post(`${client.url}/api/${path}`, body, client.token); });
+  const idle = residentMb(program);
+  const { peakMb, seconds } = await importPeakMb(client, program, bytes);
+  say(`Import of ${(bytes / 1_048_576).toFixed(0)} MB: ${seconds.toFixed(0)} s; API process ${idle.toFixed(0)} MB before, ${peakMb.toFixed(0)} MB at most   (target: the same for 10 and 200 MB)`);
 }
 
 async function compareOn(owner: pg.Client, client: Client, stringId: string, bareUrl: string): Promise<void> {
@@ -121,10 +162,22 @@ async function startTimes(folder: string): Promise<void> {
   await warm.stop();
 }
 
-const folder = await mkdtemp(join(tmpdir(), 'everymetre-bench-'));
-try {
-  await startTimes(folder);
-  await compareAll(folder);
-} finally {
-  await rm(folder, { recursive: true, force: true });
+const PARTS: Readonly<Record<string, (folder: string) => Promise<void>>> = {
+  start: startTimes,
+  strings: (folder) => onStage(folder, compareStrings),
+  incoming: (folder) => onStage(folder, compareIncoming),
+  'import-10': (folder) => onStage(folder, (stage) => importMemory(stage, SMALL_BYTES)),
+  'import-200': (folder) => onStage(folder, (stage) => importMemory(stage, LARGE_BYTES)),
+};
+
+/** All parts, or those named: `npm run bench -- incoming`. */
+const asked = process.argv.slice(2);
+for (const [part, run] of Object.entries(PARTS)) {
+  if (asked.length > 0 && !asked.includes(part)) continue;
+  const folder = await mkdtemp(join(tmpdir(), 'everymetre-bench-'));
+  try {
+    await run(folder);
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
 }

@@ -11,6 +11,7 @@ import { AlreadyDone, claimKey, keepAnswer, keptAnswer } from '../records/once.j
 import { RecordDesk } from '../records/record-desk.js';
 import { digestOf } from '../records/write-request.js';
 import { numbersIn } from '../transcriptions/keying-comparison.js';
+import { packedLines } from '../transcriptions/packed-lines.js';
 import { CertificateTranscriptionsService } from '../transcriptions/certificate-transcriptions.service.js';
 import { CertificateBases } from './certificate-bases.service.js';
 import type { CsvFault, ReadCertificate } from './certificate-csv.js';
@@ -139,7 +140,7 @@ export class CertificateImports {
       await this.transcriptions.appendRead(tx, batch.map((certificate) => {
         const { orderNumber, specification, lines } = certificate.paper;
         const content = {
-          certificateId: ids.get(nameOf(certificate.paper)) ?? '', keying, orderNumber, specification, lines, note: null,
+          certificateId: ids.get(nameOf(certificate.paper)) ?? '', keying, orderNumber, specification, packedLines: packedLines(lines), note: null,
           coilNumbers: numbersIn(lines, 'coilNumber'), heatNumbers: numbersIn(lines, 'heatNumber'), fileSha256: file.sha256, fileLine: certificate.firstLine,
         };
         return { id: uuidv7(), observedAt, digest: madeOf(certificate), marks: marksOf(certificate), content };

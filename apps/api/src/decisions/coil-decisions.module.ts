@@ -1,11 +1,12 @@
 import { Module } from '@nestjs/common';
+import { CoilsModule } from '../coils/coils.module.js';
 import { EvaluationModule } from '../evaluation/evaluation.module.js';
 import { PeopleModule } from '../people/people.module.js';
 import { CoilDecisionsController } from './coil-decisions.controller.js';
 import { CoilDecisionsService } from './coil-decisions.service.js';
 
 @Module({
-  imports: [EvaluationModule, PeopleModule],
+  imports: [CoilsModule, EvaluationModule, PeopleModule],
   controllers: [CoilDecisionsController],
   providers: [CoilDecisionsService],
   exports: [CoilDecisionsService],

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { run, type Actor, type NewVersion, type Transaction } from '#libs/persistence';
 import { Credentials, type KnownPerson } from '../access/credentials.js';
+import { CoilsService } from '../coils/coils.service.js';
 import { Evaluations, type CoilEvaluation } from '../evaluation/evaluations.service.js';
 import { notFound, Refused, refusedField } from '../http/problem.js';
 import { parsedWithSecrets } from '../http/secret-fields.js';
@@ -21,6 +22,7 @@ export class CoilDecisionsService {
     private readonly desk: RecordDesk,
     private readonly credentials: Credentials,
     private readonly people: PeopleService,
+    private readonly coils: CoilsService,
     private readonly evaluations: Evaluations,
     private readonly standings: CoilStandings,
   ) {}
@@ -59,8 +61,9 @@ export class CoilDecisionsService {
     return answerOf(row);
   }
 
-  /** The decisions on a coil, oldest first. */
+  /** The decisions on a coil, oldest first. Refuses with 404 when there is no such coil. */
   async ofCoil(coilId: string, asKnownAt: string | null): Promise<CoilDecisionAnswer[]> {
+    await this.coils.row(coilId, asKnownAt);
     return (await this.standings.decisionsOn([coilId], asKnownAt)).map(answerOf);
   }
 

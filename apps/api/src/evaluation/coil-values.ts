@@ -2,6 +2,7 @@ import { requirementName, type PaperLine, type PrintedValue, type SourcedValue, 
 import { placeOf, valuesOf } from '../incoming-checks/incoming-check.rules.js';
 import type { IncomingCheck } from '../incoming-checks/incoming-check.entity.js';
 import type { CertificateTranscription } from '../transcriptions/certificate-transcription.entity.js';
+import { linesOf } from '../transcriptions/packed-lines.js';
 import type { CoilKnowledge, CoilPaper } from './coil-knowledge.js';
 
 /** Every value known of a coil, with its source: from its papers in their order, then from the incoming checks. */
@@ -30,7 +31,7 @@ interface KeyedValue {
 /** The values of one keying about the coil, by what and where they are. */
 function keyed(paper: CoilPaper, keying: CertificateTranscription, heatNumber: string): Map<string, KeyedValue> {
   const values = new Map<string, KeyedValue>();
-  for (const { line, index } of linesAbout(keying.lines, paper.namedAs, heatNumber)) {
+  for (const { line, index } of linesAbout(linesOf(keying), paper.namedAs, heatNumber)) {
     const source = {
       label: `certificate ${paper.certificate.number} (${paper.certificate.documentType}), line ${index + 1}`,
       record: { kind: 'certificate-transcription', id: keying.id, version: keying.version },

@@ -39,3 +39,16 @@ export function snapshotOf(
 export function lineText({ conformanceProbability, ...line }: EvaluationLine): Omit<EvaluationLine, 'conformanceProbability'> & { conformanceProbability: string | null } {
   return { ...line, conformanceProbability: conformanceProbability === null ? null : conformanceProbability.toFixed(4) };
 }
+
+/**
+ * Whether two snapshots say something different of the coil. Records that were amended without changing what is said of it,
+ * such as a coil whose crop was filled in, make no difference.
+ */
+export function saysOtherwise(one: string, other: string): boolean {
+  return one !== other && substanceOf(one) !== substanceOf(other);
+}
+
+function substanceOf(text: string): string {
+  const withoutVersions = (name: string, value: unknown): unknown => (name === 'version' ? undefined : value);
+  return canonicalize(JSON.parse(JSON.stringify(JSON.parse(text), withoutVersions))) ?? '';
+}

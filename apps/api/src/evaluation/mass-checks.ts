@@ -2,6 +2,7 @@ import { parseReading } from '#libs/conformity';
 import { toNumber } from '#libs/exact';
 import type { PaperLine } from '#libs/strip';
 import { convert, isUnitName } from '#libs/units';
+import { linesOf } from '../transcriptions/packed-lines.js';
 import type { CoilKnowledge, CoilPaper } from './coil-knowledge.js';
 import { linesAbout, sameNumber } from './coil-values.js';
 import { refTo, warning, type CrossCheck } from './cross-check.js';
@@ -32,10 +33,10 @@ function sumCheck(paper: CoilPaper, delivered: CoilKnowledge['delivered']): Cros
   const [keying] = paper.keyings;
   const coils = delivered.filter(({ certificateId }) => certificateId === paper.certificate.id);
   if (keying === undefined || coils.length === 0) return [];
-  const certifiedKg = keying.lines.reduce((sum, line) => sum + (lineMassKg(line) ?? 0), 0);
+  const certifiedKg = linesOf(keying).reduce((sum, line) => sum + (lineMassKg(line) ?? 0), 0);
   const deliveredKg = coils.reduce((sum, { massKg }) => sum + Number(massKg), 0);
   if (certifiedKg === 0 || deliveredKg <= certifiedKg * (1 + MASS_TOLERANCE)) return [];
-  const strangers = coils.filter(({ number }) => !keying.lines.some(({ coilNumber }) => coilNumber !== null && sameNumber(coilNumber, number)));
+  const strangers = coils.filter(({ number }) => !linesOf(keying).some(({ coilNumber }) => coilNumber !== null && sameNumber(coilNumber, number)));
   const who = strangers.length === 0 ? '' : `; it does not name ${strangers.map(({ number }) => number).join(', ')}`;
   return [warning('mass', `certificate ${paper.certificate.number} certifies ${rounded(certifiedKg)} kg; the coils that came with it have ${rounded(deliveredKg)} kg together${who}`, refTo('certificate', paper.certificate))];
 }
@@ -45,7 +46,7 @@ const rounded = (kg: number): string => String(Math.round(kg * 10) / 10);
 function massOn(paper: CoilPaper, heatNumber: string): number | null {
   const [keying] = paper.keyings;
   if (keying === undefined) return null;
-  const own = linesAbout(keying.lines, paper.namedAs, heatNumber).filter(({ line }) => line.coilNumber !== null);
+  const own = linesAbout(linesOf(keying), paper.namedAs, heatNumber).filter(({ line }) => line.coilNumber !== null);
   return own.length === 0 ? null : lineMassKg(own[0]?.line);
 }
 

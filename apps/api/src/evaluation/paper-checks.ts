@@ -2,6 +2,7 @@ import { parseReading } from '#libs/conformity';
 import { compare, rounded, times, type Ratio } from '#libs/exact';
 import { findCharacteristic, likeNumber, type PrintedValue } from '#libs/strip';
 import { exactConversion, isUnitName } from '#libs/units';
+import { linesOf } from '../transcriptions/packed-lines.js';
 import type { CoilKnowledge, CoilPaper, NamingPaper } from './coil-knowledge.js';
 import { linesAbout, sameNumber } from './coil-values.js';
 import { note, refTo, warning, type CrossCheck } from './cross-check.js';
@@ -26,7 +27,7 @@ export function keyingChecks({ papers }: Pick<CoilKnowledge, 'papers'>): CrossCh
 /** Does each paper name the coil, and with the coil's heat? A near match is told as one. */
 export function namingChecks({ coil, heat, papers }: Pick<CoilKnowledge, 'coil' | 'heat' | 'papers'>): CrossCheck[] {
   return papers.flatMap((paper) => paper.keyings.slice(0, 1).flatMap((keying) => {
-    const lines = linesAbout(keying.lines, paper.namedAs, heat.number);
+    const lines = linesAbout(linesOf(keying), paper.namedAs, heat.number);
     const own = lines.filter(({ line }) => line.coilNumber !== null);
     const record = refTo('certificate-transcription', keying);
     if (own.length === 0) return [notNamed(paper, coil.number)];
@@ -40,7 +41,7 @@ export function namingChecks({ coil, heat, papers }: Pick<CoilKnowledge, 'coil' 
 }
 
 function notNamed(paper: CoilPaper, coilNumber: string): CrossCheck {
-  const printed = paper.keyings.flatMap(({ lines }) => lines.flatMap((line) => line.coilNumber ?? []));
+  const printed = paper.keyings.flatMap((keying) => linesOf(keying).flatMap((line) => line.coilNumber ?? []));
   const near = printed.find((number) => likeNumber(number, paper.namedAs).alike);
   const like = near === undefined ? null : likeNumber(near, paper.namedAs);
   const hint = near === undefined ? `it names ${printed.slice(0, 6).join(', ')}` : `it names ${near}, nearly the same (${like?.alike === true ? like.because : ''})`;
@@ -74,7 +75,7 @@ export function heatAnalysisChecks({ heat, namingHeat }: Pick<CoilKnowledge, 'he
 }
 
 function heatValues(paper: NamingPaper, heatNumber: string): Reported[] {
-  return paper.keying.lines
+  return linesOf(paper.keying)
     .filter((line) => line.heatNumber !== null && sameNumber(line.heatNumber, heatNumber))
     .flatMap((line) => line.values.filter(({ analysis, characteristic }) => analysis === 'heat' && findCharacteristic(characteristic)?.kind === 'chemistry'))
     .flatMap((value) => {

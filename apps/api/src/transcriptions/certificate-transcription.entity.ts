@@ -1,6 +1,6 @@
 import { Check, Column, ForeignKey } from 'typeorm';
 import { IndexByName, RecordTable, RecordVersion } from '#libs/persistence';
-import type { PaperLine } from '#libs/strip';
+import type { PackedLines } from './packed-lines.js';
 
 /** What one person read from a certificate and keyed. */
 @RecordTable('certificate_transcription', { certificateId: 'certificate' })
@@ -23,8 +23,9 @@ export class CertificateTranscription extends RecordVersion {
   @Column({ type: 'text', nullable: true })
   specification!: string | null;
 
+  /** What it says; `linesOf` gives the lines. */
   @Column({ type: 'jsonb' })
-  lines!: readonly PaperLine[];
+  packedLines!: PackedLines;
 
   /** Normal forms of the coil numbers in it: what it is found by. */
   @Column({ type: 'text', array: true })

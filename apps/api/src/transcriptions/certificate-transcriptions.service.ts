@@ -14,7 +14,8 @@ import {
   CertificateTranscriptionInput, type CertificateTranscriptionAnswer, type CertificateTranscriptionContent, type VerificationAnswer,
 } from './certificate-transcription.dto.js';
 import { CertificateTranscription } from './certificate-transcription.entity.js';
-import { keyingDifferences, numbersIn } from './keying-comparison.js';
+import { keyingDifferences, numbersIn, type Keying } from './keying-comparison.js';
+import { linesOf, packedLines } from './packed-lines.js';
 import type { PaperLinePart } from './printed-value.dto.js';
 import { impossible, keptLine, unusual } from './printed-values.js';
 
@@ -111,19 +112,19 @@ export class CertificateTranscriptionsService
     if (bare >= 0) throw refusedField('nameless-line', `lines[${bare}].heatNumber`, null, 'a coil number, a heat number, or both');
     return {
       certificateId: input.certificateId, keying: input.keying, orderNumber: input.orderNumber ?? null,
-      specification: input.specification ?? null, lines, note: input.note ?? null,
+      specification: input.specification ?? null, packedLines: packedLines(lines), note: input.note ?? null,
       fileSha256: current?.fileSha256 ?? null, fileLine: current?.fileLine ?? null,
       coilNumbers: numbersIn(lines, 'coilNumber'), heatNumbers: numbersIn(lines, 'heatNumber'),
     };
   }
 
-  protected override findings(_input: CertificateTranscriptionInput, { lines }: Content<CertificateTranscription>): readonly Finding[] {
-    return lines.flatMap(({ values }, line) => values.flatMap((value, index) => unusual(value, `lines[${line}].values[${index}]`)));
+  protected override findings(_input: CertificateTranscriptionInput, content: Content<CertificateTranscription>): readonly Finding[] {
+    return linesOf(content).flatMap(({ values }, line) => values.flatMap((value, index) => unusual(value, `lines[${line}].values[${index}]`)));
   }
 
   protected present(row: CertificateTranscription): TranscriptionFields {
-    const { certificateId, keying, orderNumber, specification, lines, note, fileSha256, fileLine } = row;
-    return { certificateId, keying, orderNumber, specification, lines: lines as PaperLinePart[], note, fileSha256, fileLine };
+    const { certificateId, keying, orderNumber, specification, note, fileSha256, fileLine } = row;
+    return { certificateId, keying, orderNumber, specification, lines: linesOf(row) as PaperLinePart[], note, fileSha256, fileLine };
   }
 }
 
@@ -132,10 +133,12 @@ export function verificationOf(certificateId: string, keyings: readonly Certific
   const own = keyings.filter((one) => one.certificateId === certificateId);
   const first = own.find(({ keying }) => keying === 1) ?? null;
   const second = own.find(({ keying }) => keying === 2) ?? null;
-  const differences = first === null || second === null ? [] : keyingDifferences(first, second);
+  const differences = first === null || second === null ? [] : keyingDifferences(keyingOf(first), keyingOf(second));
   const state = own.length === 0 ? 'not-keyed' : own.length === 1 ? 'keyed-once' : differences.length > 0 ? 'keyings-differ' : 'verified';
   return {
     certificateId, state, firstId: first?.id ?? null, secondId: second?.id ?? null,
     isCorrected: own.some(({ version }) => version > 1), differences,
   };
 }
+
+const keyingOf = (row: CertificateTranscription): Keying => ({ orderNumber: row.orderNumber, specification: row.specification, lines: linesOf(row) });
