@@ -130,7 +130,7 @@ const FILES = [
      constraint ck_stored_file_sha256 check (sha256 ~ '^[0-9a-f]{64}$'),
      constraint ck_stored_file_size check (size_bytes > 0 and part_count > 0))`,
   `create table stored_file_part (
-     sha256 text not null constraint fk_stored_file_part references stored_file, part_no int4 not null, bytes bytea not null,
+     sha256 text not null constraint fk_stored_file_part_sha256 references stored_file, part_no int4 not null, bytes bytea not null,
      constraint pk_stored_file_part primary key (sha256, part_no))`,
   `create function refuse_change() returns trigger language plpgsql set search_path = public, pg_catalog as $$
    begin

@@ -56,7 +56,7 @@ async function targetOf(operation: Operation, records: ExampleRecords): Promise<
   const url = `${await records.pathOf(path)}${queryOf(operation)}`;
   // The id and the string of a record stay: sent as they are, they are no fault.
   if (method === 'PATCH' && body !== null) Object.assign(body, await standing(kind, id));
-  const target = { operation, url, headers: id === '' ? {} : { 'if-match': '"1"' }, body, schema: request?.schema ?? null };
+  const target: Target = { operation, url, headers: id === '' ? {} : { 'if-match': '"1"' }, body, schema: request?.schema ?? null };
   return takesBytes(operation) ? { ...target, bytes: await records.bytes(operation) } : target;
 }
 

@@ -3,6 +3,7 @@ import { v7 as uuidv7 } from 'uuid';
 import { formatInterval, NONCONFORMANCE_CAUTIONS } from '#libs/reports';
 import { readPdf } from '../../libs/reports/pdf-text.reference.js';
 import { startTestApi, type SignedIn, type TestApi } from '../setup/api.js';
+import { permitted } from '../setup/string-builder.js';
 
 type Fields = Record<string, unknown>;
 
@@ -82,6 +83,7 @@ async function makeLine(): Promise<void> {
     await made('coils', at('04:00'), { ...coil, number: 'LM-01', lengthMm: 650_000 }),
     await made('coils', at('04:00'), { ...coil, number: 'LM-02' }),
   ];
+  for (const coilId of coilIds) await permitted(engineer, coilId);
   const [first, second] = coilIds;
   const segment = { stringId, runs: 'head-first' };
   await made('coil-segments', at('12:30'), { ...segment, coilId: first, from: place(0), to: place(640_000), stripFromMm: 1_200, stripToMm: 641_200 });

@@ -108,11 +108,11 @@ describe('the API document', () => {
 });
 
 describe('the request examples are true', () => {
-  test('each kind of record is entered by its example: 201', async () => {
+  test('each kind of record is entered by its example, and a decision on it signed: 201', async () => {
     const records = new ExampleRecords(document, everyone, false);
     const kinds = recordKinds(document);
     expect(kinds.length).toBeGreaterThanOrEqual(18);
-    for (const kind of kinds) {
+    for (const kind of [...kinds, 'coil-decisions']) {
       const id = await records.id(kind);
       expect(await everyone.send('GET', `/api/${kind}/${id}`)).toMatchObject({ status: 200, body: { id, version: 1 } });
     }

@@ -5,6 +5,9 @@ import { CutOutVersion } from '../../apps/api/src/line/cut-out.entity.js';
 import { CoilSegmentsService } from '../../apps/api/src/segments/coil-segments.service.js';
 import { startTestApi, type TestApi } from '../setup/api.js';
 import { AT, countsOfOneMm, each, StringBench, type Fields } from '../setup/string-bench.js';
+import { permitted } from '../setup/string-builder.js';
+
+const NOT_ACCEPTED = 'a coil that was accepted, or for which a deviation permit stands';
 
 let api: TestApi;
 let bench: StringBench;
@@ -90,6 +93,22 @@ describe('coil segments', () => {
     expect(await bench.count(`coil-segments?coilId=${coilId}`)).toBe(0);
   });
 
+  test('of a coil that nobody accepted it is refused at the coil, and taken once its use is permitted', async () => {
+    const coilId = await bench.unpermittedCoil();
+    const body = segment(coilId, 600_000, 0);
+    expect(await bench.enter('coil-segments', body)).toMatchObject({ status: 409, body: { errors: [{ field: 'coilId', value: coilId, limit: NOT_ACCEPTED }] } });
+    expect(await bench.count(`coil-segments?coilId=${coilId}`)).toBe(0);
+    await permitted(bench.who, coilId);
+    expect(await bench.enter('coil-segments', body)).toMatchObject({ status: 201 });
+  });
+
+  test('amended to be of such a coil it is refused; it stands as it was', async () => {
+    const path = `coil-segments/${await bench.made('coil-segments', segment(await bench.coil(), 700_000, 0))}`;
+    const coilId = await bench.unpermittedCoil();
+    expect(await bench.amend(path, 1, { coilId })).toMatchObject({ status: 409, body: { errors: [{ field: 'coilId', value: coilId, limit: NOT_ACCEPTED }] } });
+    expect(await bench.get(path)).toMatchObject({ status: 200, body: { version: 1 } });
+  });
+
   test('an unlikely elongation is asked about once and marked; an amendment of something else does not ask again', async () => {
     const coilId = await bench.coil();
     const id = uuidv7();
@@ -111,6 +130,14 @@ describe('splices', () => {
   let coils: [string, string];
   beforeAll(async () => {
     coils = [await bench.coil(), await bench.coil({ widthMm: '383.0', massKg: '7516' })];
+  });
+
+  test.each([['leavingCoilId', 0], ['enteringCoilId', 1]] as const)('of a coil that nobody accepted it is refused at %s', async (field, place) => {
+    const coilId = await bench.unpermittedCoil();
+    const both: [string, string] = place === 0 ? [coilId, coils[1]] : [coils[0], coilId];
+    const answer = await bench.enter('splices', splice(both, 2_005_000 + place));
+    expect(answer).toMatchObject({ status: 409, body: { errors: [{ field, value: coilId, limit: NOT_ACCEPTED }] } });
+    expect(await bench.count(`splices?stringId=${stringId}`)).toBe(0);
   });
 
   test('without an end it takes what angle and entering width give; a given end stands as given', async () => {

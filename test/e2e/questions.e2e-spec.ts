@@ -4,7 +4,7 @@ import type { RecallAnswer, RecalledString } from '../../apps/api/src/recall/rec
 import type { ReconciliationAnswer } from '../../apps/api/src/reconciliation/reconciliation.dto.js';
 import type { WhereaboutsAnswer } from '../../apps/api/src/whereabouts/whereabouts.dto.js';
 import { startTestApi, type Answer, type SignedIn, type TestApi } from '../setup/api.js';
-import { entered } from '../setup/string-builder.js';
+import { entered, permitted } from '../setup/string-builder.js';
 
 /**
  * Worked example A of the length model with a metre cut out of it, and figures worked by hand:
@@ -55,6 +55,8 @@ async function enterStrip(): Promise<void> {
   // 592.832 kg / (7850 kg/m³ · 0.4 m · 0.005 m) = 37.760 m
   await enter('C002', 'coils', { ...size, number: 'LM-02', heatId: heat2, certificateId, massKg: '592.832' });
   await enter('C003', 'coils', { ...size, number: 'LM-03', heatId: heat1, massKg: '1418.2', lengthMm: 90_330, restMm: 10_000 });
+  const permitter = await api.signIn('materials-engineer');
+  for (const name of ['C001', 'C002', 'C003']) await permitted(permitter, ids[name] ?? '');
 }
 
 const stringOf = (name: string): object => ({

@@ -53,7 +53,7 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
     mass_kg: '7850', length_mm: '500000', crop_mm: '800', rest_mm: '0', note: 'Dry', order_id: idOf('strip_order'), master_coil: 'M-5117',
   }),
   certificate_transcription: () => ({
-    certificate_id: idOf('certificate'), keying: '1', order_number: 'PO-1', specification: 'STS-12 rev 1', lines: '[]', coil_numbers: '{LM1}',
+    certificate_id: idOf('certificate'), keying: '1', order_number: 'PO-1', specification: 'STS-12 rev 1', packed_lines: '{}', coil_numbers: '{LM1}',
     heat_numbers: '{H40711}', note: 'Clear', file_sha256: FILE_SHA256, file_line: '2',
   }),
   certificate_link: () => ({ certificate_id: idOf('certificate'), coil_id: idOf('coil'), role: 'mill', named_as: 'M-5117', note: 'Master' }),

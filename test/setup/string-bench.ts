@@ -3,6 +3,7 @@ import { v7 as uuidv7 } from 'uuid';
 import { inTransaction, RecordStore, type NewVersion, type RecordClass, type RecordVersion } from '#libs/persistence';
 import { StringChanges } from '../../apps/api/src/records/string-changes.js';
 import type { Answer, SignedIn, TestApi } from './api.js';
+import { permitted } from './string-builder.js';
 
 export type Fields = Record<string, unknown>;
 
@@ -66,8 +67,15 @@ export class StringBench {
     });
   }
 
-  /** A coil of 7,850 kg of 400 mm by 5 mm strip: 500 m. */
-  coil(changes: Fields = {}): Promise<string> {
+  /** A coil of 7,850 kg of 400 mm by 5 mm strip: 500 m. Its use is permitted. */
+  async coil(changes: Fields = {}): Promise<string> {
+    const id = await this.unpermittedCoil(changes);
+    await permitted(this.who, id);
+    return id;
+  }
+
+  /** The same, on which nobody decided. */
+  unpermittedCoil(changes: Fields = {}): Promise<string> {
     return this.made('coils', {
       number: this.another('LM'), heatId: this.heatId, widthMm: '400.0', thicknessMm: '5.00', massKg: '7850',
       lengthMm: 500_000, ...changes,

@@ -43,3 +43,6 @@ function lengthFindings({ widthMm, thicknessMm, massKg, lengthMm, cropMm, restMm
   }
   return findings;
 }
+
+/** What it means that the database refuses to have pipe made of a coil. */
+export const NOT_ACCEPTED = { code: 'coil-not-accepted', limit: 'a coil that was accepted, or for which a deviation permit stands' } as const;

@@ -26,7 +26,7 @@ export class StoredFile {
 
 /** A stretch of a file's bytes, so that a file is written and read as a stream. */
 @Entity('stored_file_part')
-@ForeignKey('stored_file', ['sha256'], ['sha256'], { name: 'fk_stored_file_part' })
+@ForeignKey('stored_file', ['sha256'], ['sha256'], { name: 'fk_stored_file_part_sha256' })
 export class StoredFilePart {
   @PrimaryColumn({ type: 'text', primaryKeyConstraintName: 'pk_stored_file_part' })
   sha256!: string;

@@ -42,9 +42,6 @@ const ANSWERS: Readonly<Record<string, Answer>> = {
   EM009: () => new Refused(409, 'same-keyer', "The second keying is another person's: somebody else has to key it.", [
     { field: 'keying', value: null, limit: 'first and second keying by different people' },
   ]),
-  EM010: (refusal) => new Refused(409, 'coil-not-accepted', `No pipe is recorded of it: ${refusal.message}, and no deviation permit stands.`, [
-    { field: 'coilId', value: null, limit: 'a coil that was accepted, or for which a deviation permit stands' },
-  ]),
   EM006: (refusal) => new Refused(422, 'outside-string', refusal.message),
 };
 

@@ -11,7 +11,9 @@ const STREAMED_ROUTES: ReadonlySet<string> = new Set(['/api/files', '/api/certif
 /** Has `server` hand bodies of these types on as they come: their size is counted by whoever reads them. */
 export function takeStreams(server: FastifyInstance): void {
   server.addContentTypeParser([...STREAMED_TYPES], (request, payload, done) => {
-    if (STREAMED_ROUTES.has(request.routeOptions.url ?? '')) done(null, payload);
+    const { url } = request.routeOptions;
+    // A path that is not there is answered as such, whatever was sent to it.
+    if (url === undefined || STREAMED_ROUTES.has(url)) done(null, payload);
     else done(new Refused(415, 'media-type', `${request.headers['content-type'] ?? 'This type'} is not taken here, but application/json.`));
   });
 }

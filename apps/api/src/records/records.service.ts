@@ -30,6 +30,8 @@ export interface ReadRecord<R extends RecordVersion> {
 export interface ConstraintMeaning {
   readonly field: string;
   readonly limit: string;
+  /** The code of the refusal; `conflict` when absent. */
+  readonly code?: string;
 }
 
 export interface ListQuery {
@@ -336,7 +338,7 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     if (meaning === undefined) return error;
     const value = (input as Record<string, unknown> | null)?.[meaning.field] ?? null;
     const status = refusal?.sqlState === '23514' ? 422 : 409;
-    return new Refused(status, 'conflict', `${meaning.limit}.`, [{ field: meaning.field, value, limit: meaning.limit }]);
+    return new Refused(status, meaning.code ?? 'conflict', `${meaning.limit}.`, [{ field: meaning.field, value, limit: meaning.limit }]);
   }
 }
 

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import type { Coil } from '../coils/coil.entity.js';
+import { NOT_ACCEPTED } from '../coils/coil.rules.js';
 import { CoilsService } from '../coils/coils.service.js';
 import { PlacedRecordsService } from '../line/placed-records.service.js';
 import { Places } from '../line/places.service.js';
@@ -14,8 +15,6 @@ import { segmentFindings, stripSpanOf } from './coil-segment.rules.js';
 /** The columns, and the coil they are judged against; the store writes columns only. */
 type JudgedSegment = Content<CoilSegmentVersion> & { readonly coil: Coil };
 
-const NOT_ACCEPTED = 'a coil that was accepted, or for which a deviation permit stands';
-
 @Injectable()
 export class CoilSegmentsService extends PlacedRecordsService<CoilSegmentVersion, CoilSegmentInput, CoilSegmentContent> {
   readonly kind = 'coil segment';
@@ -26,7 +25,7 @@ export class CoilSegmentsService extends PlacedRecordsService<CoilSegmentVersion
   protected override readonly constraints = {
     xc_coil_segment_span: { field: 'from', limit: 'overlaps another segment of this string' },
     xc_coil_segment_strip: { field: 'stripFromMm', limit: 'this strip of the coil stands elsewhere already' },
-    accepted_coil_id: { field: 'coilId', limit: NOT_ACCEPTED },
+    accepted_coil_id: { field: 'coilId', ...NOT_ACCEPTED },
   };
 
   constructor(desk: RecordDesk, places: Places, private readonly coils: CoilsService) {

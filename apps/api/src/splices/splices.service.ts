@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
+import { NOT_ACCEPTED } from '../coils/coil.rules.js';
 import { CoilsService } from '../coils/coils.service.js';
 import type { LineKnowledge, PlacedColumns } from '../line/line-knowledge.js';
 import { PlacedRecordsService, type Placeable } from '../line/placed-records.service.js';
@@ -20,8 +21,6 @@ interface PlaceableSplice extends Placeable {
   readonly pipeLengthMm: number;
 }
 
-const NOT_ACCEPTED = 'a coil that was accepted, or for which a deviation permit stands';
-
 @Injectable()
 export class SplicesService extends PlacedRecordsService<SpliceVersion, SpliceInput, SpliceContent> {
   readonly kind = 'splice';
@@ -33,8 +32,8 @@ export class SplicesService extends PlacedRecordsService<SpliceVersion, SpliceIn
   };
   protected override readonly constraints = {
     uq_splice_number: { field: 'number', limit: 'a number that no other splice of this string has' },
-    accepted_leaving_coil_id: { field: 'leavingCoilId', limit: NOT_ACCEPTED },
-    accepted_entering_coil_id: { field: 'enteringCoilId', limit: NOT_ACCEPTED },
+    accepted_leaving_coil_id: { field: 'leavingCoilId', ...NOT_ACCEPTED },
+    accepted_entering_coil_id: { field: 'enteringCoilId', ...NOT_ACCEPTED },
   };
 
   constructor(desk: RecordDesk, places: Places, private readonly coils: CoilsService, private readonly segments: CoilSegmentsService) {
