@@ -185,7 +185,8 @@ end $$`;
 const OTHER_KEYER = `
 create function refuse_same_keyer() returns trigger language plpgsql set search_path = public, pg_catalog as $$
 begin
-  perform pg_advisory_xact_lock(hashtextextended(new.certificate_id::text, 1));
+  -- A row lock, not an advisory one: an import holds one for each of thousands of certificates.
+  perform 1 from certificate where id = new.certificate_id and version = 1 for update;
   if new.state = 'active' and exists (
     select 1 from certificate_transcription other
      where other.certificate_id = new.certificate_id and other.id <> new.id and other.keying <> new.keying
@@ -237,9 +238,13 @@ const SPLICED: readonly (readonly [string, readonly string[]])[] = [
   ['splice', ['leaving_coil_id', 'entering_coil_id']],
 ];
 
-/** Parts of numbers, and numbers with a typing slip, are found through these. */
+/**
+ * Parts of numbers, and numbers with a typing slip, are found through these. New numbers go into them at once: a list of
+ * those still to be put in would be walked through by every search.
+ */
 const SEARCHED = ['coil', 'heat', 'certificate', 'strip_order'].map(
-  (table) => `create index ix_${table}_number_trgm on ${table} using gin (number gin_trgm_ops) where known_until is null`,
+  (table) => `create index ix_${table}_number_trgm on ${table} using gin (number gin_trgm_ops) with (fastupdate = off)
+     where known_until is null`,
 );
 
 /** Specifications, orders, papers, receipts, checks and decisions: what stands between a delivery and the line. */

@@ -45,7 +45,8 @@ interface Shape {
   readonly chosen: WeakMap<readonly string[], readonly Field[]>;
   readonly insert: string;
   readonly insertAlone: string;
-  readonly insertAll: string;
+  /** Without the row as an answer. */
+  readonly insertOnly: string;
   readonly columnList: string;
 }
 
@@ -78,27 +79,17 @@ export class RecordStore {
   ): Promise<R | null> {
     const { insertAlone, fields } = this.shape(type);
     const whole = wholeRow(row, 1, actor, null);
-    const values = fields.map((field) => field.write(property(whole, field.property)));
-    const { rows } = await run<Row>(this.dataSource.manager, insertAlone, [...values, ...openingValues(actor, lock), revision]);
+    const { rows } = await run<Row>(this.dataSource.manager, insertAlone, [...valuesOf(fields, whole), ...openingValues(actor, lock), revision]);
     return rows[0] === undefined ? null : this.hydrate(type, rows[0]);
   }
 
   /**
-   * The first versions of many new records in one statement; columns that are ranges come as their text. Throws the
-   * database's refusal, and nothing is added, when one of them is not taken.
+   * The first versions of many new records, sent together: none waits for the answer to another. Throws the database's
+   * refusal of the first that is not taken.
    */
   async appendAll<R extends RecordVersion>(tx: Transaction, type: RecordClass<R>, rows: readonly NewVersion<R>[]): Promise<void> {
-    if (rows.length === 0) return;
-    const { insertAll, fields } = this.shape(type);
-    const written = rows.map((row) => {
-      const whole = wholeRow(row, 1, tx.actor, tx.knownAt);
-      return Object.fromEntries(fields.map(({ property: name, column, write, type: kind }) => {
-        const value = property(whole, name);
-        // JSON goes into the statement as it is; as text it would arrive as a text in JSON.
-        return [column, kind === 'jsonb' ? value : write(value)];
-      }));
-    });
-    await run(tx.manager, insertAll, [JSON.stringify(written)]);
+    const { insertOnly, fields } = this.shape(type);
+    await Promise.all(rows.map((row) => run(tx.manager, insertOnly, valuesOf(fields, wholeRow(row, 1, tx.actor, tx.knownAt)))));
   }
 
   /** Closes version `version` and adds the next one. Throws StaleVersion when another version is open. */
@@ -243,8 +234,7 @@ export class RecordStore {
   ): Promise<R> {
     const { insert, fields } = this.shape(type);
     const whole = wholeRow(row, version, tx.actor, tx.knownAt);
-    const values = fields.map((field) => field.write(property(whole, field.property)));
-    const { rows } = await run<Row>(tx.manager, insert, values);
+    const { rows } = await run<Row>(tx.manager, insert, valuesOf(fields, whole));
     return this.hydrate(type, rows[0] ?? {});
   }
 
@@ -263,10 +253,11 @@ export class RecordStore {
     }));
     const columnList = fields.map(({ column }) => column).join(', ');
     const places = fields.map((_, index) => `$${index + 1}`).join(', ');
-    const insert = `insert into ${metadata.tableName} (${columnList}) values (${places}) returning ${columnList}`;
+    const insertOnly = `insert into ${metadata.tableName} (${columnList}) values (${places})`;
+    const insert = `${insertOnly} returning ${columnList}`;
     const shape: Shape = {
       metadata, fields, chosen: new WeakMap(), insert, insertAlone: insertAlone(metadata.tableName, fields),
-      insertAll: insertAll(metadata.tableName, fields), columnList,
+      insertOnly, columnList,
     };
     this.shapes.set(type, shape);
     return shape;
@@ -309,18 +300,15 @@ function insertAlone(table: string, fields: readonly Field[]): string {
     select ${values.join(', ')} from opened where opened.revision = $${next + 5}::text returning ${columns}`;
 }
 
-/** The statement of `appendAll`: its one value is a JSON list of rows. */
-function insertAll(table: string, fields: readonly Field[]): string {
-  const columns = fields.map(({ column }) => column).join(', ');
-  const typed = fields.map(({ column, cast }) => `${column} ${cast}`).join(', ');
-  return `insert into ${table} (${columns}) select ${columns} from json_to_recordset($1::json) as r(${typed})`;
-}
-
 /** A version with the columns that the writing itself decides. */
 function wholeRow<R extends RecordVersion>(row: NewVersion<R>, version: number, actor: Actor, knownFrom: string | null): object {
   const { personId: keyedBy, deviceId, requestId } = actor;
   // Assigned, not spread: spreading so many fields costs twenty times as much.
   return Object.assign({}, row, { version, knownFrom, knownUntil: null, keyedBy, deviceId, requestId });
+}
+
+function valuesOf(fields: readonly Field[], whole: object): unknown[] {
+  return fields.map((field) => field.write(property(whole, field.property)));
 }
 
 function property(row: object, name: string): unknown {

@@ -2,7 +2,6 @@ import { parseReading, remembering, type Bounds } from '#libs/conformity';
 import { compare, decimalText, over, plus, ratio, times, type Ratio } from '#libs/exact';
 import { exactConversion, isUnitName } from '#libs/units';
 import { carbonEquivalent, elementsOf, type LinearEquivalent } from './carbon-equivalent.js';
-import type { PrintedValue } from './paper.js';
 import type { Requirement } from './requirement.js';
 import type { SourcedValue, ValueSource } from './sourced-value.js';
 
@@ -22,6 +21,8 @@ const SHOWN_DECIMALS = 4;
 const EQUIVALENTS: ReadonlySet<string> = new Set<LinearEquivalent>(['CE(IIW)', 'Pcm', 'CET']);
 const YIELDS: ReadonlySet<string> = new Set(['ReH', 'ReL', 'Rp0.2', 'Rt0.5', 'Rt0.65', 'Rt0.7']);
 
+const NOTHING: readonly DerivedValue[] = [];
+
 /** Papers repeat the analysis of a heat on each of its coils. */
 const ANSWERS_KEPT = 500;
 
@@ -30,22 +31,23 @@ const ANSWERS_KEPT = 500;
  * analysis of the same kind, the yield ratio from the strengths of one source. An element not reported is not zero: what is
  * asked for is then only known from below.
  */
-export function deriver(requirement: Requirement): (values: readonly SourcedValue[]) => DerivedValue[] {
+export function deriver(requirement: Requirement): (values: readonly SourcedValue[]) => readonly DerivedValue[] {
   const { characteristic, analysis } = requirement;
-  if (characteristic === 'Y/T') return yieldRatios;
+  if (characteristic === 'Y/T') return yieldRatios();
   const elements = EQUIVALENTS.has(characteristic) ? elementsOf(characteristic as LinearEquivalent) : characteristic.split('+');
-  if (elements.length < 2) return () => [];
+  if (elements.length < 2) return () => NOTHING;
+  const wanted = new Set(elements);
   const compute = (values: readonly SourcedValue[]): DerivedValue[] =>
     EQUIVALENTS.has(characteristic) ? equivalent(requirement, values) : elementSum(requirement, values);
   const kept = remembering(compute, (values) => values.map(keyOfValue).join(), ANSWERS_KEPT);
-  return (values) => kept(values.filter((value) => value.analysis === analysis && elements.includes(value.characteristic)));
+  return (values) => kept(values.filter((value) => value.analysis === analysis && wanted.has(value.characteristic)));
 }
 
 const keyOfValue = ({ characteristic, printed, unit, multiplier, doubt }: SourcedValue): string =>
   `${characteristic}${doubt === null ? '=' : '?'}${printed}${unit}${multiplier}`;
 
 /** The derived values of one requirement, once. */
-export function derivedValues(requirement: Requirement, values: readonly SourcedValue[]): DerivedValue[] {
+export function derivedValues(requirement: Requirement, values: readonly SourcedValue[]): readonly DerivedValue[] {
   return deriver(requirement)(values);
 }
 
@@ -104,21 +106,27 @@ function elementSum(requirement: Requirement, values: readonly SourcedValue[]): 
 }
 
 /** Yield and tensile strength of one source, place and direction belong to one test piece. */
-function yieldRatios(values: readonly SourcedValue[]): DerivedValue[] {
-  return values
-    .filter(({ characteristic }) => YIELDS.has(characteristic))
-    .flatMap((strength) => {
-      const tensile = values.find((value) => value.characteristic === 'Rm' && isOfOneTest(value, strength));
-      const [yields, ultimate] = [between(strength, 'MPa'), tensile === undefined ? null : between(tensile, 'MPa')];
-      if (yields?.high == null || ultimate?.high == null || compare(ultimate.low, ratio(0n)) <= 0) return [];
-      const bounds = { low: over(yields.low, ultimate.high), high: over(yields.high, ultimate.low) };
-      return [derived(bounds, '1', `${strength.characteristic}/Rm of ${strength.source.label}`, null)];
-    });
+function yieldRatios(): (values: readonly SourcedValue[]) => DerivedValue[] {
+  const kept = remembering(
+    ([strength, tensile]: readonly [SourcedValue, SourcedValue]) => yieldRatio(strength, tensile),
+    ([strength, tensile]) => `${keyOfValue(strength)} ${keyOfValue(tensile)} ${strength.source.label}`, ANSWERS_KEPT,
+  );
+  return (values) => values.flatMap((strength) => {
+    if (!YIELDS.has(strength.characteristic)) return [];
+    const tensile = values.find((value) => value.characteristic === 'Rm' && isOfOneTest(value, strength));
+    return tensile === undefined ? [] : kept([strength, tensile]);
+  });
+}
+
+function yieldRatio(strength: SourcedValue, tensile: SourcedValue): DerivedValue[] {
+  const [yields, ultimate] = [between(strength, 'MPa'), between(tensile, 'MPa')];
+  if (yields?.high == null || ultimate?.high == null || compare(ultimate.low, ratio(0n)) <= 0) return [];
+  const bounds = { low: over(yields.low, ultimate.high), high: over(yields.high, ultimate.low) };
+  return [derived(bounds, '1', `${strength.characteristic}/Rm of ${strength.source.label}`, null)];
 }
 
 function isOfOneTest(one: SourcedValue, other: SourcedValue): boolean {
-  const place = ({ location, direction }: PrintedValue): string => `${location ?? ''}|${direction ?? ''}`;
-  return one.source.label === other.source.label && place(one) === place(other);
+  return one.source.label === other.source.label && one.location === other.location && one.direction === other.direction;
 }
 
 function derived({ low, high }: Between, unit: string, label: string, reason: string | null): DerivedValue {

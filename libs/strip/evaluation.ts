@@ -57,9 +57,11 @@ interface Ready {
   readonly limits: EffectiveLimits;
   readonly judge: ((reading: Reading) => Judgement) | null;
   readonly judgeDerived: ((derived: DerivedValue) => Judgement) | null;
-  readonly derive: (values: readonly SourcedValue[]) => DerivedValue[];
+  readonly derive: (values: readonly SourcedValue[]) => readonly DerivedValue[];
   /** The slip that a value beyond the limits looks like. */
   readonly slip: (compared: string) => string | null;
+  /** Lines given before, by the very value: readers of large files give equal values as one object. */
+  readonly kept: WeakMap<SourcedValue | DerivedValue, EvaluationLine>;
 }
 
 /**
@@ -70,8 +72,11 @@ export function evaluator(rules: StripRules, ordered: OrderedSize | null): (valu
   const ready = rules.requirements.map((requirement, place) => readied(requirement, place, rules, ordered));
   return (values) => {
     const byCode = grouped(values);
-    const lines = ready.flatMap((one) => linesOf(one, values, byCode));
-    return { verdict: worst(lines.map(({ verdict }) => verdict)), lines };
+    const lines: EvaluationLine[] = [];
+    const verdicts = new Set<Verdict>();
+    for (const one of ready) addLines(lines, one, values, byCode);
+    for (const { verdict } of lines) verdicts.add(verdict);
+    return { verdict: worst(verdicts), lines };
   };
 }
 
@@ -80,7 +85,9 @@ function readied(requirement: Requirement, place: number, rules: StripRules, ord
   const options = { toDecimals: requirement.toDecimals, expandedU: requirement.expandedU };
   const name = requirementName(requirement);
   const slip = remembering((compared: string) => slipTowards(limits, compared) ?? NO_SLIP, (compared) => compared, SLIPS_KEPT);
-  const ready = { requirement, place, name, limits, derive: deriver(requirement), slip: (compared: string) => slip(compared) || null };
+  const ready: Omit<Ready, 'judge' | 'judgeDerived'> = {
+    requirement, place, name, limits, derive: deriver(requirement), slip: (compared: string) => slip(compared) || null, kept: new WeakMap(),
+  };
   if (!('limits' in limits)) return { ...ready, judge: null, judgeDerived: null };
   const derived = judgeBounds(limits.limits, rules.conformity, options);
   return {
@@ -99,12 +106,22 @@ function grouped(values: readonly SourcedValue[]): Map<string, SourcedValue[]> {
   return byCode;
 }
 
-function linesOf(ready: Ready, values: readonly SourcedValue[], byCode: ReadonlyMap<string, SourcedValue[]>): EvaluationLine[] {
-  const own = (byCode.get(ready.requirement.characteristic) ?? []).filter(({ analysis }) => analysis === ready.requirement.analysis);
-  const lines = own.map((value) => valueLine(ready, value));
-  const derived = ready.derive(values).map((value) => derivedLine(ready, value));
-  if (lines.length + derived.length > 0) return [...lines, ...derived];
-  return [absentLine(ready, values)];
+/** Adds the lines of one requirement: one for each value, and one that says so where there is none. */
+function addLines(lines: EvaluationLine[], ready: Ready, values: readonly SourcedValue[], byCode: ReadonlyMap<string, SourcedValue[]>): void {
+  const before = lines.length;
+  for (const value of byCode.get(ready.requirement.characteristic) ?? []) {
+    if (value.analysis === ready.requirement.analysis) lines.push(keptLine(ready, value, valueLine));
+  }
+  for (const value of ready.derive(values)) lines.push(keptLine(ready, value, derivedLine));
+  if (lines.length === before) lines.push(absentLine(ready, values));
+}
+
+function keptLine<V extends SourcedValue | DerivedValue>(ready: Ready, value: V, make: (ready: Ready, value: V) => EvaluationLine): EvaluationLine {
+  const known = ready.kept.get(value);
+  if (known !== undefined) return known;
+  const line = make(ready, value);
+  ready.kept.set(value, line);
+  return line;
 }
 
 function valueLine(ready: Ready, value: SourcedValue): EvaluationLine {

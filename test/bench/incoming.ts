@@ -75,11 +75,10 @@ async function copied(owner: pg.Client, file: Buffer): Promise<void> {
 }
 
 async function imported({ url, token }: Client, body: Buffer | ReadableStream<Uint8Array>): Promise<void> {
-  const send = async (confirm: string): Promise<Response> =>
-    fetch(`${url}/api/certificate-imports?id=${uuidv7()}&observedAt=2026-01-30T08:00:00Z${confirm}`, {
-      method: 'POST', headers: { authorization: `Bearer ${token}`, 'content-type': 'text/csv' }, body: body as Buffer<ArrayBuffer>, duplex: 'half',
-    } as RequestInit);
-  const reply = await send('');
+  const request: RequestInit & { duplex: 'half' } = {
+    method: 'POST', headers: { authorization: `Bearer ${token}`, 'content-type': 'text/csv' }, body, duplex: 'half',
+  };
+  const reply = await fetch(`${url}/api/certificate-imports?id=${uuidv7()}&observedAt=2026-01-30T08:00:00Z`, request);
   if (reply.status !== 201) throw new Error(`import: ${reply.status} ${(await reply.text()).slice(0, 1000)}`);
 }
 
@@ -111,7 +110,7 @@ export async function fillCoils(owner: pg.Client, count: number): Promise<void> 
        from (select * from coil where known_until is null limit 1) c, generate_series(1, $1::int) n`, [count],
   );
   await owner.query('reset session_replication_role');
-  await owner.query('vacuum analyze coil');
+  await owner.query('vacuum analyze');
 }
 
 /** Looks for parts of coil numbers, and for numbers with a slip, beside one bare SELECT over the same index. */

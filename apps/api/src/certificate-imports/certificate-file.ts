@@ -15,8 +15,8 @@ export interface CertificateFile {
   parts(partBytes: number): AsyncIterable<Uint8Array>;
 }
 
-/** Certificates that are looked at together: few enough for memory, enough for a statement. */
-const BATCH = 100;
+/** Certificates that are looked at together: some are read while the ones before are written. */
+const BATCH = 40;
 
 /** The certificates of a file without fault, batch by batch; faults and the end are told to `tell`. */
 export async function* batchesOf(file: CertificateFile, tell: (fault: CsvFault) => void = ignore): AsyncGenerator<readonly ReadCertificate[], { lines: number; stopped: string | null }> {
@@ -47,6 +47,10 @@ export class FileSummary {
   private values = 0;
 
   constructor(private readonly file: CertificateFile) {}
+
+  get hasFaults(): boolean {
+    return this.faults.length > 0;
+  }
 
   addFault(fault: CsvFault): void {
     if (this.faults.length < FAULTS_LISTED) this.faults.push(fault);

@@ -1,8 +1,7 @@
 import type { Readable } from 'node:stream';
 import { Injectable } from '@nestjs/common';
-import { v7 as uuidv7 } from 'uuid';
-import type { Actor, Mark, Transaction } from '#libs/persistence';
-import type { DocumentType } from '../certificates/document-type.js';
+import type { Actor } from '#libs/persistence';
+import type { Certificate } from '../certificates/certificate.entity.js';
 import { CertificatesService } from '../certificates/certificates.service.js';
 import { spool, type Spooled } from '../files/spool.js';
 import { StoredFiles } from '../files/stored-files.service.js';
@@ -10,9 +9,9 @@ import { Refused } from '../http/problem.js';
 import { AlreadyDone, claimKey, keepAnswer, keptAnswer } from '../records/once.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { digestOf } from '../records/write-request.js';
-import { numbersIn } from '../transcriptions/keying-comparison.js';
-import { packedLines } from '../transcriptions/packed-lines.js';
+import type { CertificateTranscription } from '../transcriptions/certificate-transcription.entity.js';
 import { CertificateTranscriptionsService } from '../transcriptions/certificate-transcriptions.service.js';
+import { CertificateEntry, nameOf } from './certificate-entry.js';
 import { CertificateBases } from './certificate-bases.service.js';
 import type { CsvFault, ReadCertificate } from './certificate-csv.js';
 import { batchesOf, FileSummary } from './certificate-file.js';
@@ -20,8 +19,6 @@ import type { CertificateFileAnswer, CertificateImportAnswer } from './certifica
 
 /** Bytes of the largest file taken; our own choice. */
 const MOST_BYTES = 268_435_456;
-/** A record keeps so many marks. */
-const MOST_MARKS = 100;
 
 /** How a file is to be read. */
 export interface ImportQuestion {
@@ -38,7 +35,7 @@ export interface ImportOrder extends ImportQuestion {
   readonly confirm: string | null;
 }
 
-/** Reads certificates from CSV files: first all of it is checked, then all of it is entered, or nothing. */
+/** Reads certificates from CSV files: all of a file is entered, or nothing. */
 @Injectable()
 export class CertificateImports {
   constructor(
@@ -51,7 +48,7 @@ export class CertificateImports {
 
   /** What a file says and what would come of it. Nothing is written. */
   async preview(actor: Actor, body: Readable, question: ImportQuestion): Promise<CertificateFileAnswer> {
-    return this.withFile(body, (file) => this.summary(file, actor, question));
+    return this.withFile(body, (file) => this.read(file, actor, question, null));
   }
 
   /**
@@ -63,14 +60,14 @@ export class CertificateImports {
       const key = { text: `import ${order.id}`, fingerprint: digestOf([file.sha256, order.keying, order.specificationId, order.observedAt]) };
       const kept = await keptAnswer(this.desk.dataSource.manager, actor.personId, key);
       if (kept !== null) return kept as CertificateImportAnswer;
-      const summary = await this.summary(file, actor, order);
-      demandClean(summary, order.confirm);
       try {
         return await this.desk.transaction(actor, null, async (tx) => {
           await claimKey(tx, key);
           await this.files.keep(tx, file, 'text/csv');
-          const newCertificates = await this.enter(tx, file, order);
-          const answer = { ...summary, id: order.id, newCertificates };
+          const entry = new CertificateEntry(tx, file, order, this.certificates, this.transcriptions);
+          const summary = await this.read(file, actor, order, entry);
+          demandClean(summary, order.confirm);
+          const answer = { ...summary, id: order.id, newCertificates: entry.newCertificates };
           await keepAnswer(tx, key, answer);
           return answer;
         });
@@ -90,73 +87,55 @@ export class CertificateImports {
     }
   }
 
-  private async summary(file: Spooled, actor: Actor, { keying, specificationId }: ImportQuestion): Promise<CertificateFileAnswer> {
+  /**
+   * Reads a file once, in constant memory. With an entry, each batch is written while the next one is read: a fault found
+   * later undoes all of it with the transaction.
+   */
+  private async read(file: Spooled, actor: Actor, { keying, specificationId }: ImportQuestion, entry: CertificateEntry | null): Promise<CertificateFileAnswer> {
     const summary = new FileSummary(file);
-    const basisOf = await this.bases.lookup(specificationId);
+    const basesOf = await this.bases.forFile(specificationId);
     const batches = batchesOf(file, (fault) => { summary.addFault(fault); });
+    let writing: Promise<void> = Promise.resolve();
     for (;;) {
       const next = await batches.next();
+      await writing;
       if (next.done === true) return summary.answer(next.value);
-      for (const fault of await this.faultsAgainstRecord(next.value, keying, actor)) summary.addFault(fault);
-      for (const certificate of next.value) summary.add(certificate, await basisOf(certificate.paper.orderNumber));
+      const onRecord = await this.certificates.withNumbers(next.value.map(({ paper }) => paper), entry?.manager);
+      for (const fault of await this.faultsAgainstRecord(next.value, onRecord, keying, actor)) summary.addFault(fault);
+      writing = entry === null || summary.hasFaults ? Promise.resolve() : entry.add(next.value, onRecord);
+      // Whoever awaits it below hears of a refusal; until then it is nobody's.
+      writing.catch(() => undefined);
+      const basisOf = await basesOf(next.value.map(({ paper }) => paper.orderNumber));
+      for (const certificate of next.value) summary.add(certificate, basisOf(certificate.paper.orderNumber));
     }
   }
 
   /** What of a batch contradicts what is on record: another date or type, a keying that is there, a keyer who may not key it. */
-  private async faultsAgainstRecord(batch: readonly ReadCertificate[], keying: number, actor: Actor): Promise<CsvFault[]> {
-    const onRecord = await this.certificates.withNumbers(batch.map(({ paper }) => paper));
+  private async faultsAgainstRecord(batch: readonly ReadCertificate[], onRecord: readonly Certificate[], keying: number, actor: Actor): Promise<CsvFault[]> {
     if (onRecord.length === 0) return [];
     const byName = new Map(onRecord.map((one) => [nameOf(one), one]));
     const keyings = await this.transcriptions.ofCertificates(onRecord.map(({ id }) => id), null);
-    return batch.flatMap(({ paper, firstLine }): CsvFault[] => {
-      const known = byName.get(nameOf(paper));
+    return batch.flatMap((certificate): CsvFault[] => {
+      const known = byName.get(nameOf(certificate.paper));
       if (known === undefined) return [];
-      const own = keyings.filter(({ certificateId }) => certificateId === known.id);
-      const at = (header: string, value: string, fault: string): CsvFault => ({ line: firstLine, column: null, header, value, fault });
-      return [
-        ...(known.documentType === paper.documentType ? [] : [at('type', paper.documentType, `certificate ${paper.number} is on record with type ${known.documentType}`)]),
-        ...(known.issuedOn === paper.issuedOn ? [] : [at('issued', paper.issuedOn, `certificate ${paper.number} is on record as issued on ${known.issuedOn}`)]),
-        ...(own.some((one) => one.keying === keying) ? [at('certificate', paper.number, `certificate ${paper.number} has its keying ${keying} already: amend that`)] : []),
-        ...(own.some((one) => one.keying !== keying && [one.keyedBy, one.doneBy].includes(actor.personId))
-          ? [at('certificate', paper.number, `you keyed the other keying of certificate ${paper.number}: another person keys this one`)] : []),
-      ];
+      return faultsAgainst(certificate, known, keyings.filter(({ certificateId }) => certificateId === known.id), keying, actor);
     });
-  }
-
-  /** Enters what the file says; gives how many certificates are new. */
-  private async enter(tx: Transaction, file: Spooled, { keying, observedAt }: ImportOrder): Promise<number> {
-    let newCertificates = 0;
-    for await (const batch of batchesOf(file)) {
-      const onRecord = await this.certificates.withNumbers(batch.map(({ paper }) => paper), tx.manager);
-      const ids = new Map(onRecord.map((one) => [nameOf(one), one.id]));
-      const fresh = batch.filter(({ paper }) => !ids.has(nameOf(paper)));
-      for (const { paper } of fresh) ids.set(nameOf(paper), uuidv7());
-      const madeOf = ({ firstLine }: ReadCertificate): string => `${file.sha256}:${firstLine}`;
-      await this.certificates.appendRead(tx, fresh.map((certificate) => {
-        const { number, issuer, documentType, issuedOn } = certificate.paper;
-        const content = { number, issuer, documentType: documentType as DocumentType, issuedOn, note: null };
-        return { id: ids.get(nameOf(certificate.paper)) ?? '', observedAt, digest: madeOf(certificate), marks: [], content };
-      }));
-      await this.transcriptions.appendRead(tx, batch.map((certificate) => {
-        const { orderNumber, specification, lines } = certificate.paper;
-        const content = {
-          certificateId: ids.get(nameOf(certificate.paper)) ?? '', keying, orderNumber, specification, packedLines: packedLines(lines), note: null,
-          coilNumbers: numbersIn(lines, 'coilNumber'), heatNumbers: numbersIn(lines, 'heatNumber'), fileSha256: file.sha256, fileLine: certificate.firstLine,
-        };
-        return { id: uuidv7(), observedAt, digest: madeOf(certificate), marks: marksOf(certificate), content };
-      }));
-      newCertificates += fresh.length;
-    }
-    return newCertificates;
   }
 }
 
-const nameOf = ({ issuer, number }: { readonly issuer: string; readonly number: string }): string => `${issuer.toUpperCase()}\n${number.toUpperCase()}`;
-
-function marksOf({ questions }: ReadCertificate): Mark[] {
-  return questions.slice(0, MOST_MARKS).map(({ line, header, value, fault }) => ({
-    kind: 'confirmed-implausible', field: `line ${line}, ${header ?? ''}`, value: value ?? '', limit: fault.slice(0, 300),
-  }));
+function faultsAgainst(
+  { paper, firstLine }: ReadCertificate, known: Certificate, keyings: readonly CertificateTranscription[], keying: number, actor: Actor,
+): CsvFault[] {
+  const { number } = paper;
+  const at = (header: string, value: string, fault: string): CsvFault => ({ line: firstLine, column: null, header, value, fault });
+  const isDone = keyings.some((one) => one.keying === keying);
+  const isOwn = keyings.some((one) => one.keying !== keying && [one.keyedBy, one.doneBy].includes(actor.personId));
+  return [
+    ...(known.documentType === paper.documentType ? [] : [at('type', paper.documentType, `certificate ${number} is on record with type ${known.documentType}`)]),
+    ...(known.issuedOn === paper.issuedOn ? [] : [at('issued', paper.issuedOn, `certificate ${number} is on record as issued on ${known.issuedOn}`)]),
+    ...(isDone ? [at('certificate', number, `certificate ${number} has its keying ${keying} already: amend that`)] : []),
+    ...(isOwn ? [at('certificate', number, `you keyed the other keying of certificate ${number}: another person keys this one`)] : []),
+  ];
 }
 
 function demandClean(summary: CertificateFileAnswer, confirm: string | null): void {

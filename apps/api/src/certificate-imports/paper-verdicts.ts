@@ -6,6 +6,8 @@ import type { ReadLineVerdict, VerdictCounts } from './certificate-import.dto.js
 import type { ReadCertificate } from './certificate-csv.js';
 
 const LISTED = 200;
+/** The lines of an answer name their paper themselves. */
+const THE_FILE: ValueSource = { label: 'the file', record: null };
 
 /** What the papers of an order are held against. */
 export interface Basis {
@@ -20,7 +22,9 @@ export class PaperVerdicts {
   };
   readonly notConforming: ReadLineVerdict[] = [];
   notConformingCount = 0;
-  private readonly evaluators = new Map<Basis, (values: readonly SourcedValue[]) => Evaluation>();
+  private readonly values = new WeakMap<PrintedValue, SourcedValue>();
+  /** By revision and ordered size: many orders share them, and with them what was judged before. */
+  private readonly evaluators = new Map<string, (values: readonly SourcedValue[]) => Evaluation>();
 
   /** Holds each line of a paper against `basis`; null where no specification follows from its order. */
   add({ paper, lineNumbers }: ReadCertificate, basis: Basis | null): void {
@@ -29,11 +33,10 @@ export class PaperVerdicts {
       return;
     }
     const evaluate = this.evaluatorOf(basis);
-    const source = { label: `certificate ${paper.number}`, record: null };
     const typeFalls = isInspectionDocumentType(paper.documentType) && !atLeast(paper.documentType, basis.specification.documentType);
     if (typeFalls) this.list(documentVerdict(paper, lineNumbers[0] ?? 1, basis.specification.documentType));
     for (const [index, { coilNumber, values }] of paper.lines.entries()) {
-      const { verdict, lines } = evaluate(values.map((value) => sourced(value, source)));
+      const { verdict, lines } = evaluate(values.map((value) => this.sourced(value)));
       this.counts[typeFalls ? 'does-not-conform' : verdict] += 1;
       if (verdict === 'conforms') continue;
       for (const { name, limits, printed, verdict: said, reason } of lines) {
@@ -49,11 +52,22 @@ export class PaperVerdicts {
     if (this.notConforming.length < LISTED) this.notConforming.push(verdict);
   }
 
-  private evaluatorOf(basis: Basis): (values: readonly SourcedValue[]) => Evaluation {
-    const known = this.evaluators.get(basis);
+  /** Equal values of a file are one object, and stay one: what was judged of it is found again. */
+  private sourced(value: PrintedValue): SourcedValue {
+    const known = this.values.get(value);
     if (known !== undefined) return known;
-    const made = evaluator(rulesOf(basis.specification), basis.ordered);
-    this.evaluators.set(basis, made);
+    const made = { ...value, source: THE_FILE, doubt: null };
+    this.values.set(value, made);
+    return made;
+  }
+
+  private evaluatorOf(basis: Basis): (values: readonly SourcedValue[]) => Evaluation {
+    const { specification: { id, version }, ordered } = basis;
+    const key = `${id} ${version} ${ordered?.thicknessMm ?? ''} ${ordered?.widthMm ?? ''}`;
+    const known = this.evaluators.get(key);
+    if (known !== undefined) return known;
+    const made = evaluator(rulesOf(basis.specification), ordered);
+    this.evaluators.set(key, made);
     return made;
   }
 }
@@ -63,10 +77,4 @@ function documentVerdict(paper: Paper, line: number, asked: string): ReadLineVer
     line, certificate: paper.number, coil: null, name: 'inspection document', limits: `at least type ${asked} of EN 10204`,
     printed: `type ${paper.documentType}`, verdict: 'does-not-conform' satisfies Verdict, reason: `type ${asked} or better is asked for`,
   };
-}
-
-/** Field by field: there are hundreds of thousands of them. */
-function sourced(value: PrintedValue, source: ValueSource): SourcedValue {
-  const { characteristic, analysis, printed, unit, multiplier, expandedU, temperatureC, baseMm, location, direction } = value;
-  return { characteristic, analysis, printed, unit, multiplier, expandedU, temperatureC, baseMm, location, direction, source, doubt: null };
 }

@@ -24,10 +24,11 @@ export class StripOrdersService extends RecordsService<StripOrder, StripOrderInp
     super(desk);
   }
 
-  /** The standing order with this number, or null. */
-  async withNumber(number: string): Promise<StripOrder | null> {
-    const rows = await this.desk.store.select(this.entity, "state = 'active' and upper(number) = upper($1)", [number], null, 'limit 1');
-    return rows[0] ?? null;
+  /** The standing orders among those with these numbers; capitals make no difference. */
+  async withNumbers(numbers: readonly string[]): Promise<StripOrder[]> {
+    return this.desk.store.select(
+      this.entity, "state = 'active' and upper(number) in (select upper(n) from unnest($1::text[]) as named(n))", [numbers], null,
+    );
   }
 
   protected async content(tx: Transaction, input: StripOrderInput): Promise<Content<StripOrder>> {

@@ -1,31 +1,49 @@
 import type { PaperLine, PrintedValue } from '#libs/strip';
 
-/** What a column of a paper has in common: everything of a value but its digits. */
-export type ValueHead = Omit<PrintedValue, 'printed'>;
+/** What a column of a paper has in common: everything of a value but its digits; what is null, or a multiplier of 1, is left out. */
+export type ValueHead = Pick<PrintedValue, 'characteristic' | 'unit'> & Partial<Omit<PrintedValue, 'printed'>>;
 
-/** A line: coil, heat, and for each value the place of its head and the digits as printed. */
-export type PackedLine = readonly [coilNumber: string | null, heatNumber: string | null, ...values: (readonly [head: number, printed: string])[]];
+/** A line: coil, heat, the place of its shape, and the digits of its values as printed, a tab between them. */
+export type PackedLine = readonly [coilNumber: string | null, heatNumber: string | null, shape: number, digits: string];
 
 /** The lines of a paper as they are stored: papers say the same of a column on each line, so it is said once. */
 export interface PackedLines {
   readonly heads: readonly ValueHead[];
+  /** Which heads the values of a line have, in their order; most lines of a paper have one shape. */
+  readonly shapes: readonly (readonly number[])[];
   readonly lines: readonly PackedLine[];
 }
 
-/** Lines without their repetitions; `unpackedLines` gives them again, in their order. */
+/** No digits hold one: a value with a tab in it cannot be read, and is refused before it comes here. */
+const BETWEEN = '\t';
+
+/** Lines without their repetitions; `unpackedLines` gives them again, in their order. Throws RangeError on a tab in digits. */
 export function packedLines(lines: readonly PaperLine[]): PackedLines {
-  const heads: ValueHead[] = [];
-  const places = new Map<string, number>();
-  const placeOf = (value: PrintedValue): number => {
-    const key = keyOfHead(value);
-    const known = places.get(key);
+  const heads = new Places(headOf);
+  const shapes = new Places((shape: readonly number[]) => shape);
+  const packed = lines.map(({ coilNumber, heatNumber, values }): PackedLine => {
+    const shape = values.map((value) => heads.of(keyOfHead(value), value));
+    const digits = values.map(({ printed }) => printed).join(BETWEEN);
+    if (digits.split(BETWEEN).length > Math.max(1, values.length)) throw new RangeError('printed digits hold a tab');
+    return [coilNumber, heatNumber, shapes.of(shape.join(), shape), digits];
+  });
+  return { heads: heads.all, shapes: shapes.all, lines: packed };
+}
+
+/** Things kept once each, and found by a key. */
+class Places<Given, Kept> {
+  readonly all: Kept[] = [];
+  private readonly places = new Map<string, number>();
+
+  constructor(private readonly keep: (given: Given) => Kept) {}
+
+  /** The place of what has this key; `given` is kept when it is the first. */
+  of(key: string, given: Given): number {
+    const known = this.places.get(key);
     if (known !== undefined) return known;
-    places.set(key, heads.length);
-    return heads.push(headOf(value)) - 1;
-  };
-  const packed = lines.map(({ coilNumber, heatNumber, values }): PackedLine =>
-    [coilNumber, heatNumber, ...values.map((value) => [placeOf(value), value.printed] as const)]);
-  return { heads, lines: packed };
+    this.places.set(key, this.all.length);
+    return this.all.push(this.keep(given)) - 1;
+  }
 }
 
 const unpacked = new WeakMap<PackedLines, readonly PaperLine[]>();
@@ -40,24 +58,31 @@ export function linesOf({ packedLines: packed }: { readonly packedLines: PackedL
 }
 
 /** The lines that were packed. */
-export function unpackedLines({ heads, lines }: PackedLines): PaperLine[] {
-  return lines.map(([coilNumber, heatNumber, ...values]) => ({
-    coilNumber, heatNumber, values: values.map(([head, printed]) => valueOf(heads[head], printed)),
-  }));
+export function unpackedLines({ heads, shapes, lines }: PackedLines): PaperLine[] {
+  return lines.map(([coilNumber, heatNumber, shape, digits]) => {
+    const printed = digits.split(BETWEEN);
+    return { coilNumber, heatNumber, values: (shapes[shape] ?? []).map((head, index) => valueOf(heads[head], printed[index] ?? '')) };
+  });
 }
 
 function valueOf(head: ValueHead | undefined, printed: string): PrintedValue {
   if (head === undefined) throw new Error('a packed line names a head that is not there');
-  const { characteristic, analysis, unit, multiplier, expandedU, temperatureC, baseMm, location, direction } = head;
+  const { characteristic, analysis = null, unit, multiplier = '1', expandedU = null, temperatureC = null, baseMm = null, location = null, direction = null } = head;
   return { characteristic, analysis, printed, unit, multiplier, expandedU, temperatureC, baseMm, location, direction };
 }
 
-function headOf({ characteristic, analysis, unit, multiplier, expandedU, temperatureC, baseMm, location, direction }: PrintedValue): ValueHead {
-  return { characteristic, analysis, unit, multiplier, expandedU, temperatureC, baseMm, location, direction };
+function headOf({ printed: _printed, ...head }: PrintedValue): ValueHead {
+  const said = Object.entries(head).filter(([field, value]) => value !== null && !(field === 'multiplier' && value === '1'));
+  return Object.fromEntries(said) as ValueHead;
 }
 
-/** Free texts come last and by JSON, so that no text can look like another head. */
-function keyOfHead({ characteristic, analysis, unit, multiplier, expandedU, temperatureC, baseMm, location, direction }: PrintedValue): string {
-  const plain = `${characteristic}|${analysis ?? ''}|${unit}|${multiplier}|${expandedU ?? ''}|${temperatureC ?? ''}|${baseMm ?? ''}`;
-  return location === null && direction === null ? plain : `${plain}|${JSON.stringify([location, direction])}`;
+/** Readers give equal values as one object: its key is made once. */
+const keys = new WeakMap<PrintedValue, string>();
+
+function keyOfHead(value: PrintedValue): string {
+  const known = keys.get(value);
+  if (known !== undefined) return known;
+  const key = JSON.stringify(headOf(value));
+  keys.set(value, key);
+  return key;
 }
