@@ -112,6 +112,38 @@ describe('what is on record', () => {
   });
 });
 
+describe('the delivery', () => {
+  interface Evaluated { evaluation: { verdict: string }; standing: { state: string; hasChangedSince: boolean | null }; crossChecks: { severity: string; detail: string }[] }
+  const evaluated = async (number: string, query = ''): Promise<Evaluated> => {
+    const coil = (await all<CoilAnswer>('coils')).find((one) => one.number === number);
+    return demo.ask<Evaluated>(`coils/${coil?.id ?? ''}/evaluation${query}`);
+  };
+
+  test('eight coils are accepted, one of them under a concession, on papers keyed twice', async () => {
+    const certificates = await all<{ id: string }>('certificates');
+    for (const { id } of certificates) expect(await demo.ask(`certificates/${id}/verification`)).toMatchObject({ state: 'verified', differences: [] });
+    for (const number of ['LM-01', 'LM-02', 'LM-03', 'LM-04', 'LM-05', 'LM-06', 'LM-08']) {
+      expect(await evaluated(number)).toMatchObject({ evaluation: { verdict: 'conforms' }, standing: { state: 'accepted' } });
+    }
+    expect(await evaluated('LM-09')).toMatchObject({ evaluation: { verdict: 'inside-guard-band' }, standing: { state: 'accepted-under-concession', hasChangedSince: false } });
+  });
+
+  test('LM-07 came without a certificate: nothing is reported of it, and a permit let it on the line', async () => {
+    const now = await evaluated('LM-07');
+    expect(now).toMatchObject({ evaluation: { verdict: 'not-reported' }, standing: { state: 'not-decided', isUsable: false } });
+    const then = await evaluated('LM-07', `?${THEN}`);
+    expect(then).toMatchObject({ standing: { isUsable: true, permits: [expect.stringContaining('No certificate came with it')] } });
+  });
+
+  test('the digits swapped in a second keying are in its history', async () => {
+    const keyings = await all<{ id: string; version: number }>('certificate-transcriptions');
+    const [slipped] = keyings.filter(({ version }) => version > 1);
+    const { versions } = await history('certificate-transcriptions', slipped?.id ?? '');
+    expect(versions.map(({ action, keyedByName }) => [action, keyedByName])).toEqual([['created', 'Ilka Brandt'], ['amended', 'Ilka Brandt']]);
+    expect(JSON.stringify(versions[1]?.changes)).toContain('1.81');
+  });
+});
+
 describe('inspections', () => {
   test('some forty, of which one was withdrawn and marks say what was odd', async () => {
     const rows = await onString<InspectionAnswer>('inspections');
@@ -274,13 +306,13 @@ describe('what the README tells', () => {
   const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
   const asked = [...readme.matchAll(/^get "?([^"\s]+)"?\n```\n```\n([^`]+)/gm)].map(([, path = '', answer = '']) => ({
     path: path.replaceAll('$S', MAIN_STRING_ID),
-    figures: answer.match(/\b\d{4,6}\b/g) ?? [],
+    figures: answer.match(/\b\d{4,6}\b|\b\d+\.\d{2,3}\b/g) ?? [],
   }));
 
   test('its string is the main one', () => {
     expect(stringId).toBe(MAIN_STRING_ID);
     expect(readme).toContain(`S=${MAIN_STRING_ID}`);
-    expect(asked.length).toBeGreaterThanOrEqual(4);
+    expect(asked.length).toBeGreaterThanOrEqual(5);
   });
 
   test.each(asked)('$path answers with the figures shown', async ({ path, figures }) => {
