@@ -135,6 +135,14 @@ export class RecordStore {
     return rows.map((row) => this.hydrate(type, row));
   }
 
+  /** The first versions of some records, in the order of their ids. */
+  async firstVersions<R extends RecordVersion>(type: RecordClass<R>, ids: readonly string[]): Promise<R[]> {
+    const { columnList, metadata } = this.shape(type);
+    const text = `select ${columnList} from ${metadata.tableName} where id = any($1::uuid[]) and version = 1 order by id`;
+    const { rows } = await run<Row>(this.dataSource.manager, text, [ids]);
+    return rows.map((row) => this.hydrate(type, row));
+  }
+
   /** One version of one record, or null. */
   async version<R extends RecordVersion>(type: RecordClass<R>, id: string, version: number): Promise<R | null> {
     const all = await this.versions(type, id);

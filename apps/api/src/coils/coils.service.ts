@@ -41,6 +41,14 @@ export class CoilsService extends RecordsService<Coil, CoilInput, CoilContent> {
     return this.desk.store.select(this.entity, "certificate_id = any($1::uuid[]) and state = 'active'", [certificateIds], asKnownAt, 'order by id');
   }
 
+  /** Coils of these orders known at `asKnownAt`, at most `limit`: those entered last, the last one first. */
+  async ofOrders(orderIds: readonly string[], asKnownAt: string | null, limit: number): Promise<Coil[]> {
+    if (orderIds.length === 0) return [];
+    return this.desk.store.select(
+      this.entity, "order_id = any($1::uuid[]) and state = 'active'", [orderIds, limit], asKnownAt, 'order by entered_at desc, id desc limit $2',
+    );
+  }
+
   protected async content(tx: Transaction, input: CoilInput, current: Coil | null): Promise<Content<Coil>> {
     const certificateId = input.certificateId ?? null;
     if (input.heatId !== current?.heatId) await this.heats.named(tx, 'heatId', input.heatId);

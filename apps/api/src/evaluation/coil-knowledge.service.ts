@@ -12,8 +12,9 @@ import { CoilReceiptsService } from '../receipts/coil-receipts.service.js';
 import { CoilSegmentsService } from '../segments/coil-segments.service.js';
 import { StripSpecificationsService } from '../specifications/strip-specifications.service.js';
 import type { CertificateTranscription } from '../transcriptions/certificate-transcription.entity.js';
-import { CertificateTranscriptionsService, verificationOf } from '../transcriptions/certificate-transcriptions.service.js';
+import { CertificateTranscriptionsService } from '../transcriptions/certificate-transcriptions.service.js';
 import type { CoilKnowledge, CoilPaper, NamingPaper } from './coil-knowledge.js';
+import { KeyedCertificates, papersOfCoil } from './keyed-certificates.service.js';
 
 /** Gathers what is known of a coil at an instant, or now. */
 @Injectable()
@@ -25,6 +26,7 @@ export class CoilKnowledges {
     private readonly specifications: StripSpecificationsService,
     private readonly certificates: CertificatesService,
     private readonly links: CertificateLinksService,
+    private readonly keyed: KeyedCertificates,
     private readonly transcriptions: CertificateTranscriptionsService,
     private readonly documents: DocumentsService,
     private readonly receipts: CoilReceiptsService,
@@ -61,18 +63,8 @@ export class CoilKnowledges {
 
   private async papersOf(coil: Coil, asKnownAt: string | null): Promise<CoilPaper[]> {
     const links = await this.links.ofCoils([coil.id], asKnownAt);
-    const delivered = coil.certificateId === null ? [] : [{ certificateId: coil.certificateId, role: 'delivered' as const, namedAs: coil.number }];
-    const named = [...delivered, ...links.filter(({ certificateId }) => certificateId !== coil.certificateId)];
-    const ids = named.map(({ certificateId }) => certificateId);
-    const [certificates, keyings] = await Promise.all([
-      this.certificates.rowsByIds(ids, asKnownAt), this.transcriptions.ofCertificates(ids, asKnownAt),
-    ]);
-    return named.flatMap(({ certificateId, role, namedAs }) => {
-      const certificate = certificates.get(certificateId);
-      if (certificate === undefined) return [];
-      const own = keyings.filter((keying) => keying.certificateId === certificateId);
-      return [{ certificate, role, namedAs, keyings: own, verification: verificationOf(certificateId, own) }];
-    });
+    const certificates = await this.keyed.of([coil, ...links].map(({ certificateId }) => certificateId), asKnownAt);
+    return papersOfCoil(coil, links, certificates);
   }
 
   /** First keyings with their certificates; a second keying says the same or is told elsewhere. */

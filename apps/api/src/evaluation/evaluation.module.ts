@@ -14,6 +14,7 @@ import { CertificateTranscriptionsModule } from '../transcriptions/certificate-t
 import { CoilKnowledges } from './coil-knowledge.service.js';
 import { EvaluationsController } from './evaluations.controller.js';
 import { Evaluations } from './evaluations.service.js';
+import { KeyedCertificates } from './keyed-certificates.service.js';
 
 @Module({
   imports: [
@@ -21,7 +22,7 @@ import { Evaluations } from './evaluations.service.js';
     CertificateTranscriptionsModule, FilesModule, CoilReceiptsModule, IncomingChecksModule, CoilSegmentsModule, CoilStandingsModule,
   ],
   controllers: [EvaluationsController],
-  providers: [CoilKnowledges, Evaluations],
-  exports: [Evaluations, CoilStandingsModule],
+  providers: [CoilKnowledges, Evaluations, KeyedCertificates],
+  exports: [Evaluations, KeyedCertificates, CoilStandingsModule],
 })
 export class EvaluationModule {}

@@ -31,6 +31,14 @@ export class StripOrdersService extends RecordsService<StripOrder, StripOrderInp
     );
   }
 
+  /** The orders at a mill, of one ordered thickness where that is given, known at `asKnownAt`; oldest first. */
+  async ofMill(mill: string, thicknessMm: string | null, asKnownAt: string | null): Promise<StripOrder[]> {
+    return this.desk.store.select(
+      this.entity, "mill = $1 and ($2::numeric is null or thickness_mm = $2::numeric) and state = 'active'", [mill, thicknessMm], asKnownAt,
+      'order by ordered_on, number, id',
+    );
+  }
+
   protected async content(tx: Transaction, input: StripOrderInput): Promise<Content<StripOrder>> {
     await this.specifications.named(tx, 'specificationId', input.specificationId);
     const { number, mill, orderedOn, specificationId, thicknessMm, widthMm } = input;

@@ -1,7 +1,7 @@
 import { Module } from '@nestjs/common';
 import { CertificateLinksModule } from '../certificate-links/certificate-links.module.js';
-import { CertificatesModule } from '../certificates/certificates.module.js';
 import { CoilsModule } from '../coils/coils.module.js';
+import { EvaluationModule } from '../evaluation/evaluation.module.js';
 import { HeatsModule } from '../heats/heats.module.js';
 import { IncomingChecksModule } from '../incoming-checks/incoming-checks.module.js';
 import { StripOrdersModule } from '../orders/strip-orders.module.js';
@@ -15,8 +15,8 @@ import { SuppliersController } from './suppliers.controller.js';
 /** The coils of a mill taken together. */
 @Module({
   imports: [
-    StripOrdersModule, StripSpecificationsModule, CoilsModule, HeatsModule, CertificatesModule, CertificateLinksModule,
-    CertificateTranscriptionsModule, IncomingChecksModule, CoilStandingsModule,
+    StripOrdersModule, StripSpecificationsModule, CoilsModule, HeatsModule, CertificateLinksModule, CertificateTranscriptionsModule,
+    IncomingChecksModule, CoilStandingsModule, EvaluationModule,
   ],
   controllers: [SuppliersController],
   providers: [SupplierKnowledges, SupplierViews],

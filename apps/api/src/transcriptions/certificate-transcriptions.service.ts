@@ -70,6 +70,17 @@ export class CertificateTranscriptionsService
     );
   }
 
+  /** The withdrawn keyings of some certificates known at `asKnownAt`. */
+  async withdrawnFrom(certificateIds: readonly string[], asKnownAt: string | null): Promise<CertificateTranscription[]> {
+    return this.desk.store.select(this.entity, "certificate_id = any($1::uuid[]) and state = 'void'", [certificateIds], asKnownAt);
+  }
+
+  /** How some keyings read when they were first entered, by id. */
+  async firstVersions(ids: readonly string[]): Promise<Map<string, CertificateTranscription>> {
+    const rows = await this.desk.store.firstVersions(this.entity, ids);
+    return new Map(rows.map((row) => [row.id, row]));
+  }
+
   /** How the two keyings of a certificate compare. Refuses with 404 when there is no such certificate. */
   async verification(certificateId: string, asKnownAt: string | null): Promise<VerificationAnswer> {
     await this.certificates.row(certificateId, asKnownAt);
