@@ -18,9 +18,15 @@ export function takeStreams(server: FastifyInstance): void {
   });
 }
 
-/** The body of a request as a stream. Refuses with 415 what came as JSON or without a body. */
-export function streamedBody({ body }: FastifyRequest): Readable {
-  if (body instanceof Readable) return body;
+/**
+ * The body of a request as a stream. Refuses with 415 what came as JSON or without a body. Once all of it is here the
+ * connection may stand still for as long as the work on it takes.
+ */
+export function streamedBody({ body, raw }: FastifyRequest): Readable {
+  if (body instanceof Readable) {
+    body.once('end', () => { raw.socket.setTimeout(0); });
+    return body;
+  }
   throw new Refused(415, 'media-type', `Send the bytes of the file as one of ${STREAMED_TYPES.join(', ')}.`, [
     { field: 'Content-Type', value: null, limit: `one of ${STREAMED_TYPES.join(', ')}` },
   ]);
