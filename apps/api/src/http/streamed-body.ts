@@ -1,3 +1,4 @@
+import { Socket } from 'node:net';
 import { Readable } from 'node:stream';
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { Refused } from './problem.js';
@@ -24,7 +25,9 @@ export function takeStreams(server: FastifyInstance): void {
  */
 export function streamedBody({ body, raw }: FastifyRequest): Readable {
   if (body instanceof Readable) {
-    body.once('end', () => { raw.socket.setTimeout(0); });
+    const { socket } = raw;
+    // A request injected by a test has no socket of the network.
+    if (socket instanceof Socket) body.once('end', () => { socket.setTimeout(0); });
     return body;
   }
   throw new Refused(415, 'media-type', `Send the bytes of the file as one of ${STREAMED_TYPES.join(', ')}.`, [

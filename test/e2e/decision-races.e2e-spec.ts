@@ -1,0 +1,83 @@
+import { afterAll, beforeAll, expect, test } from '@jest/globals';
+import { v7 as uuidv7 } from 'uuid';
+import { startTestApi, TEST_PASSWORD, type Answer, type SignedIn, type TestApi } from '../setup/api.js';
+import { fileOf, lineOf } from '../setup/certificate-files.js';
+import { entered } from '../setup/string-builder.js';
+
+const at = '2026-02-18T09:00:00Z';
+const ROUNDS = 20;
+let api: TestApi;
+let engineers: readonly [SignedIn, SignedIn];
+let coilId: string;
+
+beforeAll(async () => {
+  api = await startTestApi();
+  engineers = [await api.signIn('materials-engineer'), await api.signIn('materials-engineer')];
+  const [engineer] = engineers;
+  const specificationId = await entered(engineer, 'strip-specifications', {
+    observedAt: at, number: 'STS-40', revision: 1, title: 'Slit strip', effectiveFrom: '2025-11-01', grade: 'S420MC', documentType: '3.1',
+    rounding: 'absolute', decisionRule: 'simple-acceptance', requirements: [{ characteristic: 'ReH', min: '420', unit: 'MPa' }],
+  });
+  const orderId = await entered(engineer, 'strip-orders', {
+    observedAt: at, number: 'PO-90', mill: 'Tarnwick Steelworks', orderedOn: '2025-12-04', specificationId, thicknessMm: '5.00', widthMm: '383.0',
+  });
+  const heatId = await entered(engineer, 'heats', { observedAt: at, number: 'H9', grade: 'S420MC' });
+  coilId = await entered(engineer, 'coils', { observedAt: at, number: 'R-01', heatId, orderId, widthMm: '383.0', thicknessMm: '5.00', massKg: '3200' });
+}, 30_000);
+afterAll(() => api.close());
+
+interface Seen {
+  readonly sha256: string;
+  readonly standing: { readonly decisionCount: number };
+}
+
+async function seen(): Promise<Seen> {
+  return (await engineers[0].send<Seen & Record<string, unknown>>('GET', `/api/coils/${coilId}/evaluation`)).body;
+}
+
+const decide = (by: SignedIn, { sha256, standing }: Seen, id = uuidv7()): Promise<Answer> => by.send('POST', '/api/coil-decisions', {
+  body: { id, coilId, decision: 'hold', evaluationSha256: sha256, grounds: 'Raced.', follows: standing.decisionCount, secret: TEST_PASSWORD },
+});
+
+const decisions = async (): Promise<number> => {
+  const [row] = await api.owner.query<{ count: string }[]>('select count(*) from coil_decision');
+  return Number(row?.count);
+};
+
+test('two who decide on the same sight of a coil: one is taken, the other told to look again', async () => {
+  for (let round = 0; round < ROUNDS; round += 1) {
+    const sight = await seen();
+    const answers = await Promise.all(engineers.map((engineer) => decide(engineer, sight)));
+    expect(answers.map(({ status }) => status).sort()).toEqual([201, 409]);
+    expect(answers.find(({ status }) => status === 409)?.body).toMatchObject({ type: 'urn:everymetre:problem:decided-meanwhile' });
+  }
+  expect(await decisions()).toBe(ROUNDS);
+  const rows = await api.owner.query<{ sequence: number }[]>('select sequence from coil_decision order by sequence');
+  expect(rows.map(({ sequence }) => sequence)).toEqual(Array.from({ length: ROUNDS }, (_, index) => index + 1));
+}, 60_000);
+
+test('one decision sent several times at once is one', async () => {
+  const before = await decisions();
+  const sight = await seen();
+  const id = uuidv7();
+  const answers = await Promise.all(Array.from({ length: 4 }, () => decide(engineers[0], sight, id)));
+  expect(answers.map(({ status, body }) => [status, body['id'], body['sequence']])).toEqual(Array.from({ length: 4 }, () => [201, id, before + 1]));
+  expect(await decisions()).toBe(before + 1);
+});
+
+test('one file imported several times at once: with one id it is one import, with several the papers are there once', async () => {
+  const send = (id: string, certificate: string): Promise<Answer> => engineers[0].send('POST', `/api/certificate-imports?id=${id}&observedAt=${at}`, {
+    body: fileOf(lineOf({ certificate })), headers: { 'content-type': 'text/csv' },
+  });
+  const id = uuidv7();
+  const same = await Promise.all(Array.from({ length: 4 }, () => send(id, 'TS-A')));
+  expect(same.map(({ status, body }) => [status, body['newCertificates']])).toEqual(Array.from({ length: 4 }, () => [201, 1]));
+  const others = await Promise.all(Array.from({ length: 4 }, () => send(uuidv7(), 'TS-B')));
+  expect(others.map(({ status }) => status).sort()[0]).toBe(201);
+  expect(others.filter(({ status }) => status === 201)).toHaveLength(1);
+  expect(others.every(({ status }) => [201, 409, 422].includes(status))).toBe(true);
+  const [counted] = await api.owner.query<{ papers: string; keyings: string }[]>(
+    'select (select count(*) from certificate) as papers, (select count(*) from certificate_transcription) as keyings',
+  );
+  expect(counted).toEqual({ papers: '2', keyings: '2' });
+});
