@@ -115,6 +115,7 @@ const TABLES = [
       "constraint ck_coil_decision_limit check ((decision = 'accept-under-concession') = (concession_limit is not null))",
       "constraint ck_coil_decision_worst check (decision <> 'accept' or verdict = 'conforms')",
       'constraint ck_coil_decision_signer check (done_by = keyed_by)',
+      "constraint ck_coil_decision_verdict check ((evaluation::jsonb ->> 'verdict') = verdict)",
       // What was signed is stored whole; the database holds it to its own digest.
       `constraint ck_coil_decision_digest check
          (evaluation_sha256 = encode(sha256(convert_to(evaluation, 'UTF8')), 'hex'))`,
@@ -174,7 +175,8 @@ begin
     return new;
   end if;
   perform 1 from strip_specification where id = new.id and version = 1 for update;
-  if exists (select 1 from strip_order where specification_id = new.id and known_until is null and state = 'active')
+  -- Any version of an order counts: what was once ordered to it was judged by it.
+  if exists (select 1 from strip_order where specification_id = new.id)
      or exists (select 1 from coil_decision where specification_id = new.id) then
     raise exception 'revision % of specification % is in use', new.revision, new.number using errcode = 'EM008';
   end if;
@@ -189,11 +191,13 @@ begin
   perform 1 from certificate where id = new.certificate_id and version = 1 for update;
   if new.state = 'active' and exists (
     select 1 from certificate_transcription other
+      join certificate_transcription theirs on theirs.id = other.id
      where other.certificate_id = new.certificate_id and other.id <> new.id and other.keying <> new.keying
        and other.known_until is null and other.state = 'active'
-       and exists (select 1 from certificate_transcription v where v.id = other.id and new.keyed_by in (v.keyed_by, v.done_by)
-                   union all
-                   select 1 from certificate_transcription v where v.id = other.id and new.done_by in (v.keyed_by, v.done_by))
+       and (new.keyed_by in (theirs.keyed_by, theirs.done_by) or new.done_by in (theirs.keyed_by, theirs.done_by)
+            or exists (select 1 from certificate_transcription own
+                        where own.id = new.id and (own.keyed_by in (theirs.keyed_by, theirs.done_by)
+                                                   or own.done_by in (theirs.keyed_by, theirs.done_by))))
   ) then
     raise exception 'both keyings of certificate % would be by the same person', new.certificate_id using errcode = 'EM009';
   end if;
@@ -202,17 +206,38 @@ end $$`;
 
 /**
  * EM010: no pipe is made of a coil that was neither accepted nor permitted. Asked once, when the record first names the
- * coil: what becomes known of a coil later moves no record that stands.
+ * coil: what becomes known of a coil later moves no record that stands. A permit is given before the pipe is made, and a
+ * decision against the coil ends what was permitted until then.
  */
 const ACCEPTED_COILS = `
 create function is_usable_coil(coil uuid, string uuid, at timestamptz) returns boolean language sql stable
   set search_path = public, pg_catalog as $$
-  select coalesce((select decision in ('accept', 'accept-under-concession') from coil_decision
-                    where coil_id = coil order by sequence desc limit 1), false)
-      or exists (select 1 from deviation_permit
-                  where coil_id = coil and known_until is null and state = 'active' and valid_until > at
-                    and (for_string_id is null or for_string_id = string))
+  with last as (select decision, known_from from coil_decision where coil_id = coil order by sequence desc limit 1)
+  select exists (select 1 from last where decision in ('accept', 'accept-under-concession'))
+      or exists (select 1 from deviation_permit p
+                  where p.coil_id = coil and p.known_until is null and p.state = 'active'
+                    and p.observed_at <= at and p.valid_until > at
+                    and (p.for_string_id is null or p.for_string_id = string)
+                    and not exists (select 1 from last where last.known_from >= p.known_from))
 $$`;
+
+/**
+ * EM011: a decision is signed by an engineer of that name, and follows the last one on its coil. Decisions on one coil are
+ * made one after another: the coil's first version is locked.
+ */
+const SIGNED_IN_TURN = `
+create function refuse_unfit_decision() returns trigger language plpgsql set search_path = public, pg_catalog as $$
+begin
+  perform 1 from coil where id = new.coil_id and version = 1 for update;
+  if new.sequence <> (select count(*) + 1 from coil_decision where coil_id = new.coil_id) then
+    raise exception 'decision % on coil % does not follow the last one', new.sequence, new.coil_id using errcode = 'EM011';
+  end if;
+  if not exists (select 1 from person where id = new.keyed_by and known_until is null and state = 'active' and active
+                    and name = new.signer_name and roles @> new.signer_roles and 'materials-engineer' = any(new.signer_roles)) then
+    raise exception 'decision on coil % is not signed by an engineer', new.coil_id using errcode = 'EM011';
+  end if;
+  return new;
+end $$`;
 
 const demandAccepted = (table: string, columns: readonly string[]): string => `
 create function refuse_unaccepted_coil_of_${table}() returns trigger language plpgsql set search_path = public, pg_catalog as $$
@@ -259,12 +284,15 @@ export class IncomingStrip1764061200005 implements MigrationInterface {
       'alter table coil add constraint fk_coil_order_id foreign key (order_id, one) references strip_order (id, version)',
     );
     await runner.query('create index ix_coil_order_id on coil (order_id) where known_until is null');
-    for (const statement of [FREEZE_SPECIFICATION, OTHER_KEYER, ACCEPTED_COILS, ...SEARCHED]) await runner.query(statement);
+    for (const statement of [FREEZE_SPECIFICATION, OTHER_KEYER, ACCEPTED_COILS, SIGNED_IN_TURN, ...SEARCHED]) await runner.query(statement);
     await runner.query(
       'create trigger keep_frozen before insert on strip_specification for each row execute function refuse_frozen_specification()',
     );
     await runner.query(
       'create trigger other_keyer before insert on certificate_transcription for each row execute function refuse_same_keyer()',
+    );
+    await runner.query(
+      'create trigger signed_in_turn before insert on coil_decision for each row execute function refuse_unfit_decision()',
     );
     for (const [table, columns] of SPLICED) {
       await runner.query(demandAccepted(table, columns));

@@ -2,8 +2,8 @@ import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { EntityManager } from 'typeorm';
 import { sqlRefusal } from '#libs/persistence';
 import { startTestApi, type TestApi } from '../setup/api.js';
-import { asActor, DESCRIBED, idOf, standRows, trial, type Columns } from '../setup/record-rows.js';
-import { amend, another, saidToBoth, type Work } from '../setup/row-trials.js';
+import { asActor, DESCRIBED, evaluated, idOf, KNOWN_FROM, standRows, trial, type Columns } from '../setup/record-rows.js';
+import { amend, another, CLOSED_AT, saidToBoth, type Work } from '../setup/row-trials.js';
 
 const NOT_ACCEPTED = 'EM010';
 const TAKEN = 'taken';
@@ -36,7 +36,7 @@ describe('pipe made of a coil', () => {
   /** `decision` on the coil; the first of them unless `nth` says another. */
   const decide = (manager: EntityManager, decision: string, nth = 1): Promise<void> => {
     const limit = decision === 'accept-under-concession' ? 'This coil' : null;
-    const row = { coil_id: COIL, sequence: String(nth), decision, concession_limit: limit, verdict: 'conforms' };
+    const row = { coil_id: COIL, sequence: String(nth), decision, concession_limit: limit, ...evaluated('conforms') };
     return another(manager, 'coil_decision', nth + 1, row);
   };
   const segment = (manager: EntityManager, changes: Columns = {}): Promise<void> => another(manager, 'coil_segment', 2, { ...SEGMENT, ...changes });
@@ -106,11 +106,18 @@ describe('pipe made of a coil', () => {
     }
   });
 
-  test('a permit stands beside whatever was decided', async () => {
-    expect(await segmentAfter(async (manager) => {
+  test('is taken with a permit given after a decision against the coil, and refused with one that the decision ended', async () => {
+    const after = (knownFrom: string): Promise<string> => segmentAfter(async (manager) => {
       await decide(manager, 'hold');
-      await permit(manager);
-    })).toBe(TAKEN);
+      await permit(manager, { known_from: knownFrom });
+    });
+    expect(await after(CLOSED_AT)).toBe(TAKEN);
+    expect(await after(KNOWN_FROM)).toBe(NOT_ACCEPTED);
+  });
+
+  test('is refused when it was made before the permit was given', async () => {
+    expect(await segmentAfter((manager) => permit(manager, { observed_at: MADE_AT }))).toBe(TAKEN);
+    expect(await segmentAfter((manager) => permit(manager, { observed_at: '2026-03-02T08:15:00.000001Z' }))).toBe(NOT_ACCEPTED);
   });
 
   test('that stands is not moved by a later hold or rejection, nor when the permit is withdrawn', async () => {

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { DataSource, EntityManager } from 'typeorm';
 import { VERDICTS } from '#libs/conformity';
 import { startTestApi, type TestApi } from '../setup/api.js';
-import { asActor, DESCRIBED, FILE_SHA256, idOf, insertRow, standRows, trial, type Columns } from '../setup/record-rows.js';
+import { asActor, DESCRIBED, evaluated, FILE_SHA256, idOf, insertRow, standRows, trial, type Columns } from '../setup/record-rows.js';
 import { amend, another, CLOSED_AT, saidToBoth, type Work } from '../setup/row-trials.js';
 
 const NO_RIGHT = '42501';
@@ -16,8 +16,8 @@ const REWRITING = 'EM005';
 const RESTED_ON = 'EM007';
 const FROZEN = 'EM008';
 const SAME_KEYER = 'EM009';
+const UNFIT = 'EM011';
 const TAKEN = 'taken';
-
 
 let api: TestApi;
 
@@ -90,8 +90,7 @@ describe('a decision on a coil', () => {
 
   test('is followed by another decision: this is taken, under a number of its own', async () => {
     expect(await next({})).toBe(TAKEN);
-    expect(await next({ sequence: '1' })).toBe(DUPLICATE);
-    expect(await next({ sequence: '0' })).toBe(CHECK);
+    for (const sequence of ['0', '1', '3']) expect(await next({ sequence })).toBe(UNFIT);
     expect(await next({ sequence: '1', coil_id: idOf('coil', 2) })).toBe(TAKEN);
   });
 
@@ -108,6 +107,7 @@ describe('a decision on a coil', () => {
       // Without closing the first, and with the order of versions unguarded, the constraint alone refuses it.
       const alone = await trial(api.owner, async (manager) => {
         await manager.query('alter table coil_decision disable trigger guard_version');
+        await manager.query('alter table coil_decision disable trigger signed_in_turn');
         await another(manager, 'coil_decision', 1, { version: '2', sequence: '2', known_from: CLOSED_AT, ...changes });
       });
       expect(alone).toBe(CHECK);
@@ -129,22 +129,42 @@ describe('a decision on a coil', () => {
     expect(await next({ done_by: idOf('person', 2) })).toBe(CHECK);
   });
 
+  test('is signed by an engineer, in the name and with roles that person has', async () => {
+    expect(await next({ signer_name: 'Somebody else' })).toBe(UNFIT);
+    expect(await next({ signer_roles: '{qc-inspector}' })).toBe(UNFIT);
+    expect(await next({ signer_roles: '{materials-engineer,administrator}' })).toBe(UNFIT);
+    const by = (roles: string, active: string): Promise<string> => said(async (manager) => {
+      await another(manager, 'person', 4, { sign_in_name: 'fourth', roles, active });
+      await manager.query("select set_config('app.actor', $1, true)", [idOf('person', 4)]);
+      await another(manager, 'coil_decision', 2, { sequence: '2', keyed_by: idOf('person', 4), done_by: idOf('person', 4) });
+    });
+    expect(await by('{materials-engineer,qc-inspector}', 'true')).toBe(TAKEN);
+    expect(await by('{qc-inspector}', 'true')).toBe(UNFIT);
+    expect(await by('{materials-engineer}', 'false')).toBe(UNFIT);
+  });
+
   test('is held to the digest of the evaluation it stands on', async () => {
-    expect(await next({ evaluation: '{ }' })).toBe(CHECK);
+    const { evaluation_sha256: digest = '' } = evaluated('not-reported');
+    expect(await next({ evaluation: '{ "verdict": "not-reported" }' })).toBe(CHECK);
     expect(await next({ evaluation_sha256: 'b'.repeat(64) })).toBe(CHECK);
-    expect(await next({ evaluation_sha256: FILE_SHA256.toUpperCase() })).toBe(CHECK);
+    expect(await next({ evaluation_sha256: digest?.toUpperCase() })).toBe(CHECK);
     // Of the UTF-8 of the text, computed here and not by the database.
-    const evaluation = '{"größe":5}';
+    const evaluation = '{"größe":5,"verdict":"not-reported"}';
     expect(await next({ evaluation, evaluation_sha256: createHash('sha256').update(evaluation, 'utf8').digest('hex') })).toBe(TAKEN);
+  });
+
+  test('has the verdict of the evaluation it stands on', async () => {
+    expect(await next({ verdict: 'does-not-conform' })).toBe(CHECK);
+    expect(await next(evaluated('does-not-conform'))).toBe(TAKEN);
   });
 
   test('accepts only what conforms; every other decision is taken whatever the verdict', async () => {
     const plain = { concession_limit: null };
     for (const verdict of VERDICTS) {
-      const heard = await next({ ...plain, decision: 'accept', verdict });
+      const heard = await next({ ...plain, decision: 'accept', ...evaluated(verdict) });
       expect({ verdict, heard }).toEqual({ verdict, heard: verdict === 'conforms' ? TAKEN : CHECK });
-      expect(await next({ verdict })).toBe(TAKEN);
-      for (const decision of ['hold', 'reject', 'return']) expect(await next({ ...plain, decision, verdict })).toBe(TAKEN);
+      expect(await next(evaluated(verdict))).toBe(TAKEN);
+      for (const decision of ['hold', 'reject', 'return']) expect(await next({ ...plain, decision, ...evaluated(verdict) })).toBe(TAKEN);
     }
     expect(VERDICTS.length).toBeGreaterThan(3);
     expect(await next({ ...plain, decision: 'release' })).toBe(CHECK);
@@ -152,7 +172,7 @@ describe('a decision on a coil', () => {
 
   test('has a limit when it accepts under concession, and only then', async () => {
     expect(await next({ concession_limit: null })).toBe(CHECK);
-    for (const decision of ['hold', 'accept', 'reject', 'return']) expect(await next({ decision, verdict: 'conforms' })).toBe(CHECK);
+    for (const decision of ['hold', 'accept', 'reject', 'return']) expect(await next({ decision, ...evaluated('conforms') })).toBe(CHECK);
   });
 });
 
@@ -161,7 +181,7 @@ describe('a revision of a specification', () => {
     expect(await said((manager) => amend(manager, 'strip_specification', 2, { revision: '2', title: 'Slit strip, corrected' }))).toBe(TAKEN);
   });
 
-  test('is frozen while an order names it, and free again when the order is withdrawn', async () => {
+  test('is frozen once an order names it, even when the order is withdrawn', async () => {
     const order = (manager: EntityManager, changes: Columns = {}): Promise<void> =>
       another(manager, 'strip_order', 2, { number: 'PO-2', specification_id: idOf('strip_specification', 2), ...changes });
     const corrected = (manager: EntityManager): Promise<void> => amend(manager, 'strip_specification', 2, { revision: '2', title: 'Corrected' });
@@ -172,12 +192,12 @@ describe('a revision of a specification', () => {
     expect(await said(async (manager) => {
       await order(manager, { state: 'void' });
       await corrected(manager);
-    })).toBe(TAKEN);
+    })).toBe(FROZEN);
     expect(await said(async (manager) => {
       await order(manager);
       await amend(manager, 'strip_order', 2, { number: 'PO-2', specification_id: idOf('strip_specification', 2), state: 'void' });
       await corrected(manager);
-    })).toBe(TAKEN);
+    })).toBe(FROZEN);
   });
 
   test('is frozen by a decision as well, and is not withdrawn while anything names it', async () => {
@@ -269,6 +289,16 @@ describe('the second keying of a certificate', () => {
       await key(manager, 2, by);
     });
     expect([await second(FIRST), await second(SECOND), await second(THIRD)]).toEqual([SAME_KEYER, SAME_KEYER, TAKEN]);
+  });
+
+  test('is refused when its own earlier versions are by whoever made the first', async () => {
+    const moved = (first: string): Promise<string> => said(async (manager) => {
+      await another(manager, 'certificate', 3, { number: 'C-120' });
+      await key(manager, 1, FIRST);
+      await key(manager, 2, first, { changes: { certificate_id: idOf('certificate', 3) } });
+      await key(manager, 2, THIRD, { isAgain: true });
+    });
+    expect([await moved(FIRST), await moved(SECOND)]).toEqual([SAME_KEYER, TAKEN]);
   });
 
   test('may be the same person\'s once the first is withdrawn, or of another certificate', async () => {

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import type { DataSource, EntityManager } from 'typeorm';
 import { sqlRefusal } from '#libs/persistence';
 
@@ -10,9 +11,15 @@ export const KNOWN_FROM = '2026-03-02T09:00:00.000001Z';
 const OBSERVED_AT = '2026-03-02T08:15:00Z';
 const GIVEN = '{"from": {"footageMm": 212000}, "to": null}';
 
-/** The content of the file that rows refer to, and its name: the SHA-256 of it. The evaluation that is signed says the same. */
+/** The content of the file that rows refer to, and its name: the SHA-256 of it. */
 const FILE_TEXT = '{}';
 export const FILE_SHA256 = '44136fa355b3678a1146ad16f7e8649e94fb4fc21fe77e8310c060f61caaff8a';
+
+/** The columns of a decision on an evaluation that says no more than its verdict. */
+export function evaluated(verdict: string): Columns {
+  const evaluation = JSON.stringify({ verdict });
+  return { verdict, evaluation, evaluation_sha256: createHash('sha256').update(evaluation, 'utf8').digest('hex') };
+}
 
 /** The id of the row that stands for a table; fixed, since every test has a database of its own. */
 export function idOf(table: string, nth = 1): string {
@@ -70,10 +77,8 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
     valid_until: '2027-01-01T00:00:00Z', note: 'Once',
   }),
   coil_decision: () => ({
-    coil_id: idOf('coil'), sequence: '1', decision: 'accept-under-concession', specification_id: idOf('strip_specification'), verdict: 'not-reported',
-    statement: 'I accept', grounds: 'Measured here', concession_limit: 'Above 400 m', evaluation: FILE_TEXT,
-    evaluation_sha256: FILE_SHA256, signer_name: 'Ilka Brandt',
-    signer_roles: '{materials-engineer}', signed_by: 'secret entered again',
+    coil_id: idOf('coil'), sequence: '1', decision: 'accept-under-concession', specification_id: idOf('strip_specification'), ...evaluated('not-reported'),
+    statement: 'I accept', grounds: 'Measured here', concession_limit: 'Above 400 m', signer_name: 'Ilka Brandt', signer_roles: '{materials-engineer}', signed_by: 'secret entered again',
   }),
   document: () => ({
     file_sha256: FILE_SHA256, about: 'certificate', file_name: 'C-118.pdf', certificate_id: idOf('certificate'), coil_id: idOf('coil'),

@@ -42,6 +42,7 @@ const ANSWERS: Readonly<Record<string, Answer>> = {
   EM009: () => new Refused(409, 'same-keyer', "The second keying is another person's: somebody else has to key it.", [
     { field: 'keying', value: null, limit: 'first and second keying by different people' },
   ]),
+  EM011: (refusal) => new Refused(409, 'unfit-decision', `The decision is not taken: ${refusal.message}.`),
   EM006: (refusal) => new Refused(422, 'outside-string', refusal.message),
 };
 

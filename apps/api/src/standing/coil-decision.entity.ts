@@ -12,6 +12,7 @@ import type { DecisionKind } from './decision-kind.js';
 @Check('ck_coil_decision_limit', "(decision = 'accept-under-concession') = (concession_limit is not null)")
 @Check('ck_coil_decision_worst', "decision <> 'accept' or verdict = 'conforms'")
 @Check('ck_coil_decision_signer', 'done_by = keyed_by')
+@Check('ck_coil_decision_verdict', "(evaluation::jsonb ->> 'verdict') = verdict")
 @Check('ck_coil_decision_digest', "evaluation_sha256 = encode(sha256(convert_to(evaluation, 'UTF8')), 'hex')")
 export class CoilDecision extends RecordVersion {
   @Column({ type: 'uuid' })

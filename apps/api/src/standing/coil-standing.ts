@@ -14,9 +14,11 @@ export interface CoilStanding {
   readonly state: CoilState;
   /** The decision that stands; null before the first. */
   readonly decision: CoilDecision | null;
-  /** Permits that have not run out at the instant asked about. */
+  /** Every permit that stands on record, run out or not. */
   readonly permits: readonly DeviationPermit[];
-  /** Whether pipe may be made of it: accepted, or permitted. */
+  /** Those of them that hold at the instant asked about, each for its string: not run out, and not ended by a decision since. */
+  readonly validPermits: readonly DeviationPermit[];
+  /** Whether pipe may be made of it: accepted, or permitted for some string. */
   readonly isUsable: boolean;
 }
 
@@ -24,7 +26,9 @@ export interface CoilStanding {
 export function standingOf(decisions: readonly CoilDecision[], permits: readonly DeviationPermit[], at: string): CoilStanding {
   const decision = decisions.reduce<CoilDecision | null>((last, one) => (last === null || one.sequence > last.sequence ? one : last), null);
   const state = decision === null ? 'not-decided' : STATE_AFTER[decision.decision];
-  const valid = permits.filter(({ validUntil }) => microseconds(validUntil) > microseconds(at));
+  const validPermits = permits.filter(({ observedAt, validUntil, knownFrom }) =>
+    microseconds(observedAt) <= microseconds(at) && microseconds(validUntil) > microseconds(at)
+    && (decision === null || microseconds(knownFrom) > microseconds(decision.knownFrom)));
   const isAccepted = state === 'accepted' || state === 'accepted-under-concession';
-  return { state, decision, permits: valid, isUsable: isAccepted || valid.length > 0 };
+  return { state, decision, permits, validPermits, isUsable: isAccepted || validPermits.length > 0 };
 }

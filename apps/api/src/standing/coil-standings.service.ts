@@ -29,6 +29,13 @@ export class CoilStandings {
     return this.desk.store.append(tx, CoilDecision, row);
   }
 
+  /** The standing of a coil as known at `asKnownAt`, or now. */
+  async ofCoil(coilId: string, asKnownAt: string | null): Promise<CoilStanding> {
+    const standing = (await this.of([coilId], asKnownAt)).get(coilId);
+    if (standing === undefined) throw new Error(`coil ${coilId} has no standing`);
+    return standing;
+  }
+
   /** The standing of each of some coils as known at `asKnownAt`, or now. */
   async of(coilIds: readonly string[], asKnownAt: string | null): Promise<Map<string, CoilStanding>> {
     const [decisions, permits] = await Promise.all([this.decisionsOn(coilIds, asKnownAt), this.permits.ofCoils(coilIds, asKnownAt)]);
