@@ -1,6 +1,7 @@
 import { getMetadataStorage } from 'class-validator';
 import { isPrintable } from '../http/fields.js';
 import { malformed } from '../http/problem.js';
+import { parsed } from '../http/validation.js';
 import type { RecordAnswer } from './record.dto.js';
 
 export interface Amendment {
@@ -46,6 +47,19 @@ export function amendedInput(
   }
   const given = changes['confirm'] ?? [];
   return { ...merged, confirm: Array.isArray(given) ? [...confirmed, ...(given as unknown[])] : given };
+}
+
+/** A list longer than this is not validated again while it stays as it is. */
+const LONG_LIST = 50;
+
+/**
+ * The checked request of an amendment. A long list that the amendment does not change was checked when it was entered:
+ * its first entry stands for it, so that a note on a large record costs no more than on a small one.
+ */
+export function parsedAmendment<I extends object>(type: new () => I, merged: Readonly<Record<string, unknown>>, changes: Amendment['changes']): I {
+  const long = Object.entries(merged).filter(([field, value]) => !(field in changes) && field !== 'confirm' && Array.isArray(value) && value.length > LONG_LIST);
+  const shortened = long.map(([field, value]) => [field, (value as unknown[]).slice(0, 1)] as const);
+  return Object.assign(parsed(type, { ...merged, ...Object.fromEntries(shortened) }), Object.fromEntries(long));
 }
 
 function refuseChange(changes: Amendment['changes'], current: Readonly<Record<string, unknown>>, field: string): void {

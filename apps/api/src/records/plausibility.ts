@@ -12,6 +12,8 @@ export interface Finding {
   readonly field: string;
   readonly value: string;
   readonly limit: string;
+  /** It stood in the version before: confirmed then, and not asked about again. */
+  readonly stoodBefore?: boolean;
 }
 
 /** The code by which the sender says of just this value in just this field that it is true. */
@@ -21,7 +23,7 @@ export function confirmCode({ field, value }: Finding): string {
 
 /** The marks a record keeps of `findings`. Refuses with 422 while an implausible one is not confirmed. */
 export function marksOf(findings: readonly Finding[], confirmed: readonly string[]): Mark[] {
-  const open = findings.filter((found) => found.tier === 'implausible' && !confirmed.includes(confirmCode(found)));
+  const open = findings.filter((found) => found.tier === 'implausible' && found.stoodBefore !== true && !confirmed.includes(confirmCode(found)));
   if (open.length > 0) {
     throw new Refused(
       422,

@@ -26,7 +26,7 @@ export class RecordInput {
   @Texts({
     description: 'Codes, from an earlier refusal, of implausible values that are true.',
     example: [],
-    max: 20,
+    max: 1000,
     each: 100,
     optional: true,
   })
@@ -98,7 +98,7 @@ export class RecordAnswer {
   @Text({ description: 'Why this version was made.', example: null, max: 2000, optional: true })
   reason!: string | null;
 
-  @Parts({ description: 'Remarks the program put on values.', of: () => MarkAnswer, max: 100, example: [] })
+  @Parts({ description: 'Remarks the program put on values.', of: () => MarkAnswer, max: 1000, example: [] })
   marks!: readonly Mark[];
 }
 

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { v7 as uuidv7 } from 'uuid';
 import type { Transaction } from '#libs/persistence';
-import type { Paper } from '#libs/strip';
+import type { Paper, PrintedValue } from '#libs/strip';
 import { CertificatesService } from '../certificates/certificates.service.js';
 import { malformed, refusedField } from '../http/problem.js';
 import { parsed } from '../http/validation.js';
@@ -37,6 +37,7 @@ export class CertificateTranscriptionsService
   readonly entity = CertificateTranscription;
   readonly input = CertificateTranscriptionInput;
   protected override readonly filters = { certificateId: 'certificate_id' };
+  protected override readonly longestPage = 10;
   protected override readonly constraints = {
     uq_certificate_transcription_keying: { field: 'keying', limit: 'a keying that this certificate does not have yet' },
   };
@@ -129,8 +130,13 @@ export class CertificateTranscriptionsService
     };
   }
 
-  protected override findings(_input: CertificateTranscriptionInput, content: Content<CertificateTranscription>): readonly Finding[] {
-    return linesOf(content).flatMap(({ values }, line) => values.flatMap((value, index) => unusual(value, `lines[${line}].values[${index}]`)));
+  protected override findings(
+    _input: CertificateTranscriptionInput, content: Content<CertificateTranscription>, _tx: Transaction, current: CertificateTranscription | null,
+  ): readonly Finding[] {
+    // A value that stood already was asked about when it came, by a person or with the file it came from.
+    const stood = new Set(current === null ? [] : linesOf(current).flatMap(({ values }) => values.map(wordFor)));
+    return linesOf(content).flatMap(({ values }, line) => values.flatMap((value, index) =>
+      unusual(value, `lines[${line}].values[${index}]`).map((found) => ({ ...found, stoodBefore: stood.has(wordFor(value)) }))));
   }
 
   protected present(row: CertificateTranscription): TranscriptionFields {
@@ -139,17 +145,24 @@ export class CertificateTranscriptionsService
   }
 }
 
+const wordFor = ({ characteristic, analysis, printed, unit, multiplier }: PrintedValue): string => [characteristic, analysis, printed, unit, multiplier].join('|');
+
 /** The state of a certificate's keying from the keyings that stand. */
 export function verificationOf(certificateId: string, keyings: readonly CertificateTranscription[]): VerificationAnswer {
   const own = keyings.filter((one) => one.certificateId === certificateId);
   const first = own.find(({ keying }) => keying === 1) ?? null;
   const second = own.find(({ keying }) => keying === 2) ?? null;
   const differences = first === null || second === null ? [] : keyingDifferences(keyingOf(first), keyingOf(second));
-  const state = own.length === 0 ? 'not-keyed' : own.length === 1 ? 'keyed-once' : differences.length > 0 ? 'keyings-differ' : 'verified';
   return {
-    certificateId, state, firstId: first?.id ?? null, secondId: second?.id ?? null,
+    certificateId, state: stateOf(first, second, differences.length), firstId: first?.id ?? null, secondId: second?.id ?? null,
     isCorrected: own.some(({ version }) => version > 1), differences,
   };
+}
+
+function stateOf(first: object | null, second: object | null, differenceCount: number): VerificationAnswer['state'] {
+  if (first === null && second === null) return 'not-keyed';
+  if (first === null || second === null) return 'keyed-once';
+  return differenceCount > 0 ? 'keyings-differ' : 'verified';
 }
 
 const keyingOf = (row: CertificateTranscription): Keying => ({ orderNumber: row.orderNumber, specification: row.specification, lines: linesOf(row) });

@@ -126,7 +126,7 @@ export class En10168Input {
   @Whole({ description: '1: the first keying; 2: the second, by another person.', example: 1, min: 1, max: 2, unit: '' })
   keying!: number;
 
-  @Texts({ description: 'Codes, from an earlier refusal, of implausible values that are true.', example: [], max: 20, each: 100, optional: true })
+  @Texts({ description: 'Codes, from an earlier refusal, of implausible values that are true.', example: [], max: 1000, each: 100, optional: true })
   confirm?: string[];
 
   @Part({ description: 'The paper.', of: () => En10168DocumentPart })

@@ -1,6 +1,7 @@
 import { compare, decimal } from '#libs/exact';
 import { normalNumber, requirementName, type PaperLine, type PrintedValue } from '#libs/strip';
 import type { KeyingDifference } from './certificate-transcription.dto.js';
+import { eachByName } from './each-by-name.js';
 
 /** What of a keying is compared. */
 export interface Keying {
@@ -22,14 +23,7 @@ export function keyingDifferences(first: Keying, second: Keying): KeyingDifferen
 
 /** Identity of a line: its coil, or its heat when it names none; a number written differently is another line's, so it shows. */
 function linesByKey(lines: readonly PaperLine[]): Map<string, PaperLine> {
-  const byKey = new Map<string, PaperLine>();
-  for (const line of lines) {
-    const key = line.coilNumber === null ? `heat ${line.heatNumber ?? ''}` : `coil ${line.coilNumber}`;
-    let nth = key;
-    for (let count = 2; byKey.has(nth); count += 1) nth = `${key} (${count})`;
-    byKey.set(nth, line);
-  }
-  return byKey;
+  return eachByName(lines, ({ coilNumber, heatNumber }) => (coilNumber === null ? `heat ${heatNumber ?? ''}` : `coil ${coilNumber}`));
 }
 
 function lineDifferences(key: string, first: PaperLine | undefined, second: PaperLine | undefined): KeyingDifference[] {
@@ -45,30 +39,28 @@ function lineDifferences(key: string, first: PaperLine | undefined, second: Pape
 }
 
 function valuesByName(values: readonly PrintedValue[]): Map<string, PrintedValue> {
-  const byName = new Map<string, PrintedValue>();
-  for (const value of values) {
+  return eachByName(values, (value) => {
     const place = [value.location, value.direction].filter((part) => part !== null).join(', ');
-    const name = place === '' ? requirementName(value) : `${requirementName(value)} (${place})`;
-    let nth = name;
-    for (let count = 2; byName.has(nth); count += 1) nth = `${name} [${count}]`;
-    byName.set(nth, value);
-  }
-  return byName;
+    return place === '' ? requirementName(value) : `${requirementName(value)} (${place})`;
+  });
 }
 
 function valueDifference(where: string, first: PrintedValue | undefined, second: PrintedValue | undefined): KeyingDifference[] {
   if (first !== undefined && second !== undefined && saysTheSame(first, second)) return [];
-  return [{ where, first: valueText(first), second: valueText(second) }];
+  return [{ where, first: first === undefined ? null : valueText(first), second: second === undefined ? null : valueText(second) }];
 }
 
-/** The same digits, unit and multiplier: 0.10 and 0.1 differ, since the digits printed are part of the value. */
-function saysTheSame(first: PrintedValue, second: PrintedValue): boolean {
+/**
+ * Whether two keyings of a value say the same digits, unit, multiplier and uncertainty: 0.10 and 0.1 differ, since the digits
+ * printed are part of the value.
+ */
+export function saysTheSame(first: PrintedValue, second: PrintedValue): boolean {
   return first.printed === second.printed && first.unit === second.unit && first.expandedU === second.expandedU
     && compare(decimal(first.multiplier), decimal(second.multiplier)) === 0;
 }
 
-function valueText(value: PrintedValue | undefined): string | null {
-  if (value === undefined) return null;
+/** What one keying says of a value. */
+export function valueText(value: PrintedValue): string {
   const times = value.multiplier === '1' ? '' : ` (printed ×${value.multiplier})`;
   return `${value.printed} ${value.unit}${times}${value.expandedU === null ? '' : `, U ${value.expandedU}`}`;
 }
