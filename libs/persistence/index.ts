@@ -1,4 +1,4 @@
-export { inTransaction, type Actor, type StringLock, type Transaction } from './transaction.js';
+export { inTransaction, type Actor, type WriteLock, type Transaction } from './transaction.js';
 export { Clock, DatabaseClock } from './clock.js';
 export { createDataSource, type DatabaseOptions, type EntityClass } from './data-source.js';
 export { migrate } from './migrate.js';

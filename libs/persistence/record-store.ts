@@ -3,7 +3,7 @@ import { readerOf, writerOf, type Convert } from './column-values.js';
 import type { EntityClass } from './data-source.js';
 import type { RecordVersion } from './record.js';
 import { run } from './statements.js';
-import { openingValues, type Actor, type StringLock, type Transaction } from './transaction.js';
+import { openingValues, type Actor, type WriteLock, type Transaction } from './transaction.js';
 
 type Row = Record<string, unknown>;
 
@@ -72,7 +72,7 @@ export class RecordStore {
    */
   async appendAlone<R extends RecordVersion>(
     actor: Actor,
-    lock: StringLock,
+    lock: WriteLock,
     revision: string,
     type: RecordClass<R>,
     row: NewVersion<R>,

@@ -13,10 +13,11 @@ export interface Actor {
   readonly deviceId: string | null;
 }
 
-/** How a write stands to the other writes on one casting string. */
-export interface StringLock {
-  readonly stringId: string;
-  /** `exclusive` for what others' positions rest on, `shared` for the rest. */
+/** How a write stands to the other writes about one thing: a casing string, a coil, a certificate. */
+export interface WriteLock {
+  /** Its id. */
+  readonly about: string;
+  /** `exclusive` for what others rest on, such as positions on a string or a signature on a coil; `shared` for the rest. */
   readonly mode: 'shared' | 'exclusive';
 }
 
@@ -25,8 +26,8 @@ export interface Transaction {
   readonly manager: EntityManager;
   readonly actor: Actor;
   readonly knownAt: string;
-  /** The string whose lock it holds, and that string's revision under the lock. */
-  readonly locked: { readonly stringId: string; readonly revision: string } | null;
+  /** What it holds the lock of, and the revision under the lock of what that shows; a casing string's moves with its model. */
+  readonly locked: { readonly about: string; readonly revision: string } | null;
 }
 
 const RETRIED = new Set(['40001', '40P01']);
@@ -34,14 +35,14 @@ const ATTEMPTS = 5;
 const DATABASE_CLOCK = new DatabaseClock();
 
 /**
- * Runs `work` in one READ COMMITTED transaction as `actor` and commits. The string lock, when asked for, is taken
- * before the clock is read, so that what is known later on a string also has the later instant. Deadlocks and
+ * Runs `work` in one READ COMMITTED transaction as `actor` and commits. The lock, when asked for, is taken before
+ * the clock is read, so that what is known later of a thing also has the later instant. Deadlocks and
  * serialization failures are tried again, five times in all; any other error rolls back and is thrown on.
  */
 export async function inTransaction<T>(
   dataSource: DataSource,
   actor: Actor,
-  lock: StringLock | null,
+  lock: WriteLock | null,
   work: (tx: Transaction) => Promise<T>,
   clock: Clock = DATABASE_CLOCK,
 ): Promise<T> {
@@ -58,7 +59,7 @@ export async function inTransaction<T>(
 function once<T>(
   dataSource: DataSource,
   actor: Actor,
-  lock: StringLock | null,
+  lock: WriteLock | null,
   work: (tx: Transaction) => Promise<T>,
   clock: Clock,
 ): Promise<T> {
@@ -66,7 +67,7 @@ function once<T>(
     try {
       // Sent together and done in this order: the one waits for nothing the other answers.
       const [, opened] = await Promise.all([run(manager, 'begin', []), open(manager, actor, lock)]);
-      const locked = lock === null ? null : { stringId: lock.stringId, revision: opened.revision };
+      const locked = lock === null ? null : { about: lock.about, revision: opened.revision };
       const result = await work({ manager, actor, knownAt: clock.knownAt(opened.knownAt), locked });
       await run(manager, 'commit', []);
       return result;
@@ -79,14 +80,14 @@ function once<T>(
 }
 
 /** The arguments of `open_write`, the database function that every write begins with. */
-export function openingValues(actor: Actor, lock: StringLock | null): unknown[] {
-  return [actor.personId, actor.via, actor.requestId, lock?.stringId ?? null, lock?.mode === 'exclusive'];
+export function openingValues(actor: Actor, lock: WriteLock | null): unknown[] {
+  return [actor.personId, actor.via, actor.requestId, lock?.about ?? null, lock?.mode === 'exclusive'];
 }
 
 async function open(
   manager: EntityManager,
   actor: Actor,
-  lock: StringLock | null,
+  lock: WriteLock | null,
 ): Promise<{ knownAt: string; revision: string }> {
   const text = 'select known_at, revision from open_write($1, $2, $3, $4, $5)';
   const { rows } = await run<{ known_at: string; revision: string }>(manager, text, openingValues(actor, lock));

@@ -1,3 +1,4 @@
+import { setTimeout } from 'node:timers/promises';
 import { afterAll, beforeAll, expect, test } from '@jest/globals';
 import { v7 as uuidv7 } from 'uuid';
 import { startTestApi, TEST_PASSWORD, type Answer, type SignedIn, type TestApi } from '../setup/api.js';
@@ -56,6 +57,26 @@ test('two who decide on the same sight of a coil: one is taken, the other told t
   expect(rows.map(({ sequence }) => sequence)).toEqual(Array.from({ length: ROUNDS }, (_, index) => index + 1));
 }, 60_000);
 
+test('a reading that comes in while a decision is signed: what was signed is what was known at that instant', async () => {
+  const check = (round: number): Promise<Answer> => engineers[1].send('POST', '/api/incoming-checks', {
+    body: {
+      id: uuidv7(), observedAt: at, coilId, characteristic: 'thickness', unit: 'mm', instrument: 'MI-07',
+      readings: [{ printed: `5.${String(round).padStart(2, '0')}`, along: 'head', across: 'centre' }],
+    },
+  });
+  const heard: number[] = [];
+  for (let round = 0; round < ROUNDS; round += 1) {
+    const sight = await seen();
+    const [read, decided] = await Promise.all([check(round), decide(engineers[0], sight)]);
+    expect(read.status).toBe(201);
+    heard.push(decided.status);
+    if (decided.status !== 201) continue;
+    const then = await engineers[0].send('GET', `/api/coils/${coilId}/evaluation?asKnownAt=${String(decided.body['signedAt'])}`);
+    expect(then.body['sha256']).toBe(decided.body['evaluationSha256']);
+  }
+  expect(heard.every((status) => [201, 409].includes(status))).toBe(true);
+}, 60_000);
+
 test('one decision sent several times at once is one', async () => {
   const before = await decisions();
   const sight = await seen();
@@ -81,3 +102,20 @@ test('one file imported several times at once: with one id it is one import, wit
   );
   expect(counted).toEqual({ papers: '2', keyings: '2' });
 });
+
+test('while a file is being imported, heats and coils are entered all the same', async () => {
+  const lines = Array.from({ length: 3000 }, (_, index) => lineOf({ certificate: `TS-L${index}` }));
+  const imported = engineers[0].send('POST', `/api/certificate-imports?id=${uuidv7()}&observedAt=${at}`, {
+    body: fileOf(...lines), headers: { 'content-type': 'text/csv' },
+  });
+  while (!(await isImporting())) await setTimeout(5);
+  const heat = entered(engineers[1], 'heats', { observedAt: at, number: 'H10', grade: 'S420MC' });
+  expect(await Promise.race([imported.then(() => 'the file'), heat.then(() => 'the heat')])).toBe('the heat');
+  expect(await imported).toMatchObject({ status: 201, body: { newCertificates: 3000 } });
+}, 60_000);
+
+/** True while a transaction adds keyings. */
+async function isImporting(): Promise<boolean> {
+  const locks: unknown[] = await api.owner.query("select 1 from pg_locks where relation = 'certificate_transcription'::regclass and mode = 'RowExclusiveLock'");
+  return locks.length > 0;
+}

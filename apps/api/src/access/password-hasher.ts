@@ -12,7 +12,7 @@ const MOST_WAITING = 200;
 /** Hashes and compares passwords: argon2id, at most two pieces of work at once. */
 @Injectable()
 export class PasswordHasher {
-  private readonly slots = new Slots(AT_ONCE, MOST_WAITING);
+  private readonly slots = new Slots(AT_ONCE, MOST_WAITING, 'Too many people are signing in just now.');
   private nobodys: Promise<string> | null = null;
 
   constructor(private readonly configuration: Configuration) {}

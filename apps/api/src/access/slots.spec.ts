@@ -3,7 +3,7 @@ import { Slots } from './slots.js';
 
 describe('Slots', () => {
   test('runs at most so many at once, all of them in order, and goes on after a failure', async () => {
-    const slots = new Slots(2, 10);
+    const slots = new Slots(2, 10, 'Too much.');
     const started: number[] = [];
     let running = 0;
     let most = 0;
@@ -25,10 +25,10 @@ describe('Slots', () => {
   });
 
   test('refuses when too many wait', async () => {
-    const slots = new Slots(1, 1);
+    const slots = new Slots(1, 1, 'Too much.');
     const slow = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 5));
     const both = [slots.run(slow), slots.run(slow)];
-    await expect(slots.run(slow)).rejects.toMatchObject({ status: 503 });
+    await expect(slots.run(slow)).rejects.toMatchObject({ status: 503, message: 'Too much.' });
     await Promise.all(both);
   });
 });

@@ -8,12 +8,14 @@ export class Slots {
   constructor(
     private readonly atOnce: number,
     private readonly mostWaiting: number,
+    /** What there is too much of, as a sentence. */
+    private readonly overrun: string,
   ) {}
 
   /** Runs `work` when a slot is free. Refuses with 503 when too many wait already. */
   async run<T>(work: () => Promise<T>): Promise<T> {
     if (this.running >= this.atOnce) {
-      if (this.waiting.length >= this.mostWaiting) throw overrun();
+      if (this.waiting.length >= this.mostWaiting) throw new Refused(503, 'busy', this.overrun, [], { retryAfterSeconds: 2 });
       await new Promise<void>((resolve) => this.waiting.push(resolve));
     } else {
       this.running += 1;
@@ -28,6 +30,3 @@ export class Slots {
     }
   }
 }
-
-const overrun = (): Refused =>
-  new Refused(503, 'busy', 'Too many people are signing in just now.', [], { retryAfterSeconds: 2 });

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { run, type Actor, type NewVersion, type Transaction } from '#libs/persistence';
 import { Credentials, type KnownPerson } from '../access/credentials.js';
+import { Slots } from '../access/slots.js';
 import { CoilsService } from '../coils/coils.service.js';
 import { Evaluations, type CoilEvaluation } from '../evaluation/evaluations.service.js';
 import { notFound, Refused, refusedField } from '../http/problem.js';
@@ -15,9 +16,20 @@ import { CoilDecisionInput, type CoilDecisionAnswer } from './coil-decision.dto.
 
 const SIGNED_BY = 'secret entered again';
 
+/** Each holds a connection to the database while others read for it. */
+const AT_ONCE = 3;
+const MOST_WAITING = 50;
+
+/** The certificates that speak of a coil. */
+const PAPERS_OF = `
+select certificate_id as id from coil where id = $1 and known_until is null and certificate_id is not null
+union select certificate_id from certificate_link where coil_id = $1 and known_until is null and state = 'active'`;
+
 /** Decisions on coils: signed one after another, each with the evaluation as it stood, none ever changed. */
 @Injectable()
 export class CoilDecisionsService {
+  private readonly slots = new Slots(AT_ONCE, MOST_WAITING, 'Too many decisions are being signed just now.');
+
   constructor(
     private readonly desk: RecordDesk,
     private readonly credentials: Credentials,
@@ -28,7 +40,7 @@ export class CoilDecisionsService {
   ) {}
 
   /**
-   * Signs a decision. Refuses with 401 when the secret is wrong (it counts as a failed sign-in), with 409 when the
+   * Signs a decision. Refuses with 403 when the secret is wrong (it counts as a failed sign-in), with 409 when the
    * evaluation or the standing is no longer what the signer saw, with 422 when the decision is not open. A repeat with the
    * same id has the effect of one.
    */
@@ -38,14 +50,15 @@ export class CoilDecisionsService {
     const digest = digestOf({ ...input, secret: undefined });
     const first = await this.standings.decision(input.id, null);
     if (first !== null) return again(first, digest);
-    const found = await this.evaluations.ofCoil(input.coilId, input.specificationId ?? null, null);
-    const statement = demandOpen(input, found);
     try {
-      return await this.desk.transaction(actor, null, async (tx) => {
+      return await this.slots.run(() => this.desk.transaction(actor, { about: input.coilId, mode: 'exclusive' }, async (tx) => {
+        await this.holdStill(tx, input.coilId);
         const sequence = await this.nextSequence(tx, input);
-        const row = rowOf({ input, found, statement, signer, digest, sequence, tx });
-        return answerOf(await this.standings.append(tx, row));
-      });
+        // What was known before the locks were had is in it; nothing that bears on the coil comes in before it is signed.
+        const found = await this.evaluations.ofCoil(input.coilId, input.specificationId ?? null, null);
+        const statement = demandOpen(input, found);
+        return answerOf(await this.standings.append(tx, rowOf({ input, found, statement, signer, digest, sequence, tx })));
+      }));
     } catch (error) {
       // Sent twice at once: the other one was first.
       const other = await this.standings.decision(input.id, null);
@@ -69,12 +82,27 @@ export class CoilDecisionsService {
 
   private async signer(actor: Actor, secret: string, sender: string): Promise<KnownPerson> {
     const { signInName } = await this.people.row(actor.personId, null);
-    return this.credentials.prove(signInName, secret, sender);
+    try {
+      return await this.credentials.prove(signInName, secret, sender);
+    } catch (error) {
+      // Who is signed in stays so: it is the signature that is not given.
+      if (!(error instanceof Refused) || error.status !== 401) throw error;
+      throw new Refused(403, 'wrong-secret', 'The secret is not yours: nothing was signed.', [{ field: 'secret', value: null, limit: 'your own secret' }]);
+    }
   }
 
-  /** Decisions on one coil are made one after another; the signer must have seen the last one. */
+  /** Holds still what the coil is evaluated by: its papers, its order and its heat. The coil is locked already. */
+  private async holdStill(tx: Transaction, coilId: string): Promise<void> {
+    const { heatId, orderId } = await this.coils.named(tx, 'coilId', coilId);
+    const { rows } = await run<{ id: string }>(tx.manager, PAPERS_OF, [coilId]);
+    const ids = [...new Set([...rows.map(({ id }) => id), heatId, ...(orderId === null ? [] : [orderId])])].sort();
+    for (const id of ids) await run(tx.manager, 'select pg_advisory_xact_lock(hashtextextended($1::text, 0))', [id]);
+    // A file being imported holds the papers it adds a keying to, without these locks.
+    await run(tx.manager, 'select 1 from certificate where version = 1 and id = any($1::uuid[]) for share', [ids]);
+  }
+
+  /** The signer must have seen the last decision on the coil. */
   private async nextSequence(tx: Transaction, { coilId, follows }: CoilDecisionInput): Promise<number> {
-    await run(tx.manager, 'select pg_advisory_xact_lock(hashtextextended($1::text, 2))', [coilId]);
     const { rows } = await run<{ count: string }>(tx.manager, 'select count(*) from coil_decision where coil_id = $1', [coilId]);
     const count = Number(rows[0]?.count ?? 0);
     if (count === follows) return count + 1;
@@ -85,11 +113,14 @@ export class CoilDecisionsService {
 }
 
 /** The sentence to sign. Refuses what is not open, and a signature on something else than was seen. */
-function demandOpen(input: CoilDecisionInput, { snapshot, meanings }: CoilEvaluation): string {
+function demandOpen(input: CoilDecisionInput, { evaluation, snapshot, meanings }: CoilEvaluation): string {
   if (input.evaluationSha256 !== snapshot.sha256) {
     throw new Refused(409, 'evaluation-changed', 'The evaluation is no longer the one that was shown: look at it again.', [
       { field: 'evaluationSha256', value: input.evaluationSha256, limit: snapshot.sha256 },
     ]);
+  }
+  if (evaluation.specification.state === 'void') {
+    throw refusedField('unknown-reference', 'specificationId', evaluation.specification.id, 'a specification revision that is not void');
   }
   const meaning = meanings.find(({ decision }) => decision === input.decision);
   if (meaning === undefined) throw new Error(`no meaning of ${input.decision}`);

@@ -36,9 +36,9 @@ export abstract class PlacedRecordsService<R extends PlacedVersion, I extends Pl
     const kept = this.places.kept(input.stringId);
     if (!this.standsAlone || request.key !== null || kept === null || !this.desk.keepsDatabaseTime) return null;
     const { actor } = request;
-    const locked = { stringId: input.stringId, revision: kept.revision };
+    const locked = { about: input.stringId, revision: kept.revision };
     const tx: Transaction = { manager: this.desk.dataSource.manager, actor, knownAt: '', locked };
-    const lock = { stringId: input.stringId, mode: 'shared' } as const;
+    const lock = { about: input.stringId, mode: 'shared' } as const;
     // A refusal may come from a line that has moved on: the whole transaction decides then.
     const row = await this.firstVersion(tx, input, id).catch(() => null);
     if (row === null) return null;

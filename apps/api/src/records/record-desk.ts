@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
-import { Clock, DatabaseClock, inTransaction, RecordStore, type Actor, type StringLock, type Transaction } from '#libs/persistence';
+import { Clock, DatabaseClock, inTransaction, RecordStore, type Actor, type WriteLock, type Transaction } from '#libs/persistence';
 import { StringChanges } from './string-changes.js';
 
 /** What every record service works with. */
@@ -17,13 +17,20 @@ export class RecordDesk {
   }
 
   /** Runs `work` in one transaction that writes records as `actor`, known from what the application's clock says. */
-  transaction<T>(actor: Actor, lock: StringLock | null, work: (tx: Transaction) => Promise<T>): Promise<T> {
+  transaction<T>(actor: Actor, lock: WriteLock | null, work: (tx: Transaction) => Promise<T>): Promise<T> {
     return inTransaction(this.dataSource, actor, lock, work, this.clock);
   }
 
   /** True when things become known at the database's own time: only then may the database set it in one statement. */
   get keepsDatabaseTime(): boolean {
     return this.clock instanceof DatabaseClock;
+  }
+
+  /** The database's time now. */
+  async databaseNow(): Promise<string> {
+    const [row]: { now: string }[] = await this.dataSource.query("select to_char(clock_timestamp() at time zone 'UTC', 'YYYY-MM-DD\"T\"HH24:MI:SS.US\"Z\"') as now");
+    if (row === undefined) throw new Error('the database told no time');
+    return row.now;
   }
 
   /** The names, as known now, of the people with these ids. */

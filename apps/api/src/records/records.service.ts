@@ -1,11 +1,11 @@
 import {
   isInstant, normalInstant, sqlRefusal, StaleVersion,
-  type Mark, type NewVersion, type RecordClass, type RecordVersion, type StringLock, type Transaction,
+  type Mark, type NewVersion, type RecordClass, type RecordVersion, type WriteLock, type Transaction,
 } from '#libs/persistence';
 import { v7 as uuidv7 } from 'uuid';
 import { malformed, notFound, Refused, refusedField } from '../http/problem.js';
 import { parsed } from '../http/validation.js';
-import { amendedInput, amendmentOf } from './amendment.js';
+import { amendedInput, amendmentOf, parsedAmendment } from './amendment.js';
 import { AlreadyDone, claimKey, keepAnswer } from './once.js';
 import { confirmCode, marksOf, type Finding } from './plausibility.js';
 import { changesBetween, commonAnswer, historyOf } from './record-answer.js';
@@ -61,6 +61,8 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
   /** Fields a list can be filtered by, and their columns. */
   protected readonly filters: Readonly<Record<string, string>> = {};
   protected readonly constraints: Readonly<Record<string, ConstraintMeaning>> = {};
+  /** The most records of a page; fewer for kinds whose records are large. */
+  protected readonly longestPage: number = 500;
 
   constructor(protected readonly desk: RecordDesk) {}
 
@@ -93,12 +95,16 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
   }
 
   /**
-   * The lock a write about `subject` takes: none, or that of the casing string it is about. What shows in the string's
-   * model is written one after another: two that meet at a constraint would else wait for each other.
+   * The lock a write about `subject` takes: that of the casing string it is about, or else of the coil, the certificate, or
+   * the record itself. What shows in a string's model is written one after another: two that meet at a constraint would else
+   * wait for each other. Who signs a decision on a coil holds these locks alone, so that nothing comes in meanwhile.
    */
-  protected lockOf(subject: I | R): StringLock | null {
+  protected lockOf(subject: I | R): WriteLock | null {
     const stringId = stringIdOf(subject);
-    return stringId === null ? null : { stringId, mode: this.effect === 'none' ? 'shared' : 'exclusive' };
+    if (stringId !== null) return { about: stringId, mode: this.effect === 'none' ? 'shared' : 'exclusive' };
+    const { coilId, certificateId, id } = subject as { coilId?: string | null; certificateId?: string | null; id?: string };
+    const about = coilId ?? certificateId ?? id ?? null;
+    return about === null ? null : { about, mode: 'shared' };
   }
 
   /** The answer for a version. Assigned, not spread: spreading so many fields costs twenty times as much. */
@@ -168,7 +174,11 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
         { id, digest, marks, state: 'active', reason: null, observedAt, enteredAt: tx.knownAt, doneBy: tx.actor.personId, source: 'file' }, content,
       ) as unknown as NewVersion<R>);
     await this.desk.store.appendAll(tx, this.entity, rows);
-    if (this.effect === 'shows' && entries.length > 0) await this.desk.changes.touch(tx, SHARED);
+  }
+
+  /** Marks what strings show as old. The last thing an import does: others wait for it from then until it commits. */
+  async touchShown(tx: Transaction): Promise<void> {
+    await this.desk.changes.touch(tx, SHARED);
   }
 
   /** Makes the next version, with the fields of `body` in place of the old ones. */
@@ -178,7 +188,7 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     const current = await this.row(id, null);
     if (current.version !== version && request.key === null) throw await this.stale(id, version);
     const confirmed = current.marks.map((mark) => confirmCode({ tier: 'implausible', ...mark }));
-    const input = parsed(this.input, amendedInput(this.input, this.answer(current), changes, confirmed));
+    const input = parsedAmendment(this.input, amendedInput(this.input, this.answer(current), changes, confirmed), changes);
     return this.change(request, current, version, reason, input, async (tx) => {
       const content = await this.content(tx, input, current);
       const marks = marksOf(await this.findings(input, content, tx, current), input.confirm ?? []);
@@ -239,13 +249,14 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
       parameters.push(query.after);
       conditions.push(`id > $${parameters.length}`);
     }
-    parameters.push(query.limit + 1);
+    const limit = Math.min(query.limit, this.longestPage);
+    parameters.push(limit + 1);
     const tail = `order by id limit $${parameters.length}`;
     const rows = await this.desk.store.select(
       this.entity, conditions.join(' and '), parameters, query.asKnownAt, tail,
     );
-    const items = rows.slice(0, query.limit).map((row) => this.answer(row));
-    return { items, next: rows.length > query.limit ? (items.at(-1)?.id ?? null) : null };
+    const items = rows.slice(0, limit).map((row) => this.answer(row));
+    return { items, next: rows.length > limit ? (items.at(-1)?.id ?? null) : null };
   }
 
   /** Every version with who, when, why and what changed. */
@@ -259,7 +270,7 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
   /** Runs `work` in one transaction and keeps its answer under the request's key; a repeat gets the first answer. */
   protected async write<T>(
     request: WriteRequest,
-    lock: StringLock | null,
+    lock: WriteLock | null,
     work: (tx: Transaction) => Promise<T>,
   ): Promise<T> {
     try {

@@ -40,7 +40,7 @@ export class StringChanges {
 
   /** The revision as a transaction that holds the string's lock sees it. */
   async revisionIn(tx: Transaction, stringId: string): Promise<string> {
-    return tx.locked?.stringId === stringId ? tx.locked.revision : this.revision(tx.manager, stringId);
+    return tx.locked?.about === stringId ? tx.locked.revision : this.revision(tx.manager, stringId);
   }
 
   /** Moves whenever the string's own model does, or what all strings share; empty before the first change. */

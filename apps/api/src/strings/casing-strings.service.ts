@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { StringLock, Transaction } from '#libs/persistence';
+import type { WriteLock, Transaction } from '#libs/persistence';
 import { Refused } from '../http/problem.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
@@ -57,8 +57,8 @@ export class CasingStringsService extends RecordsService<CasingString, CasingStr
   }
 
   /** Positions rest on the string's own figures: nobody else writes on it while they change. */
-  protected override lockOf(subject: CasingStringInput | CasingString): StringLock | null {
-    return subject.id === undefined ? null : { stringId: subject.id, mode: 'exclusive' };
+  protected override lockOf(subject: CasingStringInput | CasingString): WriteLock | null {
+    return subject.id === undefined ? null : { about: subject.id, mode: 'exclusive' };
   }
 
   /** Nothing rests on a string that was only just entered, and nothing is derived any more on one withdrawn. */
