@@ -87,7 +87,7 @@ describe('an import', () => {
     expect(error).toMatchObject({ field: 'line 2 (C [%])', value: '0.31' });
     expect(await send(newImport('&confirm=0000'), file)).toMatchObject({ status: 422 });
     expect(await send(newImport(`&confirm=${error?.confirm ?? ''}`), file)).toMatchObject({ status: 201 });
-    const [{ marks }] = await api.owner.query<[{ marks: object[] }]>("select marks from certificate_transcription where packed_lines::text like '%\"0.31\"%'");
+    const [{ marks }] = await api.owner.query<[{ marks: object[] }]>("select marks from certificate_transcription where packed_lines::text like '%0.31%'");
     expect(marks).toEqual([expect.objectContaining({ kind: 'confirmed-implausible', field: 'line 2, C [%]', value: '0.31' })]);
   });
 

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { refusedField } from '../http/problem.js';
 import { StripOrdersService } from '../orders/strip-orders.service.js';
 import { StripSpecificationsService } from '../specifications/strip-specifications.service.js';
 import type { Basis } from './paper-verdicts.js';
@@ -17,9 +18,10 @@ export class CertificateBases {
     private readonly specifications: StripSpecificationsService,
   ) {}
 
-  /** For one file: looks each order up once. Refuses with 404 when a revision is named that there is not. */
+  /** For one file: looks each order up once. Refuses with 404 when a revision is named that there is not, with 422 when it is void. */
   async forFile(specificationId: string | null): Promise<BasesOf> {
     const named = specificationId === null ? null : await this.specifications.row(specificationId, null);
+    if (named?.state === 'void') throw refusedField('unknown-reference', 'specificationId', named.id, 'a specification revision that is not void');
     const withoutOrder = named === null ? null : { specification: named, ordered: null };
     const known = new Map<string, Basis | null>();
     return async (orderNumbers) => {

@@ -10,7 +10,7 @@ import { packedLines } from '../transcriptions/packed-lines.js';
 import type { ReadCertificate } from './certificate-csv.js';
 
 /** A record keeps so many marks. */
-const MOST_MARKS = 100;
+const MOST_MARKS = 1000;
 
 /** What identifies a certificate: its issuer and number, capitals making no difference. */
 export const nameOf = ({ issuer, number }: { readonly issuer: string; readonly number: string }): string =>

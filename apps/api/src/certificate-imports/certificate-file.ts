@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { createHash, type Hash } from 'node:crypto';
 import type { CsvFault, CsvQuestion, ReadCertificate } from './certificate-csv.js';
 import { readCertificates } from './certificate-csv.js';
 import type { CertificateFileAnswer } from './certificate-import.dto.js';
@@ -41,12 +41,15 @@ export class FileSummary {
   private readonly verdicts = new PaperVerdicts();
   private readonly faults: CsvFault[] = [];
   private readonly questions: CsvQuestion[] = [];
-  private readonly asked = createHash('sha256');
+  private readonly asked: Hash;
   private questionCount = 0;
   private certificates = 0;
   private values = 0;
 
-  constructor(private readonly file: CertificateFile) {}
+  constructor(private readonly file: CertificateFile) {
+    // A code confirms the questions of this very file.
+    this.asked = createHash('sha256').update(file.sha256);
+  }
 
   get hasFaults(): boolean {
     return this.faults.length > 0;

@@ -103,7 +103,8 @@ export class CertificateGatherer {
   }
 }
 
-const keyOf = (number: string, issuer: string): string => `${number}\n${issuer}`;
+/** As certificates are told apart on record: capitals make no difference. */
+const keyOf = (number: string, issuer: string): string => `${number.toUpperCase()}\n${issuer.toUpperCase()}`;
 
 const isFaulty = (header: string, { faults }: LineReading): boolean => faults.some((fault) => fault.header === header);
 

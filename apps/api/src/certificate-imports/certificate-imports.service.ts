@@ -1,6 +1,7 @@
 import type { Readable } from 'node:stream';
 import { Injectable } from '@nestjs/common';
 import type { Actor } from '#libs/persistence';
+import { Slots } from '../access/slots.js';
 import type { Certificate } from '../certificates/certificate.entity.js';
 import { CertificatesService } from '../certificates/certificates.service.js';
 import { spool, type Spooled } from '../files/spool.js';
@@ -20,6 +21,10 @@ import type { CertificateFileAnswer, CertificateImportAnswer } from './certifica
 /** Bytes of the largest file taken; our own choice. */
 const MOST_BYTES = 268_435_456;
 
+/** Each holds a connection to the database and some memory while it is read; a few more may wait. */
+const AT_ONCE = 3;
+const MOST_WAITING = 20;
+
 /** How a file is to be read. */
 export interface ImportQuestion {
   readonly keying: 1 | 2;
@@ -38,6 +43,8 @@ export interface ImportOrder extends ImportQuestion {
 /** Reads certificates from CSV files: all of a file is entered, or nothing. */
 @Injectable()
 export class CertificateImports {
+  private readonly slots = new Slots(AT_ONCE, MOST_WAITING, 'Too many files are being read just now.');
+
   constructor(
     private readonly desk: RecordDesk,
     private readonly bases: CertificateBases,
@@ -69,6 +76,7 @@ export class CertificateImports {
           demandClean(summary, order.confirm);
           const answer = { ...summary, id: order.id, newCertificates: entry.newCertificates };
           await keepAnswer(tx, key, answer);
+          if (entry.newCertificates > 0) await this.certificates.touchShown(tx);
           return answer;
         });
       } catch (error) {
@@ -78,13 +86,15 @@ export class CertificateImports {
     });
   }
 
-  private async withFile<T>(body: Readable, work: (file: Spooled) => Promise<T>): Promise<T> {
-    const file = await spool(body, MOST_BYTES);
-    try {
-      return await work(file);
-    } finally {
-      await file.dispose();
-    }
+  private withFile<T>(body: Readable, work: (file: Spooled) => Promise<T>): Promise<T> {
+    return this.slots.run(async () => {
+      const file = await spool(body, MOST_BYTES);
+      try {
+        return await work(file);
+      } finally {
+        await file.dispose();
+      }
+    });
   }
 
   /**

@@ -7,7 +7,7 @@ const KEYINGS = ['1', '2'] as const;
 /** How a file is to be read. Refuses with one entry for each wrong parameter. */
 export function importQuestionOf(query: Query): ImportQuestion {
   const read = new QueryReader(query, ['keying', 'specificationId']);
-  const question = questionOf(read, query);
+  const question = questionOf(read);
   read.settle();
   return question;
 }
@@ -15,7 +15,7 @@ export function importQuestionOf(query: Query): ImportQuestion {
 /** A file's import. Refuses with one entry for each wrong parameter. */
 export function importOrderOf(query: Query): ImportOrder {
   const read = new QueryReader(query, ['id', 'observedAt', 'keying', 'specificationId', 'confirm']);
-  const question = questionOf(read, query);
+  const question = questionOf(read);
   const { id, confirm } = query;
   const observedAt = read.instant('observedAt');
   if (!isUuid(id)) read.wrong('id', id, 'a UUID in lower case, so that a repeat does no harm');
@@ -25,8 +25,6 @@ export function importOrderOf(query: Query): ImportOrder {
   return { ...question, id: id as string, observedAt: observedAt ?? '', confirm: (confirm as string | undefined) ?? null };
 }
 
-function questionOf(read: QueryReader, { specificationId }: Query): ImportQuestion {
-  const keying = read.choice('keying', KEYINGS, '1') === '2' ? 2 : 1;
-  if (specificationId !== undefined && !isUuid(specificationId)) read.wrong('specificationId', specificationId, 'a UUID in lower case');
-  return { keying, specificationId: isUuid(specificationId) ? specificationId : null };
+function questionOf(read: QueryReader): ImportQuestion {
+  return { keying: read.choice('keying', KEYINGS, '1') === '2' ? 2 : 1, specificationId: read.id('specificationId') };
 }

@@ -1,5 +1,6 @@
 import type { Verdict } from '#libs/conformity';
-import { atLeast, evaluator, isInspectionDocumentType, type Evaluation, type OrderedSize, type Paper, type PrintedValue, type SourcedValue, type ValueSource } from '#libs/strip';
+import { atLeast, evaluator, isInspectionDocumentType, type Evaluation, type OrderedSize, type Paper, type PaperLine, type PrintedValue, type SourcedValue, type ValueSource } from '#libs/strip';
+import { sameNumber } from '../evaluation/coil-values.js';
 import { rulesOf } from '../specifications/strip-rules.js';
 import type { StripSpecification } from '../specifications/strip-specification.entity.js';
 import type { ReadLineVerdict, VerdictCounts } from './certificate-import.dto.js';
@@ -35,8 +36,10 @@ export class PaperVerdicts {
     const evaluate = this.evaluatorOf(basis);
     const typeFalls = isInspectionDocumentType(paper.documentType) && !atLeast(paper.documentType, basis.specification.documentType);
     if (typeFalls) this.list(documentVerdict(paper, lineNumbers[0] ?? 1, basis.specification.documentType));
-    for (const [index, { coilNumber, values }] of paper.lines.entries()) {
-      const { verdict, lines } = evaluate(values.map((value) => this.sourced(value)));
+    const ofHeats = paper.lines.filter(({ coilNumber }) => coilNumber === null);
+    for (const [index, line] of paper.lines.entries()) {
+      const { coilNumber } = line;
+      const { verdict, lines } = evaluate(valuesAbout(line, ofHeats).map((value) => this.sourced(value)));
       this.counts[typeFalls ? 'does-not-conform' : verdict] += 1;
       if (verdict === 'conforms') continue;
       for (const { name, limits, printed, verdict: said, reason } of lines) {
@@ -70,6 +73,12 @@ export class PaperVerdicts {
     this.evaluators.set(key, made);
     return made;
   }
+}
+
+/** The values of a line; with those of its coil's heat, where the paper has a line about the heat as a whole. */
+function valuesAbout({ coilNumber, heatNumber, values }: PaperLine, ofHeats: readonly PaperLine[]): readonly PrintedValue[] {
+  if (coilNumber === null || ofHeats.length === 0) return values;
+  return [...values, ...ofHeats.filter((line) => line.heatNumber !== null && heatNumber !== null && sameNumber(line.heatNumber, heatNumber)).flatMap((line) => line.values)];
 }
 
 function documentVerdict(paper: Paper, line: number, asked: string): ReadLineVerdict {

@@ -16,10 +16,14 @@ export interface Format {
   readonly mostBytes: number;
 }
 
+/** Bytes of a file's beginning that are looked at: enough for every signature. */
+export const OPENING_BYTES = 4100;
+
 const TAKEN = FORMATS.map(({ mediaType }) => mediaType).join(', ');
 
 /**
- * The format of a file by its first bytes, never by its name; or why it is not taken. Text without a signature is CSV.
+ * The format of a file by its first `OPENING_BYTES`, or all of it where it is shorter, never by its name; or why it is not
+ * taken. Text without a signature is CSV.
  * `name`, where there is one, must end as files of that format do.
  */
 export async function formatOf(opening: Buffer, name: string | null): Promise<Format | { readonly fault: string }> {
@@ -33,21 +37,13 @@ export async function formatOf(opening: Buffer, name: string | null): Promise<Fo
   return format;
 }
 
-/** UTF-8 without NUL, but for a character cut off at the end of what was looked at. */
+/** UTF-8 without NUL. Where the file goes on, its last character may be cut off. */
 function isText(opening: Buffer): boolean {
   if (opening.includes(0)) return false;
-  const whole = opening.length < 4 ? opening : opening.subarray(0, lastWhole(opening));
   try {
-    new TextDecoder('utf-8', { fatal: true }).decode(whole);
+    new TextDecoder('utf-8', { fatal: true }).decode(opening, { stream: opening.length >= OPENING_BYTES });
     return true;
   } catch {
     return false;
   }
-}
-
-/** The length without a multi-byte character that may go on. */
-function lastWhole(bytes: Buffer): number {
-  let end = bytes.length;
-  while (end > 0 && bytes.length - end < 4 && ((bytes[end - 1] ?? 0) & 0xc0) === 0x80) end -= 1;
-  return ((bytes[end - 1] ?? 0) & 0x80) === 0 ? bytes.length : end - 1;
 }
