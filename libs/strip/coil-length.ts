@@ -13,7 +13,8 @@ export interface Measured {
   readonly standardU: number;
 }
 
-export type LengthInput = 'mass' | 'width' | 'thickness' | 'density' | 'outer diameter' | 'bore' | 'fill';
+/** `length`: the length itself, where it was measured and follows from nothing else. */
+export type LengthInput = 'mass' | 'width' | 'thickness' | 'density' | 'outer diameter' | 'bore' | 'fill' | 'length';
 
 export interface CoilLength {
   readonly lengthMm: number;

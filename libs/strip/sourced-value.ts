@@ -19,3 +19,8 @@ export function printedText({ printed, unit, multiplier, expandedU }: PrintedVal
   const times = multiplier === '1' ? '' : `, printed ×${multiplier}`;
   return `${printed}${of}${times}${expandedU === null ? '' : ` (U ${expandedU})`}`;
 }
+
+/** Whether two values belong to one sample or test piece: they are of one source, place and direction. */
+export function isOfOneTest(one: SourcedValue, other: SourcedValue): boolean {
+  return one.source.label === other.source.label && one.location === other.location && one.direction === other.direction;
+}

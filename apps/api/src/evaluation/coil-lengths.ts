@@ -1,6 +1,7 @@
 import { parseReading } from '#libs/conformity';
 import { toNumber } from '#libs/exact';
 import { agreement, coilLengthFromDiameters, coilLengthFromMass, type CoilLength, type LengthInput, type Measured } from '#libs/strip';
+import { convert, isUnitName } from '#libs/units';
 import type { CoilKnowledge } from './coil-knowledge.js';
 import { refTo, warning, type CrossCheck } from './cross-check.js';
 
@@ -12,7 +13,7 @@ export interface KnownLength {
 
 /**
  * Standard uncertainties where a record states none, relative. Common practice, no published source: a thickness on paper
- * is good to 1 %, one measured here to 0.5 %; a mass to 0.2 %; a slit width to 0.1 %; a diameter by tape to 4 mm; the share
+ * is good to 1 %, the mean of those measured here to 0.5 %, whatever the gauge, since strip varies between the places; a mass to 0.2 %; a slit width to 0.1 %; a diameter by tape to 4 mm; the share
  * of steel in a wound coil to 1 %; a length stated by a slitter's counter to 0.5 %.
  */
 const U = { paperThickness: 0.01, measuredThickness: 0.005, mass: 0.002, width: 0.001, diameterMm: 4, fill: 0.01, stated: 0.005 } as const;
@@ -43,7 +44,7 @@ export function coilLengths({ coil, receipts, checks, segments }: Known): KnownL
       }),
     });
   }
-  if (coil.lengthMm !== null) lengths.push({ basis: 'stated', length: plain(coil.lengthMm, coil.lengthMm * U.stated) });
+  if (coil.lengthMm !== null) lengths.push({ basis: 'stated', length: measured(coil.lengthMm, coil.lengthMm * U.stated) });
   return [...lengths, ...consumed(coil, segments)];
 }
 
@@ -52,7 +53,7 @@ function consumed(coil: Known['coil'], segments: Known['segments']): KnownLength
   if (segments.length === 0 || coil.cropMm === 0) return [];
   const stripMm = segments.reduce((sum, { stripSpan }) => sum + stripSpan.toMm - stripSpan.fromMm, 0);
   const uMm = Math.sqrt(segments.reduce((sum, { fromUMm, toUMm }) => sum + Number(fromUMm) ** 2 + Number(toUMm) ** 2, 0));
-  return [{ basis: 'consumed and left over', length: plain(stripMm + coil.cropMm + coil.restMm, uMm) }];
+  return [{ basis: 'consumed and left over', length: measured(stripMm + coil.cropMm + coil.restMm, uMm) }];
 }
 
 /** Each pair of ways that does not agree within k = 2. */
@@ -75,15 +76,15 @@ export const lengthText = ({ length }: KnownLength): string => `${metres(length.
 
 const metres = (mm: number): string => (mm / 1000).toFixed(1);
 const relative = (value: number, u: number): Measured => ({ value, standardU: value * u });
-const plain = (lengthMm: number, standardUMm: number): CoilLength => ({ lengthMm, standardUMm, contributionsMm: new Map() });
+const measured = (lengthMm: number, standardUMm: number): CoilLength => ({ lengthMm, standardUMm, contributionsMm: new Map([['length', standardUMm]]) });
 
-/** The mean of the thicknesses measured here, in mm; null when there are none. */
+/** The mean of the thicknesses measured here, in mm; null when there are none. Readings of which only a bound is known are left out. */
 function meanThickness(checks: Known['checks']): Measured | null {
-  const readings = checks
-    .filter(({ characteristic, unit }) => characteristic === 'thickness' && unit === 'mm')
-    .flatMap(({ unit, readings: taken }) => taken.flatMap(({ printed }) => {
+  const readings = checks.filter(({ characteristic }) => characteristic === 'thickness').flatMap(({ unit, readings: taken }) =>
+    taken.flatMap(({ printed }) => {
       const read = parseReading({ printed, unit, multiplier: '1', expandedU: null });
-      return 'fault' in read || read.low === null || read.high === null ? [] : [toNumber(read.low)];
+      if ('fault' in read || read.low === null || read.high === null || !isUnitName(unit)) return [];
+      return [convert(toNumber(read.low), unit, 'mm')];
     }));
   if (readings.length === 0) return null;
   const mean = readings.reduce((sum, value) => sum + value, 0) / readings.length;

@@ -49,6 +49,5 @@ export function saysOtherwise(one: string, other: string): boolean {
 }
 
 function substanceOf(text: string): string {
-  const withoutVersions = (name: string, value: unknown): unknown => (name === 'version' ? undefined : value);
-  return canonicalize(JSON.parse(JSON.stringify(JSON.parse(text), withoutVersions))) ?? '';
+  return canonicalize(JSON.parse(text, (name, value: unknown) => (name === 'version' ? undefined : value))) ?? '';
 }

@@ -1,5 +1,5 @@
 import { VERDICTS, type Verdict } from '#libs/conformity';
-import { Choice, Computed, Id, Part, Parts, Sha256, Text, Texts, Whole, YesNo } from '../http/fields.js';
+import { Choice, Computed, Id, Part, Parts, Sha256, Text, Texts, When, Whole, YesNo } from '../http/fields.js';
 import { COIL_STATES, type CoilState } from '../standing/coil-standing.js';
 import { DECISIONS, type DecisionKind } from '../standing/decision-kind.js';
 import { RecordRefAnswer } from '../trace/explanation.dto.js';
@@ -93,12 +93,30 @@ export class CoilLengthAnswer {
   plusMinusMm!: number;
 }
 
+/** A permit under which pipe may be made of a coil. */
+export class ValidPermitAnswer {
+  @Id({ description: 'The deviation permit.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b31' })
+  id!: string;
+
+  @Text({ description: 'What it departs from.', example: 'Used before its papers were verified', max: 2000 })
+  departure!: string;
+
+  @Text({ description: 'Its limit in quantity, scope or use.', example: 'Above 400 m only', max: 2000 })
+  limit!: string;
+
+  @Id({ description: 'The only casing string it holds for; any when null.', example: null, optional: true })
+  forStringId!: string | null;
+
+  @When({ description: 'When it ends.', example: '2026-06-01T00:00:00.000000Z' })
+  validUntil!: string;
+}
+
 /** Where a coil stands. */
 export class CoilStandingAnswer {
   @Choice({ description: 'By the last decision.', example: 'not-decided', of: COIL_STATES })
   state!: CoilState;
 
-  @YesNo({ description: 'Pipe may be made of it: accepted, or a permit has not run out.', example: false })
+  @YesNo({ description: 'Pipe may be made of it: accepted, or permitted for some string.', example: false })
   isUsable!: boolean;
 
   @Whole({ description: 'Decisions made on it so far; the next one says so in `follows`.', example: 0, min: 0, max: 1_000_000, unit: '' })
@@ -113,11 +131,11 @@ export class CoilStandingAnswer {
   @Text({ description: 'When.', example: null, max: 40, optional: true })
   signedAt!: string | null;
 
-  @YesNo({ description: 'What is known now is not what was signed; null before the first decision.', example: false, optional: true })
+  @YesNo({ description: 'What is known now is not what was signed; null before the first decision, or beside a revision it was not made under.', example: false, optional: true })
   hasChangedSince!: boolean | null;
 
-  @Texts({ description: 'Permits that have not run out, by their departure.', example: [], max: 100, each: 2000 })
-  permits!: string[];
+  @Parts({ description: 'Permits that hold now, each for its string.', of: () => ValidPermitAnswer, max: 100, example: [] })
+  permits!: ValidPermitAnswer[];
 }
 
 /** What a signature would say. */

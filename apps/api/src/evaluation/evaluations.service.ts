@@ -15,7 +15,7 @@ import type { CrossCheck } from './cross-check.js';
 import { crossChecks } from './cross-checks.js';
 import { decisionMeanings, type DecisionMeaning } from './decision-meaning.js';
 import { documentLine } from './document-line.js';
-import { snapshotOf, type EvaluationSnapshot } from './evaluation-snapshot.js';
+import { saysOtherwise, snapshotOf, type EvaluationSnapshot } from './evaluation-snapshot.js';
 
 /** An evaluation under one revision. */
 export interface EvaluationUnder extends Evaluation {
@@ -34,6 +34,8 @@ export interface CoilEvaluation {
   readonly standing: CoilStanding;
   readonly snapshot: EvaluationSnapshot;
   readonly meanings: readonly DecisionMeaning[];
+  /** Whether what is said now is not what was signed last; null before the first decision, or beside a revision it was not made under. */
+  readonly hasChangedSince: boolean | null;
 }
 
 /** Holds coils against specifications. */
@@ -46,13 +48,15 @@ export class Evaluations {
   ) {}
 
   /**
-   * A coil against the revision it was ordered to and, when another one is named, against that one beside it. Refuses with
-   * 404 when there was no such coil then, with 422 when it has no order and no revision is named.
+   * A coil against the revision it was ordered to and, when another one is named, against that one beside it. Without an
+   * order it is held against the one named, or else the one it was decided under. Refuses with 404 when there was no such
+   * coil then, with 422 when there is no revision to hold it against.
    */
   async ofCoil(coilId: string, specificationId: string | null, asKnownAt: string | null): Promise<CoilEvaluation> {
-    const knowledge = await this.knowledges.of(coilId, asKnownAt);
+    const [knowledge, standing] = await Promise.all([this.knowledges.of(coilId, asKnownAt), this.standings.ofCoil(coilId, asKnownAt)]);
     const named = specificationId === null ? null : await this.specifications.row(specificationId, asKnownAt);
-    const main = knowledge.ordered ?? named;
+    const { decision } = standing;
+    const main = knowledge.ordered ?? named ?? (decision === null ? null : await this.specifications.row(decision.specificationId, asKnownAt));
     if (main === null) {
       throw new Refused(422, 'no-specification', 'This coil has no order: name the revision to hold it against.', [
         { field: 'specificationId', value: null, limit: 'the id of a strip specification, or an order on the coil' },
@@ -61,15 +65,15 @@ export class Evaluations {
     const values = coilValues(knowledge);
     const evaluation = evaluateUnder(main, knowledge, values);
     const checks = crossChecks(knowledge, values, evaluation.lines);
-    const standing = (await this.standings.of([coilId], asKnownAt)).get(coilId);
-    if (standing === undefined) throw new Error(`coil ${coilId} has no standing`);
     const meanings = decisionMeanings({
-      coilNumber: knowledge.coil.number, specification: specificationText(main), verdict: evaluation.verdict, papers: knowledge.papers,
+      coilNumber: knowledge.coil.number, specification: specificationText(main), verdict: evaluation.verdict, papers: knowledge.papers, checks,
     });
+    const snapshot = snapshotOf(knowledge, main, evaluation, checks);
+    const isComparable = decision !== null && (knowledge.order !== null || decision.specificationId === main.id);
     return {
-      knowledge, values, evaluation, checks, standing, meanings, lengths: coilLengths(knowledge),
+      knowledge, values, evaluation, checks, standing, meanings, snapshot, lengths: coilLengths(knowledge),
       underOther: named === null || named.id === main.id ? null : evaluateUnder(named, knowledge, values),
-      snapshot: snapshotOf(knowledge, main, evaluation, checks),
+      hasChangedSince: isComparable ? saysOtherwise(decision.evaluation, snapshot.text) : null,
     };
   }
 }
@@ -78,9 +82,9 @@ export class Evaluations {
 export const specificationText = ({ number, revision }: StripSpecification): string => `${number} revision ${revision}`;
 
 function evaluateUnder(specification: StripSpecification, knowledge: CoilKnowledge, values: readonly SourcedValue[]): EvaluationUnder {
-  const { order, papers } = knowledge;
+  const { order, papers, heat } = knowledge;
   const size: OrderedSize | null = order === null ? null : { thicknessMm: order.thicknessMm, widthMm: order.widthMm };
   const { lines: ofValues } = evaluator(rulesOf(specification), size)(values);
-  const lines = [documentLine(specification, papers), ...ofValues];
+  const lines = [documentLine(specification, papers, heat.number), ...ofValues];
   return { specification, lines, verdict: worst(lines.map(({ verdict }) => verdict)) };
 }

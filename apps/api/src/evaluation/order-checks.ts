@@ -1,5 +1,7 @@
 import type { CoilKnowledge } from './coil-knowledge.js';
+import { sameNumber } from './coil-values.js';
 import { note, refTo, warning, type CrossCheck } from './cross-check.js';
+import { namesRevision } from './printed-specification.js';
 
 /** Cast before certified, ordered before certified, certified before received? */
 export function dateChecks({ heat, order, papers, receipts }: Pick<CoilKnowledge, 'heat' | 'order' | 'papers' | 'receipts'>): CrossCheck[] {
@@ -34,21 +36,12 @@ export function revisionChecks({ order, ordered, inForce, papers }: Pick<CoilKno
     const [keying] = keyings;
     if (keying === undefined) continue;
     const record = refTo('certificate-transcription', keying);
-    if (keying.specification !== null && !names(keying.specification, ordered)) {
+    if (keying.specification !== null && !namesRevision(keying.specification, ordered)) {
       checks.push(warning('revision in force', `certificate ${certificate.number} was made out to ${keying.specification}, not to revision ${ordered.revision} of ${ordered.number}`, record));
     }
-    if (keying.orderNumber !== null && keying.orderNumber.trim().toUpperCase() !== order.number.trim().toUpperCase()) {
+    if (keying.orderNumber !== null && !sameNumber(keying.orderNumber, order.number)) {
       checks.push(warning('revision in force', `certificate ${certificate.number} names order ${keying.orderNumber}; the coil's is ${order.number}`, record));
     }
   }
   return checks;
-}
-
-/** Whether a printed specification has the number and ends in, or names, the revision. */
-function names(printed: string, { number, revision }: { readonly number: string; readonly revision: number }): boolean {
-  const text = printed.toUpperCase();
-  const place = text.indexOf(number.toUpperCase());
-  if (place < 0) return false;
-  const numbers: readonly string[] = text.slice(place + number.length).match(/\d+/g) ?? [];
-  return numbers.length === 0 || numbers.map(Number).includes(revision);
 }

@@ -12,7 +12,7 @@ import { StripSpecificationsService } from '../specifications/strip-specificatio
 import { impossible } from '../transcriptions/printed-values.js';
 import { IncomingCheckInput, type IncomingCheckContent } from './incoming-check.dto.js';
 import { IncomingCheck } from './incoming-check.entity.js';
-import { outOfSpecification, unlikelyReadings, valuesOf } from './incoming-check.rules.js';
+import { outOfSpecification, sourcedReadings, unlikelyReadings, valuesOf } from './incoming-check.rules.js';
 
 @Injectable()
 export class IncomingChecksService extends RecordsService<IncomingCheck, IncomingCheckInput, IncomingCheckContent> {
@@ -58,8 +58,7 @@ export class IncomingChecksService extends RecordsService<IncomingCheck, Incomin
     const specification = await this.specifications.named(tx, 'specificationId', order.specificationId);
     const rules = rulesOf(specification);
     const asked = { ...rules, requirements: rules.requirements.filter(({ characteristic }) => characteristic === content.characteristic) };
-    const values = valuesOf(content).map((value) => ({ ...value, source: { label: content.instrument, record: null }, doubt: null }));
-    const { lines } = asked.requirements.length === 0 ? { lines: [] } : evaluator(asked, order)(values);
+    const { lines } = asked.requirements.length === 0 ? { lines: [] } : evaluator(asked, order)(sourcedReadings(content));
     return [...unlikelyReadings(content, order), ...outOfSpecification(lines, content.readings)];
   }
 

@@ -1,4 +1,4 @@
-import { decimal } from '#libs/exact';
+import { compare, decimal, minus, ratio, times, type Ratio } from '#libs/exact';
 import { likeNumber, slipOf } from '#libs/strip';
 import type { Finding } from '../records/plausibility.js';
 import type { CoilReceiptInput } from './coil-receipt.dto.js';
@@ -18,8 +18,15 @@ export interface CoilOnRecord {
   readonly massKg: string;
 }
 
-/** A weighed mass usually agrees with the certificate's within 1 %. Common practice, no published source. */
-const MASS_TOLERANCE = 0.01;
+/** Masses of one coil usually agree within 1 % of the one on record. Common practice, no published source. */
+export const MASS_TOLERANCE = decimal('0.01');
+
+/** Whether a mass lies further from the one on record than is usual, to either side; both in one unit. */
+export function isFarFromRecorded(mass: Ratio, recorded: Ratio): boolean {
+  const apart = minus(mass, recorded);
+  const most = times(MASS_TOLERANCE, recorded);
+  return compare(apart, most) > 0 || compare(minus(ratio(0n), apart), most) > 0;
+}
 
 /** The first thing in a receipt that contradicts another, or null. */
 export function refuseContradiction(input: CoilReceiptInput): { field: string; value: unknown; limit: string } | null {
@@ -64,8 +71,7 @@ function numberFinding(field: string, read: string, recorded: string, what: stri
 
 function massFindings({ occasion, weighedMassKg }: ReceiptFigures, massKg: string): Finding[] {
   if (weighedMassKg === null || occasion !== 'delivery') return [];
-  const [weighed, certified] = [Number(weighedMassKg), Number(massKg)];
-  if (Math.abs(weighed - certified) <= MASS_TOLERANCE * certified) return [];
+  if (!isFarFromRecorded(decimal(weighedMassKg), decimal(massKg))) return [];
   const slip = slipOf(decimal(weighedMassKg), decimal(massKg));
   const limit = `usually within 1 % of the ${massKg} kg on record${slip === null ? '' : `; it looks like ${slip.because}`}`;
   return [{ tier: 'implausible', field: 'weighedMassKg', value: weighedMassKg, limit }];

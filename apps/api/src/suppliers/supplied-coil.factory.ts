@@ -1,37 +1,16 @@
-import type { PaperLine, PrintedValue, Requirement } from '#libs/strip';
+import type { PrintedValue, Requirement } from '#libs/strip';
 import { Certificate } from '../certificates/certificate.entity.js';
 import { Coil } from '../coils/coil.entity.js';
+import { keying } from '../evaluation/coil-knowledge.factory.js';
 import type { CoilPaper } from '../evaluation/coil-knowledge.js';
 import { Heat } from '../heats/heat.entity.js';
 import { StripOrder } from '../orders/strip-order.entity.js';
 import { StripSpecification } from '../specifications/strip-specification.entity.js';
-import { CertificateTranscription } from '../transcriptions/certificate-transcription.entity.js';
 import { verificationOf } from '../transcriptions/certificate-transcriptions.service.js';
-import { packedLines } from '../transcriptions/packed-lines.js';
 import { askedValues, type AskedValues } from './asked-values.js';
 import type { SuppliedCoil } from './supplier-knowledge.js';
 
-/** A requirement of a carbon content by the heat, at most 0.12 %, unless changed. */
-export function requirement(changes: Partial<Requirement> = {}): Requirement {
-  return {
-    characteristic: 'C', analysis: 'heat', min: null, max: '0.12', unit: '%', limitOf: 'value', toleranceTable: null, toDecimals: null,
-    expandedU: null, temperatureC: null, baseMm: null, clause: null, ...changes,
-  };
-}
-
-/** A value that its paper prints as 0.085 % carbon of the heat, unless changed. */
-export function printed(changes: Partial<PrintedValue> = {}): PrintedValue {
-  return {
-    characteristic: 'C', analysis: 'heat', printed: '0.085', unit: '%', multiplier: '1', expandedU: null, temperatureC: null, baseMm: null,
-    location: null, direction: null, ...changes,
-  };
-}
-
-/** A keying of a certificate with these lines. */
-export function keying(lines: readonly PaperLine[], changes: Partial<CertificateTranscription> = {}): CertificateTranscription {
-  const own = { id: 'keying', version: 1, certificateId: 'certificate', keying: 1, orderNumber: null, specification: null, packedLines: packedLines(lines) };
-  return Object.assign(new CertificateTranscription(), own, changes);
-}
+export { keying, printed, requirement } from '../evaluation/coil-knowledge.factory.js';
 
 interface PlannedCoil {
   readonly number: string;
