@@ -82,6 +82,8 @@ export interface CoilDecision {
   readonly evaluationSha256: string;
   /** False once a later decision took its place or it was withdrawn. */
   readonly isStanding: boolean;
+  /** The decision stands, and what is known of the coil is no longer what was signed. */
+  readonly isKnownOtherwise: boolean;
   readonly reason: string | null;
 }
 
@@ -91,8 +93,10 @@ export interface CoilPermit {
   readonly reason: string;
   readonly approvedBy: string;
   readonly approvedAt: string;
-  /** In quantity, scope and time. */
+  /** In quantity, scope or use. */
   readonly limit: string;
+  /** For which string it holds, and until when. */
+  readonly scope: string;
 }
 
 /** Everything a coil sheet prints. */
@@ -130,6 +134,8 @@ export interface CoilTagData {
   readonly specification: string | null;
   readonly state: CoilTagState;
   readonly stateSince: string | null;
+  /** What is known of the coil is no longer what was signed with the state. */
+  readonly isKnownOtherwise: boolean;
   /** As on the coil sheet. */
   readonly link: string;
   readonly printedAt: string;

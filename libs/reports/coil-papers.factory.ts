@@ -28,7 +28,7 @@ export function oneDecision(overrides: Partial<CoilDecision> = {}): CoilDecision
     signedAt: '2031-04-03T08:00:00Z',
     method: 'secret entered again',
     evaluationSha256: 'fedcba9876543210'.repeat(4),
-    isStanding: true,
+    isStanding: true, isKnownOtherwise: false,
     reason: 'Width at the tail is below the limit over the last 2 m only.',
     ...overrides,
   };
@@ -89,7 +89,7 @@ export function oneCoilSheet(overrides: Partial<CoilSheetData> = {}): CoilSheetD
     ],
     decisions: [
       oneDecision({
-        kind: 'hold', statement: 'Held until the tail is measured again.', meaning: 'I place this coil on hold.', isStanding: false, reason: null,
+        kind: 'hold', statement: 'Held until the tail is measured again.', meaning: 'I place this coil on hold.', isStanding: false, isKnownOtherwise: false, reason: null,
         signedBy: 'R. Inspector', roles: ['incoming inspector'], signedAt: '2031-04-02T10:11:12.123456Z',
       }),
       oneDecision(),
@@ -97,7 +97,7 @@ export function oneCoilSheet(overrides: Partial<CoilSheetData> = {}): CoilSheetD
     permits: [
       {
         label: 'K-0003', reason: 'Width at the tail', approvedBy: 'D. Authority', approvedAt: '2031-04-03T07:45:00Z',
-        limit: 'this coil, inner wall, last 2 m cropped',
+        limit: 'this coil, inner wall, last 2 m cropped', scope: 'For string S-1, until 2031-06-01 00:00:00 UTC.',
       },
     ],
     roundingText: 'Values are judged as printed, without rounding.',
@@ -122,7 +122,7 @@ export function oneCoilTag(overrides: Partial<CoilTagData> = {}): CoilTagData {
     order: 'PO-0231 line 4',
     specification: 'Strip specification 12, revision 3',
     state: 'HOLD',
-    stateSince: '2031-04-02T10:11:12.123456Z',
+    stateSince: '2031-04-02T10:11:12.123456Z', isKnownOtherwise: false,
     link: COIL_LINK,
     printedAt: '2031-04-05T07:08:09Z',
     version: 3,

@@ -128,9 +128,14 @@ function drawChecks(frame: PageFrame, { checks }: CoilSheetData): void {
   ], checks.map(({ severity, what, detail }) => [severity.toUpperCase(), orNone(what), orNone(detail)]));
 }
 
+function standingText({ isStanding, isKnownOtherwise }: CoilDecision): string {
+  if (!isStanding) return 'this decision no longer stands';
+  return isKnownOtherwise ? 'this decision stands, but what is known of the coil is no longer what was signed: see above' : 'this decision stands';
+}
+
 function decisionFields(decision: CoilDecision): Fields {
   return [
-    ['Standing', decision.isStanding ? 'this decision stands' : 'this decision no longer stands'],
+    ['Standing', standingText(decision)],
     ['Statement', orNone(decision.statement)],
     ['Reason', orNone(decision.reason)],
     ['Signed by', decision.signedBy],
@@ -167,7 +172,7 @@ function drawPermits(frame: PageFrame, { permits }: CoilSheetData): void {
     { title: 'Limit', share: 0.28 },
     { title: 'Approved by, at', share: 0.27 },
   ], permits.map((permit) => [
-    orNone(permit.label), orNone(permit.reason), orNone(permit.limit), `${orNone(permit.approvedBy)}\n${formatInstant(permit.approvedAt)}`,
+    orNone(permit.label), orNone(permit.reason), `${orNone(permit.limit)}\n${orNone(permit.scope)}`, `${orNone(permit.approvedBy)}\n${formatInstant(permit.approvedAt)}`,
   ]));
 }
 

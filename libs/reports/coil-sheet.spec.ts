@@ -76,7 +76,7 @@ describe('sections', () => {
       'Signed by M. Engineer', 'Roles materials engineer, QC lead', 'Signed at 2031-04-03 08:00:00 UTC',
       'Method electronic signature, not a qualified one: secret entered again', `SHA-256 ${'fedcba9876543210'.repeat(4)}`,
       'Each signature here is an electronic signature, not a qualified one',
-      'K-0003 Width at the tail this coil, inner wall, last 2 m cropped D. Authority 2031-04-03 07:45:00 UTC',
+      'K-0003 Width at the tail this coil, inner wall, last 2 m cropped For string S-1, until 2031-06-01 00:00:00 UTC. D. Authority 2031-04-03 07:45:00 UTC',
       `SHA-256 ${'0123456789abcdef'.repeat(4)}`, 'End of coil sheet',
       ...COIL_CAUTIONS,
     ]) {
@@ -109,6 +109,14 @@ describe('sections', () => {
       expect(text).toContain(`${name}nonerecorded`);
     }
   });
+});
+
+describe('the decision that stands', () => {
+  test.each([[true, false, 'Standing this decision stands Statement'], [true, true, 'this decision stands, but what is known of the coil is no longer what was signed: see above'], [false, false, 'this decision no longer stands']])(
+    'stands: %s, known otherwise: %s', async (isStanding, isKnownOtherwise, said) => {
+      expect(textOf(await drawSheet({ decisions: [oneDecision({ isStanding, isKnownOtherwise })] }))).toContain(solid(said));
+    },
+  );
 });
 
 describe('verdicts', () => {

@@ -54,6 +54,12 @@ describe('a coil tag', () => {
     }
   });
 
+  test('says when its state was signed on other knowledge than there is now', async () => {
+    const said = squeeze((await drawTag({ isKnownOtherwise: true })).pages[0] ?? []);
+    expect(said).toContain('KNOWNOTHERWISESINCE:LOOKITUP.');
+    expect(squeeze((await plain).pages[0] ?? [])).not.toContain('KNOWNOTHERWISE');
+  });
+
   test('says what is not known', async () => {
     const { pages } = await drawTag({ length: null, order: ' ', specification: null, stateSince: null });
     const text = squeeze(pages[0] ?? []);

@@ -84,7 +84,7 @@ function drawCode(canvas: Canvas, data: CoilTagData, column: Omit<Box, 'heightPt
   const notes = [
     data.stateSince === null ? 'State since: none recorded' : `State since ${formatInstant(data.stateSince)}`,
     `Version ${data.version}, printed ${formatInstant(data.printedAt)}`,
-    'A tag ages: the code leads to what holds now.',
+    data.isKnownOtherwise ? 'KNOWN OTHERWISE SINCE: LOOK IT UP.' : 'A tag ages: the code leads to what holds now.',
   ];
   const notePt = lineHeightPt({ sizePt: NOTE.largestPt, isBold: false });
   notes.forEach((note, i) => {

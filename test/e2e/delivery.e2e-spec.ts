@@ -248,7 +248,7 @@ describe('decisions are signed', () => {
   });
 
   test('by entering the secret again: a wrong one signs nothing, and only engineers sign', async () => {
-    expect(await decide('D-05', 'accept', { secret: 'nine coils stayed wet' })).toMatchObject({ status: 401 });
+    expect(await decide('D-05', 'accept', { secret: 'nine coils stayed wet' })).toMatchObject({ status: 403, body: { type: 'urn:everymetre:problem:wrong-secret', errors: [{ field: 'secret' }] } });
     expect(await inspector.send('POST', '/api/coil-decisions', { body: {} })).toMatchObject({ status: 403 });
     expect(await rows('coil_decision')).toBe(0);
   });
@@ -327,7 +327,7 @@ describe('the line takes what was accepted', () => {
 
   test('a deviation permit, recorded before, opens the way for its string and its time only', async () => {
     const permit = (changes: Fields): Fields => ({
-      observedAt: '2026-03-02T09:30:00Z', coilId: coilIds.get('D-06'), departure: 'Thin head of 2 m: cropped, the rest measured at 20 places.', limit: 'Above 100 m measured depth',
+      observedAt: '2026-03-02T07:30:00Z', coilId: coilIds.get('D-06'), departure: 'Thin head of 2 m: cropped, the rest measured at 20 places.', limit: 'Above 100 m measured depth',
       validUntil: '2026-03-03T00:00:00Z', ...changes,
     });
     const otherWell = await entered(engineer, 'wells', { observedAt: at, name: 'Lindmoor Geothermal 5', datum: 'Guide frame' });
@@ -337,6 +337,8 @@ describe('the line takes what was accepted', () => {
     await entered(engineer, 'deviation-permits', permit({ forStringId: otherString }));
     expect(await segment('D-06', 300_000)).toMatchObject({ status: 409 });
     await entered(engineer, 'deviation-permits', permit({ observedAt: '2026-03-01T09:30:00Z', validUntil: '2026-03-01T10:00:00Z' }));
+    expect(await segment('D-06', 300_000)).toMatchObject({ status: 409 });
+    await entered(engineer, 'deviation-permits', permit({ observedAt: '2026-03-02T09:30:00Z' }));
     expect(await segment('D-06', 300_000)).toMatchObject({ status: 409 });
     await entered(engineer, 'deviation-permits', permit({ forStringId: stringId }));
     expect(await segment('D-06', 300_000)).toMatchObject({ status: 201 });

@@ -1,11 +1,13 @@
-import type { CoilDecision as PrintedDecision, CoilLine, CoilSheetData, CoilTagData, CoilTagState } from '#libs/reports';
+import { microseconds, normalInstant } from '#libs/persistence';
+import { formatInstant, type CoilDecision as PrintedDecision, type CoilLine, type CoilSheetData, type CoilTagData, type CoilTagState } from '#libs/reports';
+import type { DeviationPermit } from '../permits/deviation-permit.entity.js';
 import { lengthText } from '../evaluation/coil-lengths.js';
 import type { CoilPaper } from '../evaluation/coil-knowledge.js';
 import { specificationText, type CoilEvaluation, type EvaluationUnder } from '../evaluation/evaluations.service.js';
 import { digestOf } from '../records/write-request.js';
 import type { StripSpecification } from '../specifications/strip-specification.entity.js';
 import type { CoilDecision } from '../standing/coil-decision.entity.js';
-import type { CoilState } from '../standing/coil-standing.js';
+import type { CoilStanding, CoilState } from '../standing/coil-standing.js';
 
 /** What the papers of a coil are made of. */
 export interface PaperKnowledge {
@@ -15,6 +17,7 @@ export interface PaperKnowledge {
   readonly dataCutOff: string;
   readonly link: string;
   readonly nameOf: (personId: string) => string;
+  readonly stringNameOf: (stringId: string) => string;
 }
 
 const NO_BREAK = '\u00a0';
@@ -43,14 +46,15 @@ const TAG_STATES: Readonly<Record<CoilState, CoilTagState>> = {
   rejected: 'REJECTED', returned: 'RETURN',
 };
 
-/** The sheet of a coil, with a fingerprint of all of it but the time it was printed. Pure. */
+/** The sheet of a coil, with a fingerprint of all of it but the times of its print. Pure. */
 export function coilSheetData(knowledge: PaperKnowledge): CoilSheetData {
+  const { generatedAt, dataCutOff } = knowledge;
   const content = sheetContent(knowledge);
-  return { ...content, generatedAt: knowledge.generatedAt, fingerprintSha256: digestOf(content) };
+  return { ...content, generatedAt, dataCutOff, fingerprintSha256: digestOf(content) };
 }
 
-function sheetContent({ found, decisions, dataCutOff, link, nameOf }: PaperKnowledge): Omit<CoilSheetData, 'generatedAt' | 'fingerprintSha256'> {
-  const { evaluation, standing } = found;
+function sheetContent({ found, decisions, link, nameOf, stringNameOf }: PaperKnowledge): Omit<CoilSheetData, 'generatedAt' | 'dataCutOff' | 'fingerprintSha256'> {
+  const { evaluation, standing, hasChangedSince } = found;
   const { specification } = evaluation;
   return {
     identity: identityOf(found),
@@ -58,15 +62,22 @@ function sheetContent({ found, decisions, dataCutOff, link, nameOf }: PaperKnowl
     verdictText: VERDICT_WORDS[evaluation.verdict],
     lines: evaluation.lines.map(printedLine),
     checks: found.checks.map(({ severity, check, detail }) => ({ severity, what: check, detail })),
-    decisions: decisions.map((decision) => printedDecision(decision, standing.decision?.id === decision.id)),
-    permits: standing.permits.map(({ departure, limitText, doneBy, observedAt }, index) => ({
-      label: `Permit ${index + 1}`, reason: departure, approvedBy: nameOf(doneBy), approvedAt: observedAt, limit: limitText,
+    decisions: decisions.map((decision) => printedDecision(decision, standing.decision?.id === decision.id, hasChangedSince === true)),
+    permits: standing.permits.map((permit, index) => ({
+      label: `Permit ${index + 1}`, reason: permit.departure, approvedBy: nameOf(permit.doneBy), approvedAt: permit.observedAt,
+      limit: permit.limitText, scope: permitScope(permit, standing, stringNameOf),
     })),
     roundingText: ROUNDING_WORDS[specification.rounding],
     decisionText: decisionText(specification),
-    dataCutOff,
     link,
   };
+}
+
+/** Whether it still holds is a matter of the hour; when it ends, and that a decision ended it, is not. */
+function permitScope({ forStringId, validUntil, knownFrom }: DeviationPermit, { decision }: CoilStanding, stringNameOf: PaperKnowledge['stringNameOf']): string {
+  const scope = `For ${forStringId === null ? 'any string' : `string ${stringNameOf(forStringId)}`}, until ${formatInstant(normalInstant(validUntil))}.`;
+  const isEnded = decision !== null && microseconds(knownFrom) <= microseconds(decision.knownFrom);
+  return isEnded ? `${scope} Ended by the decision since.` : scope;
 }
 
 function decisionText({ decision, guardFactor }: StripSpecification): string {
@@ -75,12 +86,14 @@ function decisionText({ decision, guardFactor }: StripSpecification): string {
 
 function identityOf({ knowledge, evaluation, standing, lengths }: CoilEvaluation): CoilSheetData['identity'] {
   const { coil, heat, order, papers, receipts } = knowledge;
+  // Received once; where it is and what it looks like is what was said last, when it came back from the line too.
+  const delivery = receipts.find(({ occasion }) => occasion === 'delivery') ?? null;
   const receipt = receipts.at(-1) ?? null;
   return {
     number: coil.number, heat: heat.number, grade: heat.grade, mill: order?.mill ?? heat.steelmaker, order: order?.number ?? null,
     specification: specificationText(evaluation.specification), certificates: papers.map(certificateText), widthMm: coil.widthMm,
     thicknessMm: coil.thicknessMm, massKg: coil.massKg, lengths: lengths.map((one) => ({ basis: one.basis, lengthText: lengthText(one) })),
-    receivedAt: receipt?.observedAt ?? null, place: receipt?.place ?? null,
+    receivedAt: delivery?.observedAt ?? null, place: receipt?.place ?? null,
     condition: receipt === null ? null : receipt.damage === null ? receipt.condition : `${receipt.condition}: ${receipt.damage}`,
     version: coil.version, state: standing.state.replaceAll('-', ' '),
   };
@@ -106,22 +119,23 @@ function printedLine({ name, limits, printed, source, verdict, margin, unit, rul
 /** A value and its unit stay on one line. */
 const kept = (text: string): string => text.replace(/(\d) (?=\S)/g, `$1${NO_BREAK}`);
 
-function printedDecision(decision: CoilDecision, isStanding: boolean): PrintedDecision {
+function printedDecision(decision: CoilDecision, isStanding: boolean, hasChangedSince: boolean): PrintedDecision {
   const { statement, grounds, concessionLimit, signerName, signerRoles, knownFrom, signedBy, evaluationSha256 } = decision;
   return {
     kind: decision.decision.replaceAll('-', ' '), meaning: statement, statement: grounds, signedBy: signerName, roles: signerRoles, signedAt: knownFrom,
-    method: signedBy, evaluationSha256, isStanding, reason: concessionLimit === null ? null : `Limit of the concession: ${concessionLimit}`,
+    method: signedBy, evaluationSha256, isStanding, isKnownOtherwise: isStanding && hasChangedSince, reason: concessionLimit === null ? null : `Limit of the concession: ${concessionLimit}`,
   };
 }
 
 /** The tag of a coil. Pure. */
-export function coilTagData({ found, generatedAt, link }: PaperKnowledge): CoilTagData {
+export function coilTagData({ found, generatedAt, link }: Pick<PaperKnowledge, 'found' | 'generatedAt' | 'link'>): CoilTagData {
   const { knowledge, evaluation, standing, lengths } = found;
   const { coil, heat, order } = knowledge;
   const [length] = lengths;
   return {
     number: coil.number, heat: heat.number, grade: heat.grade, size: `${coil.widthMm} × ${coil.thicknessMm} mm`, mass: `${coil.massKg} kg`,
     length: length === undefined ? null : lengthText(length), order: order?.number ?? null, specification: specificationText(evaluation.specification),
-    state: TAG_STATES[standing.state], stateSince: standing.decision?.knownFrom ?? null, link, printedAt: generatedAt, version: coil.version,
+    state: TAG_STATES[standing.state], stateSince: standing.decision?.knownFrom ?? null,
+    isKnownOtherwise: found.hasChangedSince === true, link, printedAt: generatedAt, version: coil.version,
   };
 }
