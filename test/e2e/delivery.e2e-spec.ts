@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import { v7 as uuidv7 } from 'uuid';
+import { THICKNESS_TOLERANCE_TABLES } from '#libs/strip';
 import { startTestApi, TEST_PASSWORD, type Answer, type SignedIn, type TestApi } from '../setup/api.js';
 import { entered } from '../setup/string-builder.js';
 
@@ -389,6 +390,55 @@ describe('revisions', () => {
     const then = await evaluation('D-02', `?asKnownAt=${String(accepted?.['signedAt'])}`);
     expect(then.sha256).toBe(accepted?.['evaluationSha256']);
     expect(then.standing).toMatchObject({ state: 'accepted' });
+  });
+});
+
+describe('specifications', () => {
+  const table = (name: string): Fields => ({ name, edition: '2026-01', source: 'Agreed', rows: [{ overMm: '0', toMm: '6', widths: [{ overMm: '0', toMm: null, plusMinusMm: '0.15' }] }] });
+
+  test('a table of its own has a name of its own', async () => {
+    const taken = await engineer.send('POST', '/api/strip-specifications', {
+      body: { id: uuidv7(), ...specification(8, '0.1'), ownTables: [table('Agreed'), table('Agreed'), table(THICKNESS_TOLERANCE_TABLES[0]?.name ?? '')] },
+    });
+    expect(taken).toMatchObject({ status: 400, body: { errors: [{ field: 'ownTables[1].name', value: 'Agreed' }, { field: 'ownTables[2].name' }] } });
+    expect(await engineer.send('POST', '/api/strip-specifications', { body: { id: uuidv7(), ...specification(8, '0.1'), ownTables: [table('Agreed')] } })).toMatchObject({ status: 201 });
+  });
+
+  test('a revision that was withdrawn is judged by no more, neither coils nor files', async () => {
+    const id = await entered(engineer, 'strip-specifications', specification(9, '0.1'));
+    const heatId = await entered(engineer, 'heats', { observedAt: at, number: 'H6', grade: 'S420MC' });
+    const coilId = await entered(engineer, 'coils', { observedAt: at, number: 'N-01', heatId, widthMm: '383.0', thicknessMm: '5.00', massKg: '3200' });
+    const held = async (): Promise<Answer> => {
+      const { body } = await engineer.send('GET', `/api/coils/${coilId}/evaluation?specificationId=${id}`);
+      return engineer.send('POST', '/api/coil-decisions', {
+        body: { id: uuidv7(), coilId, specificationId: id, decision: 'hold', evaluationSha256: body['sha256'], grounds: 'No order.', follows: 0, secret: TEST_PASSWORD },
+      });
+    };
+    expect(await engineer.send('POST', `/api/strip-specifications/${id}/void`, { body: { reason: 'Entered twice.' }, headers: { 'if-match': '"1"' } })).toMatchObject({ status: 200 });
+    expect(await held()).toMatchObject({ status: 422, body: { errors: [{ field: 'specificationId' }] } });
+    const file = await engineer.send('POST', `/api/certificate-imports/preview?specificationId=${id}`, { body: csv(null), headers: { 'content-type': 'text/csv' } });
+    expect(file).toMatchObject({ status: 422, body: { errors: [{ field: 'specificationId' }] } });
+  });
+
+  test('a coil without an order is printed and evaluated by the revision it was decided under', async () => {
+    const heatId = await entered(engineer, 'heats', { observedAt: at, number: 'H7', grade: 'S420MC' });
+    const coilId = await entered(engineer, 'coils', { observedAt: at, number: 'N-02', heatId, widthMm: '383.0', thicknessMm: '5.00', massKg: '3200' });
+    const path = `/api/coils/${coilId}`;
+    expect(await engineer.send('GET', `${path}/sheet`)).toMatchObject({ status: 422 });
+    expect(await engineer.send('GET', `${path}/tag?specificationId=${specificationId}`)).toMatchObject({ status: 200 });
+    const { body } = await engineer.send('GET', `${path}/evaluation?specificationId=${specificationId}`);
+    expect(await engineer.send('POST', '/api/coil-decisions', {
+      body: { id: uuidv7(), coilId, specificationId, decision: 'hold', evaluationSha256: body['sha256'], grounds: 'No order.', follows: 0, secret: TEST_PASSWORD },
+    })).toMatchObject({ status: 201 });
+    expect(await engineer.send('GET', `${path}/sheet`)).toMatchObject({ status: 200 });
+    const since = async (query: string): Promise<unknown> => ((await engineer.send('GET', `${path}/evaluation${query}`)).body['standing'] as Fields)['hasChangedSince'];
+    expect(await since('')).toBe(false);
+    const other = (await engineer.send('GET', '/api/strip-specifications')).body['items'] as { id: string }[];
+    expect(await since(`?specificationId=${other.find(({ id }) => id !== specificationId)?.id ?? ''}`)).toBeNull();
+    await entered(inspector, 'incoming-checks', {
+      observedAt: at, coilId, characteristic: 'thickness', unit: 'mm', instrument: 'MI-07', readings: [{ printed: '5.02', along: 'head', across: 'centre' }],
+    });
+    expect(await since('')).toBe(true);
   });
 });
 

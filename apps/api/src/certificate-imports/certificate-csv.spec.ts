@@ -159,6 +159,15 @@ describe('faults', () => {
 });
 
 describe('limits, one step either side', () => {
+  test('values of one certificate', async () => {
+    // Eight values on each line of a certificate of its own.
+    const lines = ['LM-01', 'LM-02', 'LM-03'].map((coil) => lineOf({ coil }));
+    const faultsAt = async (valuesOfCertificate: number): Promise<readonly unknown[]> => (await readText(fileOf(...lines), { ...CSV_LIMITS, valuesOfCertificate })).faults;
+    expect(await faultsAt(24)).toEqual([]);
+    expect(await faultsAt(23)).toEqual([expect.objectContaining({ line: 4, column: 1, fault: expect.stringMatching(/More than 23 values/) })]);
+    expect(await faultsAt(15)).toEqual([expect.objectContaining({ line: 3, fault: expect.stringMatching(/More than 15 values/) })]);
+  });
+
   const longest = CSV_LIMITS.lineBytes;
   const lineOfBytes = (bytes: number): string => 'x'.repeat(bytes - lineOf({ coil: '' }).join(',').length);
 

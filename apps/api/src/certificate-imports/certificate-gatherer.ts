@@ -40,7 +40,13 @@ export class CertificateGatherer {
     if (open.lineCount === this.limits.linesOfCertificate + 1) {
       faults.push(this.reader.findingIn('certificate', reading, `More than ${this.limits.linesOfCertificate} lines in one certificate, which is the most that is taken.`));
     }
-    if (open.lineCount <= this.limits.linesOfCertificate) this.gather(open, reading, faults);
+    const { valuesOfCertificate } = this.limits;
+    const isPast = open.valueCount > valuesOfCertificate;
+    open.valueCount += reading.values.length;
+    if (!isPast && open.valueCount > valuesOfCertificate) {
+      faults.push(this.reader.findingIn('certificate', reading, `More than ${valuesOfCertificate.toLocaleString('en')} values in one certificate, which is the most that is taken.`));
+    }
+    if (open.lineCount <= this.limits.linesOfCertificate && open.valueCount <= valuesOfCertificate) this.gather(open, reading, faults);
     if (faults.length > 0) open.spoilt = true;
     return { finished, faults };
   }

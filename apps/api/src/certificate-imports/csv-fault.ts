@@ -24,6 +24,8 @@ export interface CsvLimits {
   /** Reading stops after so many faults. */
   readonly faults: number;
   readonly linesOfCertificate: number;
+  /** A certificate is one record, read and answered whole. */
+  readonly valuesOfCertificate: number;
   /** Certificates of one file: the names of those gone by are held, to notice one that comes again. */
   readonly certificates: number;
   /** Questions listed for one certificate; those beyond are counted. */
@@ -35,6 +37,7 @@ export const CSV_LIMITS: CsvLimits = {
   columns: 200,
   faults: 100,
   linesOfCertificate: 1000,
+  valuesOfCertificate: 20_000,
   certificates: 100_000,
   questions: 1000,
 };

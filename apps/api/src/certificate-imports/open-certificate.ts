@@ -26,6 +26,7 @@ export class OpenCertificate {
   spoilt = false;
   lastLine: number;
   lineCount = 0;
+  valueCount = 0;
   private readonly lines: PaperLine[] = [];
   private readonly lineNumbers: number[] = [];
   private readonly questions: CsvQuestion[] = [];

@@ -72,6 +72,15 @@ describe('stated, and consumed', () => {
     expect(bases({ coil: coilRow({ cropMm: 0, restMm: 10_000 }), segments })).toHaveLength(1);
     expect(bases({ coil: coilRow({ cropMm: 2000 }), segments: [] })).toHaveLength(1);
   });
+
+  test('what the line took, with the rest that came back after it; a rest that went to the line again says nothing', () => {
+    const segments = [segmentRow({ stripSpan: { fromMm: 0, toMm: 100_000 }, fromUMm: '30', toUMm: '40', observedAt: '2026-03-02T08:00:00Z' })];
+    const back = (observedAt: string): CoilKnowledge['receipts'][number] => receiptRow({ occasion: 'back-from-line', restLengthMm: 112_000, observedAt });
+    const [, length] = of({ coil: coilRow({ restMm: 5 }), segments, receipts: [receiptRow(), back('2026-03-02T07:00:00Z'), back('2026-03-02T18:00:00Z')] });
+    expect(length).toMatchObject({ basis: 'consumed and left over', length: { lengthMm: 212_000 } });
+    expect(length?.length.standardUMm).toBeCloseTo(Math.hypot(50, 560), 9);
+    expect(bases({ segments, receipts: [back('2026-03-02T07:59:59Z')] })).toHaveLength(1);
+  });
 });
 
 describe('lengths agree', () => {

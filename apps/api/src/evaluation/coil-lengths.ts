@@ -13,8 +13,9 @@ export interface KnownLength {
 
 /**
  * Standard uncertainties where a record states none, relative. Common practice, no published source: a thickness on paper
- * is good to 1 %, the mean of those measured here to 0.5 %, whatever the gauge, since strip varies between the places; a mass to 0.2 %; a slit width to 0.1 %; a diameter by tape to 4 mm; the share
- * of steel in a wound coil to 1 %; a length stated by a slitter's counter to 0.5 %.
+ * is good to 1 %, the mean of those measured here to 0.5 %, whatever the gauge, since strip varies between the places; a
+ * mass to 0.2 %; a slit width to 0.1 %; a diameter by tape to 4 mm; the share of steel in a wound coil to 1 %; a length
+ * stated by a slitter's counter, or of a rest by its turns, to 0.5 %.
  */
 const U = { paperThickness: 0.01, measuredThickness: 0.005, mass: 0.002, width: 0.001, diameterMm: 4, fill: 0.01, stated: 0.005 } as const;
 const STEEL_DENSITY_U = 0.002;
@@ -45,15 +46,18 @@ export function coilLengths({ coil, receipts, checks, segments }: Known): KnownL
     });
   }
   if (coil.lengthMm !== null) lengths.push({ basis: 'stated', length: measured(coil.lengthMm, coil.lengthMm * U.stated) });
-  return [...lengths, ...consumed(coil, segments)];
+  return [...lengths, ...consumed(coil, segments, receipts)];
 }
 
-/** What the line took, cropped and left over; known only once the coil has run out. */
-function consumed(coil: Known['coil'], segments: Known['segments']): KnownLength[] {
-  if (segments.length === 0 || coil.cropMm === 0) return [];
+/** What the line took, cropped and left over; known only once the coil has run out, or its rest has come back. */
+function consumed(coil: Known['coil'], segments: Known['segments'], receipts: Known['receipts']): KnownLength[] {
+  const cutOffAt = Math.max(...segments.map(({ observedAt }) => Date.parse(observedAt)));
+  const back = receipts.filter(({ occasion, observedAt }) => occasion === 'back-from-line' && Date.parse(observedAt) >= cutOffAt).at(-1);
+  if (segments.length === 0 || (coil.cropMm === 0 && back === undefined)) return [];
+  const restMm = back?.restLengthMm ?? coil.restMm;
   const stripMm = segments.reduce((sum, { stripSpan }) => sum + stripSpan.toMm - stripSpan.fromMm, 0);
   const uMm = Math.sqrt(segments.reduce((sum, { fromUMm, toUMm }) => sum + Number(fromUMm) ** 2 + Number(toUMm) ** 2, 0));
-  return [{ basis: 'consumed and left over', length: measured(stripMm + coil.cropMm + coil.restMm, uMm) }];
+  return [{ basis: 'consumed and left over', length: measured(stripMm + coil.cropMm + restMm, Math.hypot(uMm, restMm * (back === undefined ? 0 : U.stated))) }];
 }
 
 /** Each pair of ways that does not agree within k = 2. */

@@ -1,12 +1,12 @@
 import { createHash } from 'node:crypto';
-import { readdir } from 'node:fs/promises';
+import { mkdtemp, readdir, rm, utimes, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Readable } from 'node:stream';
 import { describe, expect, test } from '@jest/globals';
 import { Refused } from '../http/problem.js';
 import { OPENING_BYTES } from './media-type.js';
-import { spool, type Spooled } from './spool.js';
+import { spool, SPOOL_FOLDER, sweep, type Spooled } from './spool.js';
 
 const body = (...chunks: (Buffer | string)[]): Readable => Readable.from(chunks.map((chunk) => Buffer.from(chunk)));
 const sha256 = (bytes: Buffer): string => createHash('sha256').update(bytes).digest('hex');
@@ -19,7 +19,7 @@ async function partsOf(file: Spooled, partBytes: number): Promise<Buffer[]> {
 
 /** What a refusal says, and the files that lie there afterwards but did not before. */
 async function refusal(work: () => Promise<unknown>): Promise<{ status: number | null; message: string; left: string[] }> {
-  const list = async (): Promise<string[]> => readdir(join(tmpdir(), 'everymetre-spool')).catch(() => []);
+  const list = async (): Promise<string[]> => readdir(SPOOL_FOLDER).catch(() => []);
   const before = await list();
   const error = await work().then(() => null, (reason: unknown) => reason);
   const left = (await list()).filter((name) => !before.includes(name));
@@ -82,4 +82,29 @@ describe('a body', () => {
     const broken = Readable.from((async function* bytes() { yield await Promise.resolve(Buffer.from('abc')); throw new Error('aborted'); })());
     expect(await refusal(() => spool(broken, 10))).toEqual({ status: null, message: 'aborted', left: [] });
   });
+});
+
+test('what a killed process left a day ago is removed, what is on its way stays', async () => {
+  const folder = await mkdtemp(join(tmpdir(), 'everymetre-spool-test-'));
+  try {
+    const hoursAgo = (hours: number): Date => new Date(Date.now() - hours * 3_600_000);
+    for (const [name, hours] of [['stale', 24.1], ['young', 23.9]] as const) {
+      await writeFile(join(folder, name), 'a');
+      await utimes(join(folder, name), hoursAgo(hours), hoursAgo(hours));
+    }
+    await sweep(folder);
+    expect(await readdir(folder)).toEqual(['young']);
+  } finally {
+    await rm(folder, { recursive: true });
+  }
+});
+
+test('a body whose sender goes away is refused as cut off; another failure is passed on', async () => {
+  const failing = (code: string): Readable => new Readable({
+    read() {
+      this.destroy(Object.assign(new Error(code), { code }));
+    },
+  });
+  expect(await refusal(() => spool(failing('ECONNRESET'), 10))).toEqual({ status: 400, message: 'The connection ended before the file did: send it again.', left: [] });
+  expect(await refusal(() => spool(failing('EIO'), 10))).toEqual({ status: null, message: 'EIO', left: [] });
 });

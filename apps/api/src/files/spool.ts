@@ -22,18 +22,18 @@ export interface Spooled {
 /** No file is on its way for so long: what is older was left by a process that was killed. */
 const STALE_MS = 86_400_000;
 
-let spoolFolder: Promise<string> | null = null;
+/** Where this user's files are while they are on their way. */
+export const SPOOL_FOLDER = join(tmpdir(), `everymetre-spool-${userInfo().username}`);
 
-/** The folder of this user's files on their way, rid of those that a killed process left. */
-async function sweptFolder(): Promise<string> {
-  const folder = join(tmpdir(), `everymetre-spool-${userInfo().username}`);
-  await mkdir(folder, { recursive: true, mode: 0o700 });
+let swept: Promise<void> | null = null;
+
+/** Rids a folder of what a killed process left there longer than a day ago. */
+export async function sweep(folder: string): Promise<void> {
   for (const name of await readdir(folder)) {
     const left = join(folder, name);
-    const age = await stat(left).then(({ mtimeMs }) => Date.now() - mtimeMs, () => 0);
-    if (age > STALE_MS) await rm(left, { force: true });
+    const ageMs = await stat(left).then(({ mtimeMs }) => Date.now() - mtimeMs, () => 0);
+    if (ageMs > STALE_MS) await rm(left, { force: true }).catch(() => undefined);
   }
-  return folder;
 }
 
 /**
@@ -41,8 +41,9 @@ async function sweptFolder(): Promise<string> {
  * larger than `limitBytes`, with 400 when it is empty; nothing is left behind then.
  */
 export async function spool(body: Readable, limitBytes: number): Promise<Spooled> {
-  const folder = await (spoolFolder ??= sweptFolder());
-  const path = join(folder, randomUUID());
+  await mkdir(SPOOL_FOLDER, { recursive: true, mode: 0o700 });
+  await (swept ??= sweep(SPOOL_FOLDER));
+  const path = join(SPOOL_FOLDER, randomUUID());
   const hash = createHash('sha256');
   let sizeBytes = 0;
   let opening = Buffer.alloc(0);
@@ -64,10 +65,16 @@ export async function spool(body: Readable, limitBytes: number): Promise<Spooled
     if (sizeBytes === 0) throw new Refused(400, 'malformed', 'The body is empty: send the bytes of the file.');
   } catch (error) {
     await dispose();
-    throw error;
+    throw isCutOff(error) ? new Refused(400, 'malformed', 'The connection ended before the file did: send it again.') : error;
   }
   return {
     sha256: hash.digest('hex'), sizeBytes, opening, dispose,
     parts: (partBytes) => createReadStream(path, { highWaterMark: partBytes }),
   };
+}
+
+/** Whether the sender went away: nobody's fault here. */
+function isCutOff(error: unknown): boolean {
+  const code = error instanceof Error && 'code' in error ? error.code : null;
+  return code === 'ECONNRESET' || code === 'ERR_STREAM_PREMATURE_CLOSE';
 }

@@ -98,7 +98,12 @@ function demandSense(requirements: readonly Requirement[], ownTables: readonly T
   const wrongTables = ownTables.flatMap((table, index) =>
     checkToleranceTable(table).map((limit) => ({ field: `ownTables[${index}]`, value: table.name, limit })),
   );
-  if (faults.length + wrongTables.length > 0) throw malformed([...faults, ...wrongTables]);
+  const wrongNames = ownTables.flatMap(({ name }, index) => {
+    const isTaken = THICKNESS_TOLERANCE_TABLES.some((table) => table.name === name) || ownTables.findIndex((table) => table.name === name) !== index;
+    return isTaken ? [{ field: `ownTables[${index}].name`, value: name, limit: 'a name that no other table has' }] : [];
+  });
+  const problems = [...faults, ...wrongTables, ...wrongNames];
+  if (problems.length > 0) throw malformed(problems);
   const names = requirements.map(requirementName);
   const twice = names.findIndex((name, index) => names.indexOf(name) !== index);
   if (twice >= 0) throw refusedField('twice', `requirements[${twice}]`, names[twice], `${names[twice] ?? ''} at most once`);
