@@ -112,6 +112,9 @@ test('while a file is being imported, heats and coils are entered all the same',
   const heat = entered(engineers[1], 'heats', { observedAt: at, number: 'H10', grade: 'S420MC' });
   expect(await Promise.race([imported.then(() => 'the file'), heat.then(() => 'the heat')])).toBe('the heat');
   expect(await imported).toMatchObject({ status: 201, body: { newCertificates: 3000 } });
+  // Keyings are large: a page holds few of them, whatever is asked for.
+  const page = (await engineers[0].send('GET', '/api/certificate-transcriptions?limit=100')).body as { items: object[]; next: string | null };
+  expect([page.items.length, page.next === null]).toEqual([10, false]);
 }, 60_000);
 
 /** True while a transaction adds keyings. */

@@ -8,7 +8,8 @@ import { isUuid, isWorkingInstant } from '../http/fields.js';
 import { malformed } from '../http/problem.js';
 import { parsed } from '../http/validation.js';
 import { HistoryAnswer, VoidInput, type RecordAnswer, type RecordInput } from './record.dto.js';
-import type { ListQuery, RecordsService } from './records.service.js';
+import type { ListQuery } from './list-query.js';
+import type { RecordsService } from './records.service.js';
 import { Write, type WriteRequest } from './write-request.js';
 
 /** What a kind of record tells about its routes. */

@@ -9,6 +9,7 @@ import { amendedInput, amendmentOf, parsedAmendment } from './amendment.js';
 import { AlreadyDone, claimKey, keepAnswer } from './once.js';
 import { confirmCode, marksOf, type Finding } from './plausibility.js';
 import { changesBetween, commonAnswer, historyOf } from './record-answer.js';
+import { pageConditions, type ListQuery } from './list-query.js';
 import type { RecordDesk } from './record-desk.js';
 import { SHARED } from './string-changes.js';
 import type { HistoryAnswer, RecordAnswer, RecordInput } from './record.dto.js';
@@ -32,15 +33,6 @@ export interface ConstraintMeaning {
   readonly limit: string;
   /** The code of the refusal; `conflict` when absent. */
   readonly code?: string;
-}
-
-export interface ListQuery {
-  readonly filters: Readonly<Record<string, string>>;
-  readonly asKnownAt: string | null;
-  readonly includeVoid: boolean;
-  /** The last id of the page before. */
-  readonly after: string | null;
-  readonly limit: number;
 }
 
 /**
@@ -237,24 +229,10 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
 
   /** A page of records, oldest id first. */
   async list(query: ListQuery): Promise<{ items: (RecordAnswer & A)[]; next: string | null }> {
-    const conditions = query.includeVoid ? ['true'] : ["state = 'active'"];
-    const parameters: unknown[] = [];
-    for (const [field, value] of Object.entries(query.filters)) {
-      const column = this.filters[field];
-      if (column === undefined) throw unknownFilter(field, value, Object.keys(this.filters));
-      parameters.push(value);
-      conditions.push(`${column} = $${parameters.length}`);
-    }
-    if (query.after !== null) {
-      parameters.push(query.after);
-      conditions.push(`id > $${parameters.length}`);
-    }
     const limit = Math.min(query.limit, this.longestPage);
-    parameters.push(limit + 1);
-    const tail = `order by id limit $${parameters.length}`;
-    const rows = await this.desk.store.select(
-      this.entity, conditions.join(' and '), parameters, query.asKnownAt, tail,
-    );
+    const { condition, parameters } = pageConditions(query, this.filters);
+    const tail = `order by id limit $${parameters.length + 1}`;
+    const rows = await this.desk.store.select(this.entity, condition, [...parameters, limit + 1], query.asKnownAt, tail);
     const items = rows.slice(0, limit).map((row) => this.answer(row));
     return { items, next: rows.length > limit ? (items.at(-1)?.id ?? null) : null };
   }
@@ -369,6 +347,3 @@ function sameValue(one: unknown, other: unknown): boolean {
   const normal = (value: unknown): unknown => (typeof value === 'string' && isInstant(value) ? normalInstant(value) : value);
   return digestOf(normal(one)) === digestOf(normal(other));
 }
-
-const unknownFilter = (field: string, value: string, known: readonly string[]): Refused =>
-  malformed([{ field, value, limit: known.length === 0 ? 'no filter' : `one of the filters ${known.join(', ')}` }]);
