@@ -45,6 +45,14 @@ describe('a printed carbon equivalent', () => {
     expect(printedAs('0,45')).toEqual([]);
   });
 
+  test('of each of several papers is held against the analysis of that paper', () => {
+    const ofOther = (one: SourcedValue): SourcedValue => ({ ...one, source: { label: 'certificate TS-2 (3.1), line 1', record: null } });
+    const richer = ANALYSIS.map((one) => ofOther(one.characteristic === 'C' ? { ...one, printed: '0.185' } : one));
+    const equivalent = (printed: string): SourcedValue => sourced({ characteristic: 'CE(IIW)', printed });
+    expect(equivalentChecks([...ANALYSIS, ...richer, equivalent('0.30'), ofOther(equivalent('0.40'))])).toEqual([]);
+    expect(equivalentChecks([...ANALYSIS, ...richer, equivalent('0.40'), ofOther(equivalent('0.30'))])).toHaveLength(2);
+  });
+
   test('is told with the record it was taken from', () => {
     const record = { kind: 'certificate-transcription', id: 'keying', version: 1 };
     expect(equivalentChecks([...ANALYSIS, sourced({ characteristic: 'CE(IIW)', printed: '0.45', source: { label: 'x', record } })])).toMatchObject([{ severity: 'warning', check: 'carbon equivalent', records: [record] }]);

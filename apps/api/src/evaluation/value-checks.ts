@@ -18,7 +18,8 @@ const EQUIVALENTS = ['CE(IIW)', 'Pcm', 'CET'] as const;
 export function equivalentChecks(values: readonly SourcedValue[]): CrossCheck[] {
   const printed = values.filter(({ characteristic, doubt }) => doubt === null && EQUIVALENTS.some((one) => one === characteristic));
   return printed.flatMap((value): CrossCheck[] => {
-    const [recomputed] = derivedValues(requirementOf(value), values);
+    const derived = derivedValues(requirementOf(value), values);
+    const recomputed = derived.find(({ source }) => source.label.endsWith(` of ${value.source.label}`)) ?? derived[0];
     const read = parseReading(value);
     if (recomputed === undefined || 'fault' in read || !isUnitName(value.unit)) return [];
     const { factor } = exactConversion(value.unit, '%');
