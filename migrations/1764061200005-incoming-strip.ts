@@ -186,14 +186,20 @@ end $$`;
 /** EM009: the second keying of a certificate is another person's, however often either is amended. */
 const OTHER_KEYER = `
 create function refuse_same_keyer() returns trigger language plpgsql set search_path = public, pg_catalog as $$
+declare
+  other uuid;
 begin
+  if new.state <> 'active' then
+    return new;
+  end if;
   -- A row lock, not an advisory one: an import holds one for each of thousands of certificates.
   perform 1 from certificate where id = new.certificate_id and version = 1 for update;
-  if new.state = 'active' and exists (
-    select 1 from certificate_transcription other
-      join certificate_transcription theirs on theirs.id = other.id
-     where other.certificate_id = new.certificate_id and other.id <> new.id and other.keying <> new.keying
-       and other.known_until is null and other.state = 'active'
+  select id into other from certificate_transcription
+   where certificate_id = new.certificate_id and keying = 3 - new.keying and known_until is null and state = 'active' and id <> new.id;
+  -- Whoever had a hand in any version of the one has none in any version of the other.
+  if other is not null and exists (
+    select 1 from certificate_transcription theirs
+     where theirs.id = other
        and (new.keyed_by in (theirs.keyed_by, theirs.done_by) or new.done_by in (theirs.keyed_by, theirs.done_by)
             or exists (select 1 from certificate_transcription own
                         where own.id = new.id and (own.keyed_by in (theirs.keyed_by, theirs.done_by)

@@ -52,3 +52,16 @@ export function keyOfValue({ characteristic, printed, unit, multiplier, expanded
 
 /** `words: C, Mn` as a part of a reason; none where nothing is named. */
 export const reasonNaming = (words: string, names: readonly string[]): string[] => (names.length === 0 ? [] : [`${words}: ${names.join(', ')}`]);
+
+/**
+ * `answer`, with the last one kept for as long as the very same values are asked about: coils of one heat have its analysis
+ * in common, one after another in a file.
+ */
+export function whileTheSame<T>(answer: (values: readonly SourcedValue[]) => T): (values: readonly SourcedValue[]) => T {
+  let last: { readonly values: readonly SourcedValue[]; readonly answer: T } | null = null;
+  return (values) => {
+    if (last !== null && last.values.length === values.length && values.every((value, index) => value === last?.values[index])) return last.answer;
+    last = { values, answer: answer(values) };
+    return last.answer;
+  };
+}

@@ -1,7 +1,7 @@
 import { keyOfTexts, remembering } from '#libs/conformity';
 import { plus, ratio, type Ratio } from '#libs/exact';
 import { carbonEquivalent, elementsOf, type LinearEquivalent } from './carbon-equivalent.js';
-import { derivedValue, keyOfValue, reasonNaming, type DerivedValue } from './derivation.js';
+import { derivedValue, keyOfValue, reasonNaming, whileTheSame, type DerivedValue } from './derivation.js';
 import type { Analysis } from './paper.js';
 import { isOfOneTest, type SourcedValue } from './sourced-value.js';
 import { hull, statedRange, type StatedRange } from './stated-range.js';
@@ -37,13 +37,13 @@ export function elementSums(characteristic: string, analysis: Analysis | null): 
     (values) => keyOfTexts(values[0]?.source.label ?? null) + values.map(keyOfValue).join(''),
     ANSWERS_KEPT,
   );
-  return (values) => {
-    const own = values.filter((value) => value.analysis === analysis && wanted.has(value.characteristic));
+  const ofElements = whileTheSame((own: readonly SourcedValue[]) => {
     const [first] = own;
     if (first === undefined) return NOTHING;
     if (own.every((value) => isOfOneTest(value, first))) return ofOneAnalysis(own);
     return byTest(own).map((one) => elementSum(formula, one, own.filter((value) => !one.includes(value))));
-  };
+  });
+  return (values) => ofElements(values.filter((value) => value.analysis === analysis && wanted.has(value.characteristic)));
 }
 
 function formulaOf(name: string): Formula | null {

@@ -35,22 +35,25 @@ export function evaluator(rules: StripRules, ordered: OrderedSize | null): (valu
   const requirements = rules.requirements.map((requirement, place): Remembering => ({
     ready: readied(requirement, place, rules, ordered), kept: new WeakMap(),
   }));
+  // Filled anew for each coil: the lists are made once, not by the hundred thousand.
+  const byCode = new Map<string, SourcedValue[]>();
   return (values) => {
-    const byCode = grouped(values);
+    group(byCode, values);
     const lines: EvaluationLine[] = [];
     for (const requirement of requirements) addLines(lines, requirement, values, byCode);
-    return { verdict: worst(new Set(lines.map(({ verdict }) => verdict))), lines };
+    const verdicts = new Set<Verdict>();
+    for (const { verdict } of lines) verdicts.add(verdict);
+    return { verdict: worst(verdicts), lines };
   };
 }
 
-function grouped(values: readonly SourcedValue[]): Map<string, SourcedValue[]> {
-  const byCode = new Map<string, SourcedValue[]>();
+function group(byCode: Map<string, SourcedValue[]>, values: readonly SourcedValue[]): void {
+  for (const before of byCode.values()) before.length = 0;
   for (const value of values) {
     const same = byCode.get(value.characteristic);
     if (same === undefined) byCode.set(value.characteristic, [value]);
     else same.push(value);
   }
-  return byCode;
 }
 
 /**
@@ -62,7 +65,7 @@ function addLines(
 ): void {
   const { requirement } = ready;
   const before = lines.length;
-  const ofKind = (byCode.get(requirement.characteristic) ?? []).filter(({ analysis }) => analysis === requirement.analysis);
+  const ofKind = ofAnalysis(requirement.analysis, byCode.get(requirement.characteristic) ?? NOTHING);
   for (const value of valuesAsAsked(requirement, ofKind)) lines.push(keptLine(kept, ready, value, valueLine));
   const isReported = lines.length > before;
   for (const value of ready.derive(values)) {
@@ -73,6 +76,13 @@ function addLines(
   if (lines.length > before) return;
   for (const value of nearValues(requirement, values)) lines.push(keptLine(kept, ready, value, nearLine));
   if (lines.length === before) lines.push(absentLine(ready));
+}
+
+const NOTHING: readonly SourcedValue[] = [];
+
+/** Mostly there is one value of a characteristic, and no list is made anew. */
+function ofAnalysis(asked: Requirement['analysis'], values: readonly SourcedValue[]): readonly SourcedValue[] {
+  return values.every(({ analysis }) => analysis === asked) ? values : values.filter(({ analysis }) => analysis === asked);
 }
 
 function keptLine<V extends SourcedValue | DerivedValue>(

@@ -1,7 +1,7 @@
 import { keyOfTexts, remembering } from '#libs/conformity';
 import { compare, over, ratio, type Ratio } from '#libs/exact';
 import { CHARACTERISTICS } from './characteristic.js';
-import { derivedValue, keyOfValue, reasonNaming, type DerivedValue } from './derivation.js';
+import { derivedValue, keyOfValue, reasonNaming, whileTheSame, type DerivedValue } from './derivation.js';
 import { isOfOneTest, type SourcedValue } from './sourced-value.js';
 import { hull, statedRange, type StatedRange } from './stated-range.js';
 
@@ -22,11 +22,12 @@ export function yieldRatios(): (values: readonly SourcedValue[]) => readonly Der
     ([strength, tensiles]) => keyOfTexts(strength.source.label) + keyOfValue(strength) + tensiles.map(keyOfValue).join(''),
     ANSWERS_KEPT,
   );
-  return (values) => values.flatMap((strength) => {
+  const ofStrengths = whileTheSame((strengths: readonly SourcedValue[]) => strengths.flatMap((strength) => {
     if (!YIELDS.has(strength.characteristic)) return [];
-    const tensiles = values.filter((value) => value.characteristic === 'Rm' && isOfOneTest(value, strength));
+    const tensiles = strengths.filter((value) => value.characteristic === 'Rm' && isOfOneTest(value, strength));
     return tensiles.length === 0 ? [] : [ofOneTest([strength, tensiles])];
-  });
+  }));
+  return (values) => ofStrengths(values.filter(({ characteristic }) => characteristic === 'Rm' || YIELDS.has(characteristic)));
 }
 
 function yieldRatio(strength: SourcedValue, tensiles: readonly SourcedValue[]): DerivedValue {
