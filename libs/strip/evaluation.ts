@@ -35,25 +35,33 @@ export function evaluator(rules: StripRules, ordered: OrderedSize | null): (valu
   const requirements = rules.requirements.map((requirement, place): Remembering => ({
     ready: readied(requirement, place, rules, ordered), kept: new WeakMap(),
   }));
-  // Filled anew for each coil: the lists are made once, not by the hundred thousand.
-  const byCode = new Map<string, SourcedValue[]>();
+  let shape: Shape | null = null;
   return (values) => {
-    group(byCode, values);
+    if (shape === null || !isOfShape(values, shape)) shape = { values, places: requirements.map((requirement) => ({ requirement, places: placesOf(requirement.ready.requirement, values) })) };
     const lines: EvaluationLine[] = [];
-    for (const requirement of requirements) addLines(lines, requirement, values, byCode);
+    for (const { requirement, places } of shape.places) addLines(lines, requirement, values, places);
     const verdicts = new Set<Verdict>();
     for (const { verdict } of lines) verdicts.add(verdict);
     return { verdict: worst(verdicts), lines };
   };
 }
 
-function group(byCode: Map<string, SourcedValue[]>, values: readonly SourcedValue[]): void {
-  for (const before of byCode.values()) before.length = 0;
-  for (const value of values) {
-    const same = byCode.get(value.characteristic);
-    if (same === undefined) byCode.set(value.characteristic, [value]);
-    else same.push(value);
-  }
+/** Where in a list of values those of each requirement stand: worked out once for as long as papers list the same, as they mostly do. */
+interface Shape {
+  /** The list it was worked out for. */
+  readonly values: readonly SourcedValue[];
+  readonly places: readonly { readonly requirement: Remembering; readonly places: readonly number[] }[];
+}
+
+function isOfShape(values: readonly SourcedValue[], shape: Shape): boolean {
+  return values.length === shape.values.length && values.every(({ characteristic, analysis }, index) => {
+    const before = shape.values[index];
+    return before?.characteristic === characteristic && before.analysis === analysis;
+  });
+}
+
+function placesOf({ characteristic, analysis }: Requirement, values: readonly SourcedValue[]): number[] {
+  return values.flatMap((value, place) => (value.characteristic === characteristic && value.analysis === analysis ? [place] : []));
 }
 
 /**
@@ -61,12 +69,11 @@ function group(byCode: Map<string, SourcedValue[]>, values: readonly SourcedValu
  * comes near; and where there is none of those either, one that says so.
  */
 function addLines(
-  lines: EvaluationLine[], { ready, kept }: Remembering, values: readonly SourcedValue[], byCode: ReadonlyMap<string, readonly SourcedValue[]>,
+  lines: EvaluationLine[], { ready, kept }: Remembering, values: readonly SourcedValue[], places: readonly number[],
 ): void {
   const { requirement } = ready;
   const before = lines.length;
-  const ofKind = ofAnalysis(requirement.analysis, byCode.get(requirement.characteristic) ?? NOTHING);
-  for (const value of valuesAsAsked(requirement, ofKind)) lines.push(keptLine(kept, ready, value, valueLine));
+  for (const value of valuesAsAsked(requirement, valuesAt(places, values))) lines.push(keptLine(kept, ready, value, valueLine));
   const isReported = lines.length > before;
   for (const value of ready.derive(values)) {
     const line = keptLine(kept, ready, value, derivedLine);
@@ -80,9 +87,14 @@ function addLines(
 
 const NOTHING: readonly SourcedValue[] = [];
 
-/** Mostly there is one value of a characteristic, and no list is made anew. */
-function ofAnalysis(asked: Requirement['analysis'], values: readonly SourcedValue[]): readonly SourcedValue[] {
-  return values.every(({ analysis }) => analysis === asked) ? values : values.filter(({ analysis }) => analysis === asked);
+function valuesAt(places: readonly number[], values: readonly SourcedValue[]): readonly SourcedValue[] {
+  if (places.length === 0) return NOTHING;
+  const found: SourcedValue[] = [];
+  for (const place of places) {
+    const value = values[place];
+    if (value !== undefined) found.push(value);
+  }
+  return found;
 }
 
 function keptLine<V extends SourcedValue | DerivedValue>(

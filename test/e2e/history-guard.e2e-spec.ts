@@ -36,6 +36,8 @@ const FREE_REVISION: Columns = { id: idOf('strip_specification', 2), revision: '
 
 /** References that are refused for another reason before their key is asked, and how that reason is taken away. */
 const SPEAKS_BEFORE_KEY: Readonly<Record<string, readonly [string, string]>> = {
+  // The decisions on a coil that is not there have no last one to follow.
+  'coil_decision.coil_id': ['EM011', 'disable trigger signed_in_turn'],
   'coil_decision.done_by': [CHECK, 'drop constraint ck_coil_decision_signer'],
   'coil_segment.coil_id': [NOT_ACCEPTED, 'disable trigger accepted_coil'],
   'splice.entering_coil_id': [NOT_ACCEPTED, 'disable trigger accepted_coil'],
@@ -208,6 +210,7 @@ describe('a new version', () => {
   test('two open versions are refused even where the trigger is off', async () => {
     const said = await overTables(api.owner, async (manager, table) => {
       await manager.query(`alter table ${table} disable trigger guard_version`);
+      if (table === NEVER_AMENDED) await manager.query(`alter table ${table} disable trigger signed_in_turn`);
       await insertRow(manager, table, second(table));
     });
     // The name of the open row is taken as well, whichever index speaks first.

@@ -21,11 +21,15 @@ const BETWEEN = '\t';
 export function packedLines(lines: readonly PaperLine[]): PackedLines {
   const heads = new Places(headOf);
   const shapes = new Places((shape: readonly number[]) => shape);
+  let last: { readonly shape: readonly number[]; readonly place: number } | null = null;
   const packed = lines.map(({ coilNumber, heatNumber, values }): PackedLine => {
     const shape = values.map((value) => heads.of(keyOfHead(value), value));
-    const digits = values.map(({ printed }) => printed).join(BETWEEN);
-    if (digits.split(BETWEEN).length > Math.max(1, values.length)) throw new RangeError('printed digits hold a tab');
-    return [coilNumber, heatNumber, shapes.of(shape.join(), shape), digits];
+    if (values.some(({ printed }) => printed.includes(BETWEEN))) throw new RangeError('printed digits hold a tab');
+    // Mostly the line before had the same shape.
+    if (last === null || last.shape.length !== shape.length || !shape.every((head, index) => head === last?.shape[index])) {
+      last = { shape, place: shapes.of(shape.join(), shape) };
+    }
+    return [coilNumber, heatNumber, last.place, values.map(({ printed }) => printed).join(BETWEEN)];
   });
   return { heads: heads.all, shapes: shapes.all, lines: packed };
 }
@@ -82,7 +86,8 @@ const keys = new WeakMap<PrintedValue, string>();
 function keyOfHead(value: PrintedValue): string {
   const known = keys.get(value);
   if (known !== undefined) return known;
-  const key = JSON.stringify(headOf(value));
+  const { characteristic, analysis, unit, multiplier, expandedU, temperatureC, baseMm, location, direction } = value;
+  const key = JSON.stringify([characteristic, analysis, unit, multiplier, expandedU, temperatureC, baseMm, location, direction]);
   keys.set(value, key);
   return key;
 }
