@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, jest, test } from '@jest/globals';
 import type { DataSource, EntityManager } from 'typeorm';
 import { startTestApi, type TestApi } from '../setup/api.js';
 import {
@@ -43,6 +43,9 @@ const SPEAKS_BEFORE_KEY: Readonly<Record<string, readonly [string, string]>> = {
   'splice.entering_coil_id': [NOT_ACCEPTED, 'disable trigger accepted_coil'],
   'splice.leaving_coil_id': [NOT_ACCEPTED, 'disable trigger accepted_coil'],
 };
+
+// Every column of every table is tried, and the cores are shared with other suites.
+jest.setTimeout(60_000);
 
 let api: TestApi;
 let tables: string[];
