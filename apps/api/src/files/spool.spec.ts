@@ -17,9 +17,9 @@ async function partsOf(file: Spooled, partBytes: number): Promise<Buffer[]> {
   return parts;
 }
 
-/** What a refusal says, and the files that lie there afterwards but did not before. */
+/** What a refusal says, and the files of this process that lie there afterwards but did not before. */
 async function refusal(work: () => Promise<unknown>): Promise<{ status: number | null; message: string; left: string[] }> {
-  const list = async (): Promise<string[]> => readdir(SPOOL_FOLDER).catch(() => []);
+  const list = async (): Promise<string[]> => (await readdir(SPOOL_FOLDER).catch(() => [])).filter((name) => name.startsWith(`${process.pid}-`));
   const before = await list();
   const error = await work().then(() => null, (reason: unknown) => reason);
   const left = (await list()).filter((name) => !before.includes(name));

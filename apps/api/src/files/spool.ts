@@ -43,7 +43,7 @@ export async function sweep(folder: string): Promise<void> {
 export async function spool(body: Readable, limitBytes: number): Promise<Spooled> {
   await mkdir(SPOOL_FOLDER, { recursive: true, mode: 0o700 });
   await (swept ??= sweep(SPOOL_FOLDER));
-  const path = join(SPOOL_FOLDER, randomUUID());
+  const path = join(SPOOL_FOLDER, `${process.pid}-${randomUUID()}`);
   const hash = createHash('sha256');
   let sizeBytes = 0;
   let opening = Buffer.alloc(0);
