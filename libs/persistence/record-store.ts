@@ -47,6 +47,8 @@ interface Shape {
   readonly insertAlone: string;
   /** Without the row as an answer. */
   readonly insertOnly: string;
+  /** The same for `ROWS_AT_ONCE` rows. */
+  readonly insertSome: string;
   readonly columnList: string;
 }
 
@@ -88,8 +90,14 @@ export class RecordStore {
    * refusal of the first that is not taken.
    */
   async appendAll<R extends RecordVersion>(tx: Transaction, type: RecordClass<R>, rows: readonly NewVersion<R>[]): Promise<void> {
-    const { insertOnly, fields } = this.shape(type);
-    await Promise.all(rows.map((row) => run(tx.manager, insertOnly, valuesOf(fields, wholeRow(row, 1, tx.actor, tx.knownAt)))));
+    const { insertOnly, insertSome, fields } = this.shape(type);
+    const values = rows.map((row) => valuesOf(fields, wholeRow(row, 1, tx.actor, tx.knownAt)));
+    const whole = values.length - (values.length % ROWS_AT_ONCE);
+    const groups = Array.from({ length: whole / ROWS_AT_ONCE }, (_, index) => values.slice(index * ROWS_AT_ONCE, (index + 1) * ROWS_AT_ONCE));
+    await Promise.all([
+      ...groups.map((group) => run(tx.manager, insertSome, group.flat(1))),
+      ...values.slice(whole).map((one) => run(tx.manager, insertOnly, one)),
+    ]);
   }
 
   /** Closes version `version` and adds the next one. Throws StaleVersion when another version is open. */
@@ -265,7 +273,7 @@ export class RecordStore {
     const insert = `${insertOnly} returning ${columnList}`;
     const shape: Shape = {
       metadata, fields, chosen: new WeakMap(), insert, insertAlone: insertAlone(metadata.tableName, fields),
-      insertOnly, columnList,
+      insertOnly, insertSome: insertSome(metadata.tableName, fields), columnList,
     };
     this.shapes.set(type, shape);
     return shape;
@@ -293,6 +301,15 @@ function made<R extends RecordVersion>(
 const TEXT_IN_JSON: ReadonlySet<string> = new Set(['numeric', 'timestamptz', 'int8', 'int8range', 'int8multirange', 'tstzrange']);
 
 const KNOWN_AT = 'known_from <= ?::timestamptz and (known_until is null or known_until > ?::timestamptz)';
+
+/** Rows of one statement where there are many: each statement costs a journey of its own through the connection. */
+const ROWS_AT_ONCE = 10;
+
+function insertSome(table: string, fields: readonly Field[]): string {
+  const row = (nth: number): string => fields.map(({ cast }, index) => `$${nth * fields.length + index + 1}::${cast}`).join(', ');
+  const rows = Array.from({ length: ROWS_AT_ONCE }, (_, nth) => `(${row(nth)})`);
+  return `insert into ${table} (${fields.map(({ column }) => column).join(', ')}) values ${rows.join(', ')}`;
+}
 
 /** The statement of `appendAlone`: the row's values, then the arguments of `open_write`, then the revision. */
 function insertAlone(table: string, fields: readonly Field[]): string {
