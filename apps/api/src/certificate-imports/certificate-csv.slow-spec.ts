@@ -2,9 +2,7 @@ import { execFile } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { describe, expect, jest, test } from '@jest/globals';
-import { parse } from 'csv-parse/sync';
 import { LARGE_BROKEN_FILES, LARGE_BYTES, LARGE_LINES } from '../../../../test/setup/certificate-csv.campaign.js';
-import { inPieces, LARGE_HEADER, largeFile } from '../../../../test/setup/certificate-files.js';
 import type { ReadInProcess } from '../../../../test/setup/read-certificates.program.js';
 import { type CsvReading, readCertificates } from './certificate-csv.js';
 
@@ -48,25 +46,5 @@ describe('a file of 200 MB', () => {
       { kind: 'fault', fault: expect.objectContaining({ line: endless.line, column: endless.column, fault: expect.stringMatching(endless.says) }) },
       { kind: 'end', end: expect.objectContaining({ faults: 1, certificates: 0 }) },
     ]);
-  });
-});
-
-describe('a file of 10,000 lines and 33 columns', () => {
-  test('is read in at most 1.8 times what the CSV parser alone takes', async () => {
-    const content = Buffer.concat([...largeFile(10_000)]);
-    expect(LARGE_HEADER).toHaveLength(33);
-    const [bare, whole]: [number[], number[]] = [[], []];
-    for (let round = 0; round < 15; round += 1) {
-      const started = performance.now();
-      expect(parse(content)).toHaveLength(10_001);
-      const parsed = performance.now();
-      const counts = { certificate: 0, fault: 0, end: 0 };
-      for await (const reading of readCertificates(inPieces(content, 64 * 1024))) counts[reading.kind] += 1;
-      expect(counts).toEqual({ certificate: 400, fault: 0, end: 1 });
-      bare.push(parsed - started);
-      whole.push(performance.now() - parsed);
-    }
-    // The least of several: what else the machine did only ever adds.
-    expect(Math.min(...whole) / Math.min(...bare)).toBeLessThanOrEqual(1.8);
   });
 });
