@@ -14,6 +14,14 @@ export interface DerivedValue {
   readonly isIncomplete: boolean;
 }
 
+/** How the values of one requirement follow from reported ones. */
+export interface Deriver {
+  /** Whether something may follow from such a value. */
+  readonly uses: (value: Pick<SourcedValue, 'characteristic' | 'analysis'>) => boolean;
+  /** What follows from all the values of a coil that it uses. */
+  readonly from: (values: readonly SourcedValue[]) => readonly DerivedValue[];
+}
+
 /** How a derived value follows from others. */
 export interface Derivation {
   readonly low: Ratio;
@@ -52,16 +60,3 @@ export function keyOfValue({ characteristic, printed, unit, multiplier, expanded
 
 /** `words: C, Mn` as a part of a reason; none where nothing is named. */
 export const reasonNaming = (words: string, names: readonly string[]): string[] => (names.length === 0 ? [] : [`${words}: ${names.join(', ')}`]);
-
-/**
- * `answer`, with the last one kept for as long as the very same values are asked about: coils of one heat have its analysis
- * in common, one after another in a file.
- */
-export function whileTheSame<T>(answer: (values: readonly SourcedValue[]) => T): (values: readonly SourcedValue[]) => T {
-  let last: { readonly values: readonly SourcedValue[]; readonly answer: T } | null = null;
-  return (values) => {
-    if (last !== null && last.values.length === values.length && values.every((value, index) => value === last?.values[index])) return last.answer;
-    last = { values, answer: answer(values) };
-    return last.answer;
-  };
-}

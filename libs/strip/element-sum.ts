@@ -1,7 +1,7 @@
 import { keyOfTexts, remembering } from '#libs/conformity';
 import { plus, ratio, type Ratio } from '#libs/exact';
 import { carbonEquivalent, elementsOf, type LinearEquivalent } from './carbon-equivalent.js';
-import { derivedValue, keyOfValue, reasonNaming, whileTheSame, type DerivedValue } from './derivation.js';
+import { derivedValue, keyOfValue, reasonNaming, type DerivedValue, type Deriver } from './derivation.js';
 import type { Analysis } from './paper.js';
 import { isOfOneTest, type SourcedValue } from './sourced-value.js';
 import { hull, statedRange, type StatedRange } from './stated-range.js';
@@ -13,8 +13,6 @@ interface Formula {
   readonly verb: 'recomputed' | 'added up';
   readonly sum: (ranges: ReadonlyMap<string, StatedRange>) => { readonly low: Ratio; readonly high: Ratio | null };
 }
-
-const NOTHING: readonly DerivedValue[] = [];
 
 /** Papers repeat the analysis of a heat on each of its coils. */
 const ANSWERS_KEPT = 500;
@@ -28,7 +26,7 @@ const ZERO = ratio(0n);
  * Each analysis counts by itself, so that a failing one is not softened by another. One that lacks an element takes it from
  * the others, between the least and the most that they say of it.
  */
-export function elementSums(characteristic: string, analysis: Analysis | null): ((values: readonly SourcedValue[]) => readonly DerivedValue[]) | null {
+export function elementSums(characteristic: string, analysis: Analysis | null): Deriver | null {
   const formula = formulaOf(characteristic);
   if (formula === null) return null;
   const wanted = new Set(formula.elements);
@@ -37,13 +35,14 @@ export function elementSums(characteristic: string, analysis: Analysis | null): 
     (values) => keyOfTexts(values[0]?.source.label ?? null) + values.map(keyOfValue).join(''),
     ANSWERS_KEPT,
   );
-  const ofElements = whileTheSame((own: readonly SourcedValue[]) => {
-    const [first] = own;
-    if (first === undefined) return NOTHING;
-    if (own.every((value) => isOfOneTest(value, first))) return ofOneAnalysis(own);
-    return byTest(own).map((one) => elementSum(formula, one, own.filter((value) => !one.includes(value))));
-  });
-  return (values) => ofElements(values.filter((value) => value.analysis === analysis && wanted.has(value.characteristic)));
+  return {
+    uses: (value) => value.analysis === analysis && wanted.has(value.characteristic),
+    from: (values) => {
+      const tests = byTest(values);
+      if (tests.length === 1) return ofOneAnalysis(values);
+      return tests.map((one) => elementSum(formula, one, values.filter((value) => !one.includes(value))));
+    },
+  };
 }
 
 function formulaOf(name: string): Formula | null {

@@ -2,7 +2,7 @@ import {
   judge, judgeBounds, remembering, type Bounds, type ConformityRules, type Judgement, type JudgeOptions, type Reading, type Verdict,
 } from '#libs/conformity';
 import { decimal, over, plus, ratio } from '#libs/exact';
-import { deriver, type DerivedValue } from './derived-value.js';
+import { deriver, type DerivedValue, type Deriver } from './derived-value.js';
 import { effectiveLimits, type EffectiveLimits, type OrderedSize } from './effective-limits.js';
 import { requirementName, type Requirement } from './requirement.js';
 import { slipOf } from './slip.js';
@@ -49,7 +49,7 @@ export interface ReadyRequirement {
   readonly limits: EffectiveLimits;
   /** Judges what can be held against the limits; null where there are none to hold against. */
   readonly judges: Judges | null;
-  readonly derive: (values: readonly SourcedValue[]) => readonly DerivedValue[];
+  readonly deriver: Deriver;
   /** The slip that a value beyond the limits looks like. */
   readonly slip: (compared: string) => string | null;
 }
@@ -67,7 +67,7 @@ export function readied(requirement: Requirement, place: number, rules: StripRul
   const judges = 'missing' in limits
     ? null
     : { reading: judge(limits.limits, rules.conformity, options), bounds: judgeBounds(limits.limits, rules.conformity, options) };
-  return { requirement, place, name: requirementName(requirement), limits, judges, derive: deriver(requirement), slip: slips(limits) };
+  return { requirement, place, name: requirementName(requirement), limits, judges, deriver: deriver(requirement), slip: slips(limits) };
 }
 
 /** What a line shows of its value. */
@@ -116,19 +116,24 @@ export function absentLine(ready: ReadyRequirement): EvaluationLine {
 function judged(ready: ReadyRequirement, judgement: Judgement, shown: Shown): EvaluationLine {
   const { verdict, compared, margin, nearest, conformanceProbability, rule, reason } = judgement;
   const looksLike = verdict === 'does-not-conform' ? ready.slip(compared) : null;
-  return { ...asked(ready), ...shown, verdict, compared, margin, nearest, conformanceProbability, rule, reason, looksLike };
+  return lineOf(ready, shown, { verdict, compared, margin, nearest, conformanceProbability, rule, reason, looksLike });
 }
 
 function unjudged(ready: ReadyRequirement, verdict: Verdict, reason: string, shown: Shown): EvaluationLine {
-  return {
-    ...asked(ready), ...shown, verdict, compared: null, margin: null, nearest: null, conformanceProbability: null,
-    rule: 'not held against the limits', reason, looksLike: null,
-  };
+  return lineOf(ready, shown, {
+    verdict, compared: null, margin: null, nearest: null, conformanceProbability: null, rule: 'not held against the limits', reason, looksLike: null,
+  });
 }
 
-/** What a line says of its requirement. */
-function asked({ place, name, limits, requirement }: ReadyRequirement): Pick<EvaluationLine, 'requirement' | 'name' | 'limits' | 'limitsFrom' | 'unit'> {
-  return { requirement: place, name, limits: limits.words, limitsFrom: 'missing' in limits ? limits.missing : limits.origin, unit: requirement.unit };
+type Outcome = Pick<EvaluationLine, 'verdict' | 'compared' | 'margin' | 'nearest' | 'conformanceProbability' | 'rule' | 'reason' | 'looksLike'>;
+
+/** Field by field: lines are made by the ten thousand, and spreading so many fields costs several times as much. */
+function lineOf({ place, name, limits, requirement }: ReadyRequirement, { printed, source }: Shown, outcome: Outcome): EvaluationLine {
+  const { verdict, compared, margin, nearest, conformanceProbability, rule, reason, looksLike } = outcome;
+  return {
+    requirement: place, name, limits: limits.words, limitsFrom: 'missing' in limits ? limits.missing : limits.origin, printed, source,
+    verdict, compared, margin, nearest, unit: requirement.unit, conformanceProbability, rule, reason, looksLike,
+  };
 }
 
 function isReportOnly({ limits }: ReadyRequirement): boolean {

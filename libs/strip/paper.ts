@@ -26,15 +26,15 @@ export interface PrintedValue {
 }
 
 /** What a certificate says of one coil, or of one heat when it names no coil. */
-export interface PaperLine {
+export interface PaperLine<V extends PrintedValue = PrintedValue> {
   /** As printed; null where the line speaks of a heat as a whole. */
   readonly coilNumber: string | null;
   readonly heatNumber: string | null;
-  readonly values: readonly PrintedValue[];
+  readonly values: readonly V[];
 }
 
 /** A mill certificate as it was keyed. */
-export interface Paper {
+export interface Paper<V extends PrintedValue = PrintedValue> {
   readonly number: string;
   readonly issuer: string;
   /** Type of EN 10204. */
@@ -44,5 +44,5 @@ export interface Paper {
   readonly orderNumber: string | null;
   /** The specification with its revision, as printed. */
   readonly specification: string | null;
-  readonly lines: readonly PaperLine[];
+  readonly lines: readonly PaperLine<V>[];
 }

@@ -1,7 +1,7 @@
 import { keyOfTexts, remembering } from '#libs/conformity';
 import { compare, over, ratio, type Ratio } from '#libs/exact';
 import { CHARACTERISTICS } from './characteristic.js';
-import { derivedValue, keyOfValue, reasonNaming, whileTheSame, type DerivedValue } from './derivation.js';
+import { derivedValue, keyOfValue, reasonNaming, type DerivedValue, type Deriver } from './derivation.js';
 import { isOfOneTest, type SourcedValue } from './sourced-value.js';
 import { hull, statedRange, type StatedRange } from './stated-range.js';
 
@@ -16,18 +16,20 @@ const ZERO = ratio(0n);
  * What gives the ratio of each yield or proof strength to the tensile strength of its test. Where a test has several tensile
  * strengths nobody tells which belongs to which, and the ratio lies between the least and the most that they allow.
  */
-export function yieldRatios(): (values: readonly SourcedValue[]) => readonly DerivedValue[] {
+export function yieldRatios(): Deriver {
   const ofOneTest = remembering(
     ([strength, tensiles]: readonly [SourcedValue, readonly SourcedValue[]]) => yieldRatio(strength, tensiles),
     ([strength, tensiles]) => keyOfTexts(strength.source.label) + keyOfValue(strength) + tensiles.map(keyOfValue).join(''),
     ANSWERS_KEPT,
   );
-  const ofStrengths = whileTheSame((strengths: readonly SourcedValue[]) => strengths.flatMap((strength) => {
-    if (!YIELDS.has(strength.characteristic)) return [];
-    const tensiles = strengths.filter((value) => value.characteristic === 'Rm' && isOfOneTest(value, strength));
-    return tensiles.length === 0 ? [] : [ofOneTest([strength, tensiles])];
-  }));
-  return (values) => ofStrengths(values.filter(({ characteristic }) => characteristic === 'Rm' || YIELDS.has(characteristic)));
+  return {
+    uses: ({ characteristic }) => characteristic === 'Rm' || YIELDS.has(characteristic),
+    from: (strengths) => strengths.flatMap((strength) => {
+      if (!YIELDS.has(strength.characteristic)) return [];
+      const tensiles = strengths.filter((value) => value.characteristic === 'Rm' && isOfOneTest(value, strength));
+      return tensiles.length === 0 ? [] : [ofOneTest([strength, tensiles])];
+    }),
+  };
 }
 
 function yieldRatio(strength: SourcedValue, tensiles: readonly SourcedValue[]): DerivedValue {

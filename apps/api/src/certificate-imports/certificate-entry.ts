@@ -1,6 +1,6 @@
 import type { EntityManager } from 'typeorm';
 import { v7 as uuidv7 } from 'uuid';
-import type { Mark, Transaction } from '#libs/persistence';
+import { run, type Mark, type Transaction } from '#libs/persistence';
 import type { Certificate } from '../certificates/certificate.entity.js';
 import type { CertificatesService } from '../certificates/certificates.service.js';
 import type { DocumentType } from '../certificates/document-type.js';
@@ -11,6 +11,12 @@ import type { ReadCertificate } from './certificate-csv.js';
 
 /** A record keeps so many marks. */
 const MOST_MARKS = 1000;
+
+/**
+ * Plans that were made while tables were empty, such as those of triggers, would read them whole for each row. Statistics
+ * that would have them made anew come only after the transaction.
+ */
+const DISCARD_PLANS = 'discard plans';
 
 /** What identifies a certificate: its issuer and number, capitals making no difference. */
 export const nameOf = ({ issuer, number }: { readonly issuer: string; readonly number: string }): string =>
@@ -41,6 +47,7 @@ export class CertificateEntry {
     const idOf = ({ paper }: ReadCertificate): string => ids.get(nameOf(paper)) ?? '';
     this.newCertificates += fresh.length;
     await Promise.all([
+      run(this.tx.manager, DISCARD_PLANS, []),
       this.certificates.appendRead(this.tx, fresh.map((certificate) => ({ ...this.madeOf(certificate), id: idOf(certificate), marks: [], content: certificateContent(certificate) }))),
       this.transcriptions.appendRead(this.tx, batch.map((certificate) => ({
         ...this.madeOf(certificate), id: uuidv7(), marks: marksOf(certificate), content: this.keyingContent(certificate, idOf(certificate)),

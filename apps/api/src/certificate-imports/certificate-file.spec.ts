@@ -5,7 +5,7 @@ import type { CsvFault, ReadCertificate } from './certificate-csv.js';
 import { batchesOf, FileSummary, type CertificateFile } from './certificate-file.js';
 import type { CertificateFileAnswer } from './certificate-import.dto.js';
 
-const file = (content: string, sha256 = 'a'.repeat(64)): CertificateFile => ({ sha256, sizeBytes: content.length, parts: (partBytes) => inPieces(content, partBytes) });
+const file = (content: string, sha256 = 'a'.repeat(64)): CertificateFile => ({ sha256, sizeBytes: content.length });
 const certificates = (count: number, changes: Record<string, string> = {}): string[][] =>
   Array.from({ length: count }, (_, index) => lineOf({ certificate: `TS-${index}`, coil: `LM-${index}`, ...changes }));
 
@@ -18,7 +18,7 @@ interface Read {
 async function read(content: string): Promise<Read> {
   const faults: CsvFault[] = [];
   const batches: (readonly ReadCertificate[])[] = [];
-  const generator = batchesOf(file(content), (fault) => { faults.push(fault); });
+  const generator = batchesOf(inPieces(content), (fault) => { faults.push(fault); });
   for (;;) {
     const next = await generator.next();
     if (next.done === true) return { batches, faults, ended: next.value };

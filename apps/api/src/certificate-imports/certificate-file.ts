@@ -6,23 +6,21 @@ import { PaperVerdicts, type Basis } from './paper-verdicts.js';
 
 const QUESTIONS_LISTED = 100;
 const FAULTS_LISTED = 100;
-const PART_BYTES = 262_144;
 
-/** A file to read, more than once. */
+/** What tells a file from others. */
 export interface CertificateFile {
   readonly sha256: string;
   readonly sizeBytes: number;
-  parts(partBytes: number): AsyncIterable<Uint8Array>;
 }
 
 /** Certificates that are looked at together: some are read while the ones before are written. */
 const BATCH = 40;
 
-/** The certificates of a file without fault, batch by batch; faults and the end are told to `tell`. */
-export async function* batchesOf(file: CertificateFile, tell: (fault: CsvFault) => void = ignore): AsyncGenerator<readonly ReadCertificate[], { lines: number; stopped: string | null }> {
+/** The certificates without fault of a file in parts, batch by batch; faults and the end are told to `tell`. */
+export async function* batchesOf(parts: AsyncIterable<Uint8Array>, tell: (fault: CsvFault) => void = ignore): AsyncGenerator<readonly ReadCertificate[], { lines: number; stopped: string | null }> {
   let batch: ReadCertificate[] = [];
   let ended = { lines: 0, stopped: null as string | null };
-  for await (const reading of readCertificates(file.parts(PART_BYTES))) {
+  for await (const reading of readCertificates(parts)) {
     if (reading.kind === 'fault') tell(reading.fault);
     else if (reading.kind === 'end') ended = { lines: reading.end.lines, stopped: reading.end.stopped };
     else batch.push(reading.certificate);

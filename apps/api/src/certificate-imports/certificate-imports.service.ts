@@ -5,7 +5,7 @@ import { Slots } from '../access/slots.js';
 import type { Certificate } from '../certificates/certificate.entity.js';
 import { CertificatesService } from '../certificates/certificates.service.js';
 import { spool, type Spooled } from '../files/spool.js';
-import { StoredFiles } from '../files/stored-files.service.js';
+import { PART_BYTES, StoredFiles } from '../files/stored-files.service.js';
 import { Refused } from '../http/problem.js';
 import { AlreadyDone, claimKey, keepAnswer, keptAnswer } from '../records/once.js';
 import { RecordDesk } from '../records/record-desk.js';
@@ -55,7 +55,7 @@ export class CertificateImports {
 
   /** What a file says and what would come of it. Nothing is written. */
   async preview(actor: Actor, body: Readable, question: ImportQuestion): Promise<CertificateFileAnswer> {
-    return this.withFile(body, (file) => this.read(file, actor, question, null));
+    return this.withFile(body, (file) => this.read(file, file.parts(PART_BYTES), actor, question, null));
   }
 
   /**
@@ -70,9 +70,8 @@ export class CertificateImports {
       try {
         return await this.desk.transaction(actor, null, async (tx) => {
           await claimKey(tx, key);
-          await this.files.keep(tx, file, 'text/csv');
           const entry = new CertificateEntry(tx, file, order, this.certificates, this.transcriptions);
-          const summary = await this.read(file, actor, order, entry);
+          const summary = await this.read(file, this.files.keepWhileRead(tx, file, 'text/csv'), actor, order, entry);
           demandClean(summary, order.confirm);
           const answer = { ...summary, id: order.id, newCertificates: entry.newCertificates };
           await keepAnswer(tx, key, answer);
@@ -101,21 +100,25 @@ export class CertificateImports {
    * Reads a file once, in constant memory. With an entry, each batch is written while the next one is read: a fault found
    * later undoes all of it with the transaction.
    */
-  private async read(file: Spooled, actor: Actor, { keying, specificationId }: ImportQuestion, entry: CertificateEntry | null): Promise<CertificateFileAnswer> {
+  private async read(
+    file: Spooled, parts: AsyncIterable<Uint8Array>, actor: Actor, { keying, specificationId }: ImportQuestion, entry: CertificateEntry | null,
+  ): Promise<CertificateFileAnswer> {
     const summary = new FileSummary(file);
     const basesOf = await this.bases.forFile(specificationId);
-    const batches = batchesOf(file, (fault) => { summary.addFault(fault); });
+    const batches = batchesOf(parts, (fault) => { summary.addFault(fault); });
     let writing: Promise<void> = Promise.resolve();
     for (;;) {
       const next = await batches.next();
       await writing;
       if (next.done === true) return summary.answer(next.value);
-      const onRecord = await this.certificates.withNumbers(next.value.map(({ paper }) => paper), entry?.manager);
+      const papers = next.value.map(({ paper }) => paper);
+      const [onRecord, basisOf] = await Promise.all([
+        this.certificates.withNumbers(papers, entry?.manager), basesOf(papers.map(({ orderNumber }) => orderNumber)),
+      ]);
       for (const fault of await this.faultsAgainstRecord(next.value, onRecord, keying, actor)) summary.addFault(fault);
       writing = entry === null || summary.hasFaults ? Promise.resolve() : entry.add(next.value, onRecord);
       // Whoever awaits it below hears of a refusal; until then it is nobody's.
       writing.catch(() => undefined);
-      const basisOf = await basesOf(next.value.map(({ paper }) => paper.orderNumber));
       for (const certificate of next.value) summary.add(certificate, basisOf(certificate.paper.orderNumber));
     }
   }

@@ -1,4 +1,4 @@
-import type { PrintedValue } from '#libs/strip';
+import type { SourcedValue } from '#libs/strip';
 import type { CertificateColumn, FixedColumn, FixedName } from './certificate-template.js';
 import { type CsvFault, shownText } from './csv-fault.js';
 import { fixedCellFault } from './fixed-cell.js';
@@ -9,7 +9,7 @@ export interface LineReading {
   readonly line: number;
   /** Text of each fixed column; empty where the file has no such column. */
   readonly fixed: Readonly<Record<FixedName, string>>;
-  readonly values: readonly PrintedValue[];
+  readonly values: readonly SourcedValue[];
   /** Index of the column of each value. */
   readonly columns: readonly number[];
   /** Questions by index of the column. */
@@ -48,7 +48,7 @@ export class LineReader {
       if (fault === null) one.lastGood = text;
       else faults.push(this.finding(line, one.index, text, fault));
     }
-    const values: PrintedValue[] = [];
+    const values: SourcedValue[] = [];
     const columns: number[] = [];
     let questions: Map<number, CsvFault> | null = null;
     for (const { index, reader } of this.valueReaders) {

@@ -1,11 +1,11 @@
-import type { Paper, PaperLine } from '#libs/strip';
+import type { Paper, PaperLine, SourcedValue } from '#libs/strip';
 import type { FixedName } from './certificate-template.js';
 import type { CsvQuestion } from './csv-fault.js';
 import { HeatAnalysis } from './heat-analysis.js';
 
 /** A certificate read from a file. */
 export interface ReadCertificate {
-  readonly paper: Paper;
+  readonly paper: Paper<SourcedValue>;
   readonly firstLine: number;
   readonly lastLine: number;
   /** Line of the file for each line of the paper. */
@@ -27,7 +27,7 @@ export class OpenCertificate {
   lastLine: number;
   lineCount = 0;
   valueCount = 0;
-  private readonly lines: PaperLine[] = [];
+  private readonly lines: PaperLine<SourcedValue>[] = [];
   private readonly lineNumbers: number[] = [];
   private readonly questions: CsvQuestion[] = [];
   private questionsLeftOut = 0;
@@ -66,7 +66,7 @@ export class OpenCertificate {
     else this.questionsLeftOut += 1;
   }
 
-  add(line: PaperLine, lineNumber: number): void {
+  add(line: PaperLine<SourcedValue>, lineNumber: number): void {
     this.lines.push(line);
     this.lineNumbers.push(lineNumber);
   }
@@ -75,7 +75,7 @@ export class OpenCertificate {
   close(): ReadCertificate | null {
     if (this.spoilt) return null;
     const { issuer, type, issued, order, specification } = this.header;
-    const paper: Paper = {
+    const paper: Paper<SourcedValue> = {
       number: this.number, issuer, documentType: type, issuedOn: issued,
       orderNumber: order === '' ? null : order,
       specification: specification === '' ? null : specification,

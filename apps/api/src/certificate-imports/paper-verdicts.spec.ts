@@ -10,7 +10,9 @@ const basis = (changes: Partial<Basis['specification']> = {}, ordered: Basis['or
 
 /** A certificate whose lines stand on the lines 2, 3, … of its file. */
 function certificate(lines: readonly PaperLine[], documentType = '3.1'): ReadCertificate {
-  const paper = { number: 'TS-1', issuer: 'Tarnwick Steelworks', documentType, issuedOn: '2026-01-22', orderNumber: null, specification: null, lines };
+  const source = { label: 'the file', record: null };
+  const read = lines.map((line) => ({ ...line, values: line.values.map((value) => ({ ...value, source, doubt: null })) }));
+  const paper = { number: 'TS-1', issuer: 'Tarnwick Steelworks', documentType, issuedOn: '2026-01-22', orderNumber: null, specification: null, lines: read };
   return { paper, firstLine: 2, lastLine: lines.length + 1, lineNumbers: lines.map((_, index) => index + 2), questions: [], questionsLeftOut: 0 };
 }
 

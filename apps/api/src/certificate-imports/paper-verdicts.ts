@@ -1,5 +1,5 @@
 import type { Verdict } from '#libs/conformity';
-import { atLeast, evaluator, isInspectionDocumentType, type Evaluation, type OrderedSize, type Paper, type PaperLine, type PrintedValue, type SourcedValue, type ValueSource } from '#libs/strip';
+import { atLeast, evaluator, isInspectionDocumentType, type Evaluation, type OrderedSize, type Paper, type PaperLine, type SourcedValue } from '#libs/strip';
 import { sameNumber } from '../evaluation/coil-values.js';
 import { rulesOf } from '../specifications/strip-rules.js';
 import type { StripSpecification } from '../specifications/strip-specification.entity.js';
@@ -7,8 +7,6 @@ import type { ReadLineVerdict, VerdictCounts } from './certificate-import.dto.js
 import type { ReadCertificate } from './certificate-csv.js';
 
 const LISTED = 200;
-/** The lines of an answer name their paper themselves. */
-const THE_FILE: ValueSource = { label: 'the file', record: null };
 
 /** What the papers of an order are held against. */
 export interface Basis {
@@ -23,7 +21,6 @@ export class PaperVerdicts {
   };
   readonly notConforming: ReadLineVerdict[] = [];
   notConformingCount = 0;
-  private readonly values = new WeakMap<PrintedValue, SourcedValue>();
   /** By revision and ordered size: many orders share them, and with them what was judged before. */
   private readonly evaluators = new Map<string, (values: readonly SourcedValue[]) => Evaluation>();
 
@@ -39,13 +36,13 @@ export class PaperVerdicts {
     const ofHeats = paper.lines.filter(({ coilNumber }) => coilNumber === null);
     for (const [index, line] of paper.lines.entries()) {
       const { coilNumber } = line;
-      const { verdict, lines } = evaluate(valuesAbout(line, ofHeats).map((value) => this.sourced(value)));
+      const { verdict, lines } = evaluate(valuesAbout(line, ofHeats));
       this.counts[typeFalls ? 'does-not-conform' : verdict] += 1;
       if (verdict === 'conforms') continue;
-      for (const { name, limits, printed, verdict: said, reason } of lines) {
-        if (said !== 'conforms') {
-          this.list({ line: lineNumbers[index] ?? 0, certificate: paper.number, coil: coilNumber, name, limits, printed, verdict: said, reason });
-        }
+      for (const one of lines) {
+        if (one.verdict === 'conforms') continue;
+        const { name, limits, printed, verdict: said, reason } = one;
+        this.list({ line: lineNumbers[index] ?? 0, certificate: paper.number, coil: coilNumber, name, limits, printed, verdict: said, reason });
       }
     }
   }
@@ -53,15 +50,6 @@ export class PaperVerdicts {
   private list(verdict: ReadLineVerdict): void {
     this.notConformingCount += 1;
     if (this.notConforming.length < LISTED) this.notConforming.push(verdict);
-  }
-
-  /** Equal values of a file are one object, and stay one: what was judged of it is found again. */
-  private sourced(value: PrintedValue): SourcedValue {
-    const known = this.values.get(value);
-    if (known !== undefined) return known;
-    const made = { ...value, source: THE_FILE, doubt: null };
-    this.values.set(value, made);
-    return made;
   }
 
   private evaluatorOf(basis: Basis): (values: readonly SourcedValue[]) => Evaluation {
@@ -76,7 +64,7 @@ export class PaperVerdicts {
 }
 
 /** The values of a line; with those of its coil's heat, where the paper has a line about the heat as a whole. */
-function valuesAbout({ coilNumber, heatNumber, values }: PaperLine, ofHeats: readonly PaperLine[]): readonly PrintedValue[] {
+function valuesAbout({ coilNumber, heatNumber, values }: PaperLine<SourcedValue>, ofHeats: readonly PaperLine<SourcedValue>[]): readonly SourcedValue[] {
   if (coilNumber === null || ofHeats.length === 0) return values;
   return [...values, ...ofHeats.filter((line) => line.heatNumber !== null && heatNumber !== null && sameNumber(line.heatNumber, heatNumber)).flatMap((line) => line.values)];
 }

@@ -1,21 +1,24 @@
-import { type Bounds, type Characteristic, type PrintedValue, type StripUnit } from '#libs/strip';
+import { type Bounds, type Characteristic, type SourcedValue, type StripUnit, type ValueSource } from '#libs/strip';
 import { converter, isUnitName } from '#libs/units';
 import { readNumber } from './number-cell.js';
 import type { ValueHeader } from './value-header.js';
 
 /** What a cell of a value column says: a value, perhaps with a question about it, or what is wrong with the cell. */
 export interface CellReading {
-  readonly value: PrintedValue | null;
+  readonly value: SourcedValue | null;
   readonly question: string | null;
   readonly fault: string | null;
 }
+
+/** What is said of a value names its line and paper itself. */
+const THE_FILE: ValueSource = { label: 'the file', record: null };
 
 /** Readings held for one column. Most columns repeat a few hundred texts, and a full table is begun anew. */
 const MOST_HELD = 512;
 /** Bounds are decimal and conversions binary: this much of a bound is no difference. */
 const SLACK = 1e-9;
 
-/** Reads the cells of one value column; what one text says is worked out once. */
+/** Reads the cells of one value column; what one text says is worked out once, and equal values are one object. */
 export class ValueReader {
   private readonly held = new Map<string, CellReading>();
   private readonly toFirstUnit: (printed: number) => number;
@@ -46,9 +49,9 @@ export class ValueReader {
     if (!within(number, possible)) {
       return { value: null, question: null, fault: `impossible: ${means}, and ${spanOf(possible)} is taken.${this.slip(read.number)}` };
     }
-    const value: PrintedValue = Object.freeze({
+    const value: SourcedValue = Object.freeze({
       characteristic: code, analysis, printed: read.printed, unit, multiplier, temperatureC, baseMm,
-      expandedU: null, location: null, direction: null,
+      expandedU: null, location: null, direction: null, source: THE_FILE, doubt: null,
     });
     const unusual = usual !== null && !within(number, usual);
     const question = unusual ? `unlikely: ${means}, and ${spanOf(usual)} is usual.${this.slip(read.number)} Does the paper print this?` : null;

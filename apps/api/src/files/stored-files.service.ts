@@ -13,7 +13,7 @@ export interface StoredFileRow {
   readonly partCount: number;
 }
 
-const PART_BYTES = 262_144;
+export const PART_BYTES = 262_144;
 
 /** Files by their content, in the database: what backs the records up backs them up too. */
 @Injectable()
@@ -31,6 +31,27 @@ export class StoredFiles {
 
   /** Keeps what was sent, unless its content is here. True when it was not. */
   async keep(tx: Transaction, file: Spooled, mediaType: string): Promise<boolean> {
+    const isNew = await this.enter(tx, file, mediaType);
+    if (isNew) for await (const [partNo, bytes] of numbered(file)) await keepPart(tx, file, partNo, bytes);
+    return isNew;
+  }
+
+  /** The bytes of what was sent, part by part, each kept while its reader has it: when all is read, all is kept. */
+  async *keepWhileRead(tx: Transaction, file: Spooled, mediaType: string): AsyncGenerator<Buffer> {
+    const isNew = await this.enter(tx, file, mediaType);
+    let keeping: Promise<void> = Promise.resolve();
+    for await (const [partNo, bytes] of numbered(file)) {
+      await keeping;
+      if (isNew) keeping = keepPart(tx, file, partNo, bytes);
+      // Whoever awaits it hears of a refusal; until then it is nobody's.
+      keeping.catch(() => undefined);
+      yield bytes;
+    }
+    await keeping;
+  }
+
+  /** Enters what the parts of a file belong to. True when it was not here. */
+  private async enter(tx: Transaction, file: Spooled, mediaType: string): Promise<boolean> {
     const partCount = Math.ceil(file.sizeBytes / PART_BYTES);
     const { count } = await run(
       tx.manager,
@@ -38,13 +59,7 @@ export class StoredFiles {
        values ($1, $2, $3, $4, $5, $6) on conflict do nothing`,
       [file.sha256, mediaType, file.sizeBytes, partCount, tx.knownAt, tx.actor.personId],
     );
-    if (count === 0) return false;
-    let partNo = 0;
-    for await (const bytes of file.parts(PART_BYTES)) {
-      await run(tx.manager, 'insert into stored_file_part (sha256, part_no, bytes) values ($1, $2, $3)', [file.sha256, partNo, bytes]);
-      partNo += 1;
-    }
-    return true;
+    return count > 0;
   }
 
   /** The bytes of a file, part by part. */
@@ -57,4 +72,16 @@ export class StoredFiles {
       yield rows[0].bytes;
     }
   }
+}
+
+async function* numbered(file: Spooled): AsyncGenerator<[partNo: number, bytes: Buffer]> {
+  let partNo = 0;
+  for await (const bytes of file.parts(PART_BYTES)) {
+    yield [partNo, bytes];
+    partNo += 1;
+  }
+}
+
+async function keepPart(tx: Transaction, { sha256 }: Spooled, partNo: number, bytes: Buffer): Promise<void> {
+  await run(tx.manager, 'insert into stored_file_part (sha256, part_no, bytes) values ($1, $2, $3)', [sha256, partNo, bytes]);
 }

@@ -27,7 +27,7 @@ export class StripOrdersService extends RecordsService<StripOrder, StripOrderInp
   /** The standing orders among those with these numbers; capitals make no difference. */
   async withNumbers(numbers: readonly string[]): Promise<StripOrder[]> {
     return this.desk.store.select(
-      this.entity, "state = 'active' and upper(number) in (select upper(n) from unnest($1::text[]) as named(n))", [numbers], null,
+      this.entity, "state = 'active' and upper(number) = any(array(select upper(n) from unnest($1::text[]) as named(n)))", [numbers], null,
     );
   }
 

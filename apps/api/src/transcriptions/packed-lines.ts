@@ -1,3 +1,4 @@
+import { keyOfTexts } from '#libs/conformity';
 import type { PaperLine, PrintedValue } from '#libs/strip';
 
 /** What a column of a paper has in common: everything of a value but its digits; what is null, or a multiplier of 1, is left out. */
@@ -21,17 +22,35 @@ const BETWEEN = '\t';
 export function packedLines(lines: readonly PaperLine[]): PackedLines {
   const heads = new Places(headOf);
   const shapes = new Places((shape: readonly number[]) => shape);
-  let last: { readonly shape: readonly number[]; readonly place: number } | null = null;
+  let last: { readonly values: readonly PrintedValue[]; readonly place: number } | null = null;
   const packed = lines.map(({ coilNumber, heatNumber, values }): PackedLine => {
-    const shape = values.map((value) => heads.of(keyOfHead(value), value));
-    if (values.some(({ printed }) => printed.includes(BETWEEN))) throw new RangeError('printed digits hold a tab');
     // Mostly the line before had the same shape.
-    if (last === null || last.shape.length !== shape.length || !shape.every((head, index) => head === last?.shape[index])) {
-      last = { shape, place: shapes.of(shape.join(), shape) };
+    if (last === null || !haveSameHeads(values, last.values)) {
+      const shape = values.map((value) => heads.of(keyOfHead(value), value));
+      last = { values, place: shapes.of(shape.join(), shape) };
     }
-    return [coilNumber, heatNumber, last.place, values.map(({ printed }) => printed).join(BETWEEN)];
+    return [coilNumber, heatNumber, last.place, digitsOf(values)];
   });
   return { heads: heads.all, shapes: shapes.all, lines: packed };
+}
+
+function haveSameHeads(ones: readonly PrintedValue[], others: readonly PrintedValue[]): boolean {
+  return ones.length === others.length && ones.every((one, index) => one === others[index] || hasSameHead(one, others[index]));
+}
+
+function hasSameHead(one: PrintedValue, other: PrintedValue | undefined): boolean {
+  return other !== undefined && one.characteristic === other.characteristic && one.analysis === other.analysis && one.unit === other.unit
+    && one.multiplier === other.multiplier && one.expandedU === other.expandedU && one.temperatureC === other.temperatureC
+    && one.baseMm === other.baseMm && one.location === other.location && one.direction === other.direction;
+}
+
+function digitsOf(values: readonly PrintedValue[]): string {
+  let digits = '';
+  for (const [index, { printed }] of values.entries()) {
+    if (printed.includes(BETWEEN)) throw new RangeError('printed digits hold a tab');
+    digits += index === 0 ? printed : BETWEEN + printed;
+  }
+  return digits;
 }
 
 /** Things kept once each, and found by a key. */
@@ -75,19 +94,13 @@ function valueOf(head: ValueHead | undefined, printed: string): PrintedValue {
   return { characteristic, analysis, printed, unit, multiplier, expandedU, temperatureC, baseMm, location, direction };
 }
 
-function headOf({ printed: _printed, ...head }: PrintedValue): ValueHead {
-  const said = Object.entries(head).filter(([field, value]) => value !== null && !(field === 'multiplier' && value === '1'));
-  return Object.fromEntries(said) as ValueHead;
+function headOf({ characteristic, analysis, unit, multiplier, expandedU, temperatureC, baseMm, location, direction }: PrintedValue): ValueHead {
+  return {
+    characteristic, unit, ...(analysis !== null && { analysis }), ...(multiplier !== '1' && { multiplier }), ...(expandedU !== null && { expandedU }),
+    ...(temperatureC !== null && { temperatureC }), ...(baseMm !== null && { baseMm }), ...(location !== null && { location }), ...(direction !== null && { direction }),
+  };
 }
 
-/** Readers give equal values as one object: its key is made once. */
-const keys = new WeakMap<PrintedValue, string>();
-
-function keyOfHead(value: PrintedValue): string {
-  const known = keys.get(value);
-  if (known !== undefined) return known;
-  const { characteristic, analysis, unit, multiplier, expandedU, temperatureC, baseMm, location, direction } = value;
-  const key = JSON.stringify([characteristic, analysis, unit, multiplier, expandedU, temperatureC, baseMm, location, direction]);
-  keys.set(value, key);
-  return key;
+function keyOfHead({ characteristic, analysis, unit, multiplier, expandedU, temperatureC, baseMm, location, direction }: PrintedValue): string {
+  return keyOfTexts(characteristic, analysis, unit, multiplier, expandedU, temperatureC, baseMm, location, direction);
 }
