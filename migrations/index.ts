@@ -4,6 +4,7 @@ import { StripAndStrings1764061200002 } from './1764061200002-strip-and-strings.
 import { Line1764061200003 } from './1764061200003-line.js';
 import { Pipe1764061200004 } from './1764061200004-pipe.js';
 import { IncomingStrip1764061200005 } from './1764061200005-incoming-strip.js';
+import { FindingThePast1764061200006 } from './1764061200006-finding-the-past.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
 export const MIGRATIONS = [
@@ -13,4 +14,5 @@ export const MIGRATIONS = [
   Line1764061200003,
   Pipe1764061200004,
   IncomingStrip1764061200005,
+  FindingThePast1764061200006,
 ];

@@ -179,15 +179,15 @@ export class RecordStore {
   }
 
   /**
-   * Numbers, at most 50, of records of a kind with a `number` that resemble `number` by their trigrams (pg_trgm), void ones
-   * left out; the likest first.
+   * Numbers, at most 500, of records of a kind with a `number` that have their `near_number_key` in common with `number`, void
+   * ones left out. Others than it may be far from it: a key knows no zeros.
    */
-  async numbersLike<R extends RecordVersion>(type: RecordClass<R>, number: string, asKnownAt: string | null): Promise<string[]> {
+  async numbersNear<R extends RecordVersion>(type: RecordClass<R>, number: string, asKnownAt: string | null): Promise<string[]> {
     const { tableName } = this.shape(type).metadata;
     const known = asKnownAt === null ? 'known_until is null' : KNOWN_AT.replaceAll('?', '$2');
     const { rows } = await run<{ number: string }>(
       this.dataSource.manager,
-      `select number from ${tableName} where number % $1 and state = 'active' and ${known} order by similarity(number, $1) desc, number limit 50`,
+      `select number from ${tableName} where near_number_key(number) = near_number_key($1) and state = 'active' and ${known} order by number limit 500`,
       asKnownAt === null ? [number] : [number, asKnownAt],
     );
     return rows.map((row) => row.number);

@@ -148,7 +148,7 @@ export async function asActor(manager: EntityManager): Promise<void> {
 }
 
 /** Inserts the file that some rows refer to, in one part. */
-async function standFile(manager: EntityManager): Promise<void> {
+export async function standFile(manager: EntityManager): Promise<void> {
   await insertRow(manager, 'stored_file', {
     sha256: FILE_SHA256, media_type: 'text/csv', size_bytes: String(FILE_TEXT.length), part_count: '1', stored_at: KNOWN_FROM, stored_by: idOf('person'),
   });

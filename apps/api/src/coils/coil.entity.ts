@@ -9,6 +9,7 @@ import { IndexByName, RecordTable, RecordVersion } from '#libs/persistence';
 @IndexByName('ix_coil_certificate_id')
 @IndexByName('ix_coil_order_id')
 @IndexByName('ix_coil_number_trgm')
+@IndexByName('ix_coil_near_number')
 export class Coil extends RecordVersion {
   @Column({ type: 'text' })
   number!: string;

@@ -52,8 +52,8 @@ export class CoilKnowledges {
       this.naming(await this.transcriptions.namingHeat([normalNumber(heat.number)], asKnownAt), asKnownAt),
       this.naming(await this.transcriptions.namingCoil([normalNumber(coil.number)], asKnownAt), asKnownAt),
       this.coils.ofCertificates(certificateIds, asKnownAt),
-      this.coils.likeNumber(coil.number, asKnownAt),
-      this.heats.likeNumber(heat.number, asKnownAt),
+      this.coils.numbersNear(coil.number, asKnownAt),
+      this.heats.numbersNear(heat.number, asKnownAt),
       this.filesElsewhere(certificateIds, asKnownAt),
     ]);
     return {

@@ -5,6 +5,7 @@ import { IndexByName, RecordTable, RecordVersion } from '#libs/persistence';
 @RecordTable('heat')
 @IndexByName('uq_heat_number')
 @IndexByName('ix_heat_number_trgm')
+@IndexByName('ix_heat_near_number')
 export class Heat extends RecordVersion {
   @Column({ type: 'text' })
   number!: string;

@@ -1,5 +1,5 @@
 import { Check, Column, Exclusion } from 'typeorm';
-import { RecordTable, StringRecordVersion, type TimeSpan } from '#libs/persistence';
+import { IndexByName, RecordTable, StringRecordVersion, type TimeSpan } from '#libs/persistence';
 
 /** A stretch of time in which a counter had one start and one scale. `observedAt` is its beginning. */
 @RecordTable('counter_period', { stringId: 'casing_string' })
@@ -10,6 +10,7 @@ import { RecordTable, StringRecordVersion, type TimeSpan } from '#libs/persisten
   'xc_counter_period_during',
   "using gist (string_id with =, counter with =, during with &&) where (known_until is null and state = 'active')",
 )
+@IndexByName('ix_counter_period_string_id')
 export class CounterPeriodVersion extends StringRecordVersion {
   @Column({ type: 'text' })
   counter!: string;

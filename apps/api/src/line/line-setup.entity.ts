@@ -15,6 +15,7 @@ export interface StationColumn {
 /** The line's stations, valid from `observedAt` until the next set-up. */
 @RecordTable('line_setup', { stringId: 'casing_string' })
 @IndexByName('uq_line_setup_from')
+@IndexByName('ix_line_setup_string_id')
 export class LineSetup extends StringRecordVersion {
   @Column({ type: 'jsonb' })
   stations!: readonly StationColumn[];

@@ -5,6 +5,7 @@ import type { GivenPlace, RestsOn } from './given-place.js';
 /** A time, `observedAt`, at which the shoe's depth and the footage at the weld point are both known. */
 @RecordTable('shoe_tie', { stringId: 'casing_string' })
 @IndexByName('uq_shoe_tie_at')
+@IndexByName('ix_shoe_tie_string_id')
 export class ShoeTieVersion extends StringRecordVersion {
   @Column({ type: 'jsonb' })
   given!: GivenPlace;

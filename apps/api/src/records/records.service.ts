@@ -222,9 +222,9 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     throw refusedField('unknown-reference', field, id, `the id of a ${this.kind} that is not void`);
   }
 
-  /** Numbers of other records of this kind, known at `asKnownAt`, that look much like `number`; for kinds that have one. */
-  async likeNumber(number: string, asKnownAt: string | null): Promise<string[]> {
-    return (await this.desk.store.numbersLike(this.entity, number, asKnownAt)).filter((other) => other !== number);
+  /** Numbers of other records of this kind, known at `asKnownAt`, that may be taken for `number`; for kinds that have one. */
+  async numbersNear(number: string, asKnownAt: string | null): Promise<string[]> {
+    return (await this.desk.store.numbersNear(this.entity, number, asKnownAt)).filter((other) => other !== number);
   }
 
   /** A page of records, oldest id first. */

@@ -5,6 +5,7 @@ import { IndexByName, RecordTable, StringRecordVersion } from '#libs/persistence
 @RecordTable('rejoin', { stringId: 'casing_string', cutOutId: 'cut_out' })
 @Check('ck_rejoin_verdict', "verdict in ('accepted', 'rejected', 'open')")
 @IndexByName('uq_rejoin_cut_out_id')
+@IndexByName('ix_rejoin_string_id')
 export class Rejoin extends StringRecordVersion {
   @Column({ type: 'uuid' })
   cutOutId!: string;

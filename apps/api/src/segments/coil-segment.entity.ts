@@ -20,6 +20,7 @@ import { PlacedVersion } from '../line/placed.entity.js';
   "using gist (coil_id with =, strip_span with &&) where (known_until is null and state = 'active')",
 )
 @IndexByName('ix_coil_segment_span')
+@IndexByName('ix_coil_segment_coil_id')
 export class CoilSegmentVersion extends PlacedVersion {
   @Column({ type: 'uuid' })
   coilId!: string;

@@ -8,6 +8,7 @@ import type { PackedLines } from './packed-lines.js';
 @Check('ck_certificate_transcription_keying', 'keying in (1, 2)')
 @Check('ck_certificate_transcription_file', '(file_sha256 is null) = (file_line is null)')
 @IndexByName('uq_certificate_transcription_keying')
+@IndexByName('ix_certificate_transcription_certificate_id')
 @IndexByName('ix_certificate_transcription_coils')
 @IndexByName('ix_certificate_transcription_heats')
 export class CertificateTranscription extends RecordVersion {
