@@ -10,7 +10,8 @@ import { type CsvReading, readCertificates } from './certificate-csv.js';
 jest.setTimeout(240_000);
 
 const ROOT = fileURLToPath(new URL('../../../..', import.meta.url));
-const MIB = 1024 * 1024;
+/** Of garbage not yet collected, which varies from run to run; a reader that keeps what it read would take three times as much. */
+const SLACK_BYTES = 64 * 1024 * 1024;
 
 async function readApart(goodLines: number): Promise<ReadInProcess> {
   const command = ['--no-warnings', '--import', './.tools/swc-loader.mjs', './test/setup/read-certificates.program.ts', String(goodLines)];
@@ -23,8 +24,8 @@ describe('a file of 200 MB', () => {
     const [small, large] = [await readApart(Math.ceil(LARGE_LINES / 20)), await readApart(LARGE_LINES)];
     expect(small.bytes).toBeGreaterThan(LARGE_BYTES / 20);
     expect(large.bytes).toBeGreaterThan(LARGE_BYTES);
-    expect(large.rssGrowthBytes).toBeLessThanOrEqual(1.3 * small.rssGrowthBytes + 20 * MIB);
-    expect(large.heapGrowthBytes).toBeLessThanOrEqual(1.3 * small.heapGrowthBytes + 20 * MIB);
+    expect(large.rssGrowthBytes).toBeLessThanOrEqual(1.3 * small.rssGrowthBytes + SLACK_BYTES);
+    expect(large.heapGrowthBytes).toBeLessThanOrEqual(1.3 * small.heapGrowthBytes + SLACK_BYTES);
     const expected = LARGE_BROKEN_FILES[0]!;
     expect(large.faults).toEqual([expect.objectContaining({ line: expected.line, column: expected.column, fault: expect.stringMatching(expected.says) })]);
     expect(large.end).toMatchObject({ lines: expected.line, faults: 1, stopped: null });
