@@ -73,6 +73,12 @@ describe('stated, and consumed', () => {
     expect(bases({ coil: coilRow({ cropMm: 2000 }), segments: [] })).toHaveLength(1);
   });
 
+  test('shows no less uncertainty than the last digit of the length', () => {
+    const length = (standardUMm: number): string => lengthText({ basis: 'consumed and left over', length: { lengthMm: 212_000, standardUMm, contributionsMm: new Map() } });
+    expect([length(13), length(50), length(70)]).toEqual(['212.0 m ± 0.1 m', '212.0 m ± 0.1 m', '212.0 m ± 0.1 m']);
+    expect(length(90)).toBe('212.0 m ± 0.2 m');
+  });
+
   test('what the line took, with the rest that came back after it; a rest that went to the line again says nothing', () => {
     const segments = [segmentRow({ stripSpan: { fromMm: 0, toMm: 100_000 }, fromUMm: '30', toUMm: '40', observedAt: '2026-03-02T08:00:00Z' })];
     const back = (observedAt: string): CoilKnowledge['receipts'][number] => receiptRow({ occasion: 'back-from-line', restLengthMm: 112_000, observedAt });

@@ -75,8 +75,11 @@ export function lengthChecks(known: Known): CrossCheck[] {
 const sharedInputs = (one: KnownLength, other: KnownLength): LengthInput[] =>
   one.basis === 'mass, width and thickness' && other.basis === 'outer diameter and bore' ? ['thickness'] : [];
 
-/** `354.2 m ± 7.1 m`, k = 2. */
-export const lengthText = ({ length }: KnownLength): string => `${metres(length.lengthMm)} m ± ${metres(2 * length.standardUMm)} m`;
+/** What the last digit of a length counts: rounding to it is as much uncertainty. */
+const SHOWN_MM = 100;
+
+/** `354.2 m ± 7.1 m`, k = 2; never less than a digit shown. */
+export const lengthText = ({ length }: KnownLength): string => `${metres(length.lengthMm)} m ± ${metres(Math.max(2 * length.standardUMm, SHOWN_MM))} m`;
 
 const metres = (mm: number): string => (mm / 1000).toFixed(1);
 const relative = (value: number, u: number): Measured => ({ value, standardU: value * u });
