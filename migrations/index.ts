@@ -5,6 +5,7 @@ import { Line1764061200003 } from './1764061200003-line.js';
 import { Pipe1764061200004 } from './1764061200004-pipe.js';
 import { IncomingStrip1764061200005 } from './1764061200005-incoming-strip.js';
 import { FindingThePast1764061200006 } from './1764061200006-finding-the-past.js';
+import { EndedPermits1764061200007 } from './1764061200007-ended-permits.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
 export const MIGRATIONS = [
@@ -15,4 +16,5 @@ export const MIGRATIONS = [
   Pipe1764061200004,
   IncomingStrip1764061200005,
   FindingThePast1764061200006,
+  EndedPermits1764061200007,
 ];

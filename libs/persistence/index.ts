@@ -1,3 +1,4 @@
+export { NoTurn } from './write-turns.js';
 export { inTransaction, type Actor, type WriteLock, type Transaction } from './transaction.js';
 export { Clock, DatabaseClock } from './clock.js';
 export { createDataSource, type DatabaseOptions, type EntityClass } from './data-source.js';

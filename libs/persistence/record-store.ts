@@ -4,6 +4,7 @@ import type { EntityClass } from './data-source.js';
 import type { RecordVersion } from './record.js';
 import { run } from './statements.js';
 import { openingValues, type Actor, type WriteLock, type Transaction } from './transaction.js';
+import { WriteTurns } from './write-turns.js';
 
 type Row = Record<string, unknown>;
 
@@ -81,7 +82,8 @@ export class RecordStore {
   ): Promise<R | null> {
     const { insertAlone, fields } = this.shape(type);
     const whole = wholeRow(row, 1, actor, null);
-    const { rows } = await run<Row>(this.dataSource.manager, insertAlone, [...valuesOf(fields, whole), ...openingValues(actor, lock), revision]);
+    const values = [...valuesOf(fields, whole), ...openingValues(actor, lock), revision];
+    const { rows } = await WriteTurns.of(this.dataSource).run(() => run<Row>(this.dataSource.manager, insertAlone, values));
     return rows[0] === undefined ? null : this.hydrate(type, rows[0]);
   }
 
@@ -159,8 +161,8 @@ export class RecordStore {
 
   /**
    * The versions known at `asKnownAt` (null: now) that meet `condition`, an SQL expression over column names whose
-   * parameters are `$1`…; `tail` is an ORDER BY and LIMIT. Void records are left out unless the condition says
-   * otherwise by naming `state`.
+   * parameters are `$1`…; `tail` is an ORDER BY and LIMIT. Void records are among them: a condition that wants none says
+   * `state = 'active'`.
    */
   async select<R extends RecordVersion>(
     type: RecordClass<R>,

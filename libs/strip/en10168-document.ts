@@ -84,4 +84,6 @@ export interface FieldLeftOut {
   readonly path: string;
   readonly code: string;
   readonly meaning: string;
+  /** With its unit, as printed. */
+  readonly value: string;
 }

@@ -30,6 +30,7 @@ describe('paperFromEn10168', () => {
     const blank = { analysis: null, multiplier: '1', expandedU: null, temperatureC: null, baseMm: null, location: null, direction: null };
     expect(read).toEqual({
       leftOut: [],
+      paths: [['products[0].B09[0]', 'products[0].B10', 'products[0].B13', 'products[0].fields[0]', 'products[0].fields[1]']],
       paper: {
         number: 'Z-2026/118', issuer: 'Works North', documentType: '3.1', issuedOn: '2026-02-28', orderNumber: 'PO 12',
         specification: 'Strip specification 4, rev 2',
@@ -78,7 +79,7 @@ describe('paperFromEn10168', () => {
     ));
     expect(read).toMatchObject({
       leftOut: [
-        { path: 'products[0].fields[0]', code: 'C10', meaning: 'Tensile test: shape of the test piece' },
+        { path: 'products[0].fields[0]', code: 'C10', meaning: 'Tensile test: shape of the test piece', value: 'flat' },
         { code: 'C70' }, { code: 'C93' }, { code: 'D02' }, { code: 'D01' },
       ],
     });

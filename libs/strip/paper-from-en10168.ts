@@ -9,7 +9,12 @@ import type { Paper, PaperLine, PrintedValue } from './paper.js';
 
 /** A certificate as it was keyed, and the fields it has no place for; or everything that is wrong with the document. */
 export type PaperFromEn10168 =
-  | { readonly paper: Paper; readonly leftOut: readonly FieldLeftOut[] }
+  | {
+    readonly paper: Paper;
+    /** For each line of the paper, where in the document each of its values stands. */
+    readonly paths: readonly (readonly string[])[];
+    readonly leftOut: readonly FieldLeftOut[];
+  }
   | { readonly faults: readonly DocumentFault[] };
 
 /** What is read from one place: its result where there is one, and what is wrong. */
@@ -42,9 +47,9 @@ export function paperFromEn10168(document: En10168Document): PaperFromEn10168 {
     issuedOn: document.Z02,
     orderNumber: document.A07 ?? null,
     specification: document.B02 ?? null,
-    lines: products.map(({ found }) => found),
+    lines: products.map(({ found }) => found.line),
   };
-  return { paper, leftOut: products.flatMap(({ leftOut }) => leftOut) };
+  return { paper, paths: products.map(({ found }) => found.paths), leftOut: products.flatMap(({ leftOut }) => leftOut) };
 }
 
 function documentType(printed: string): { type: InspectionDocumentType } | { fault: string } {
@@ -61,7 +66,18 @@ function isDay(text: string): boolean {
   return Number(month) >= 1 && Number(month) <= 12 && Number(day) >= 1 && Number(day) <= lastDay;
 }
 
-function readProduct(path: string, product: En10168Product): Reading<PaperLine> {
+/** A line of the paper, and where in the document each of its values stands. */
+interface ReadLine {
+  readonly line: PaperLine;
+  readonly paths: readonly string[];
+}
+
+interface ReadValue {
+  readonly value: PrintedValue;
+  readonly path: string;
+}
+
+function readProduct(path: string, product: En10168Product): Reading<ReadLine> {
   const context = readContext(path, product.fields);
   const readings = [
     ...dimensionFields(path, product).map((one) => readingOf(one.path, one.field, context.found)),
@@ -69,8 +85,12 @@ function readProduct(path: string, product: En10168Product): Reading<PaperLine> 
   ];
   const isNamed = [product.B07, product.C00].some((number) => number !== null && number.trim() !== '');
   const nameless = isNamed ? [] : [{ path, fault: 'neither a coil (B07) nor a heat (C00) is named' }];
+  const found = readings.flatMap((reading) => reading.found);
   return {
-    found: { coilNumber: product.B07, heatNumber: product.C00, values: readings.flatMap(({ found }) => found) },
+    found: {
+      line: { coilNumber: product.B07, heatNumber: product.C00, values: found.map(({ value }) => value) },
+      paths: found.map((one) => one.path),
+    },
     faults: [...nameless, ...context.faults, ...readings.flatMap(({ faults }) => faults)],
     leftOut: readings.flatMap(({ leftOut }) => leftOut),
   };
@@ -86,7 +106,7 @@ function dimensionFields(path: string, { B09 = [], B10, B11 = [], B13 }: En10168
   ];
 }
 
-const NOTHING: Reading<readonly PrintedValue[]> = { found: [], faults: [], leftOut: [] };
+const NOTHING: Reading<readonly ReadValue[]> = { found: [], faults: [], leftOut: [] };
 
 /** Fields that speak of the other tests of their product. */
 const CONTEXT_CODES = ['C01', 'C02', 'C03', 'C30'];
@@ -115,17 +135,19 @@ function readContext(path: string, fields: readonly En10168Field[]): Reading<Tes
   return { found, faults, leftOut: [] };
 }
 
-function readField(path: string, field: En10168Field, context: TestContext): Reading<readonly PrintedValue[]> {
+function readField(path: string, field: En10168Field, context: TestContext): Reading<readonly ReadValue[]> {
   const { code } = field;
   const meaning = meaningOfCode(code);
   if (meaning === null || !(isInCodes(code, 'C01', 'C99') || isInCodes(code, 'D01', 'D99'))) {
     return { ...NOTHING, faults: [{ path: `${path}.code`, fault: `not a field of the inspection (C01 to C99) or of other tests (D01 to D99): ${JSON.stringify(code)}` }] };
   }
   if (CONTEXT_CODES.includes(code)) return NOTHING;
-  return holdsValue(field) ? readingOf(path, field, context) : { ...NOTHING, leftOut: [{ path, code, meaning }] };
+  if (holdsValue(field)) return readingOf(path, field, context);
+  const value = field.unit == null ? field.value : `${field.value} ${field.unit}`;
+  return { ...NOTHING, leftOut: [{ path, code, meaning, value }] };
 }
 
-function readingOf(path: string, field: En10168Field, context: TestContext): Reading<readonly PrintedValue[]> {
+function readingOf(path: string, field: En10168Field, context: TestContext): Reading<readonly ReadValue[]> {
   const read = readValue(path, field, context);
-  return 'faults' in read ? { ...NOTHING, faults: read.faults } : { ...NOTHING, found: [read.value] };
+  return 'faults' in read ? { ...NOTHING, faults: read.faults } : { ...NOTHING, found: [{ value: read.value, path }] };
 }

@@ -113,6 +113,12 @@ describe('pipe made of a coil', () => {
     });
     expect(await after(CLOSED_AT)).toBe(TAKEN);
     expect(await after(KNOWN_FROM)).toBe(NOT_ACCEPTED);
+    // Amended since, it is still the permit that the decision ended.
+    expect(await segmentAfter(async (manager) => {
+      await decide(manager, 'reject');
+      await permit(manager, { known_from: KNOWN_FROM });
+      await amend(manager, 'deviation_permit', 2, { coil_id: COIL, for_string_id: null, note: 'Spelling' });
+    })).toBe(NOT_ACCEPTED);
   });
 
   test('is refused when it was made before the permit was given', async () => {

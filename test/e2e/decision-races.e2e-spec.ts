@@ -10,6 +10,7 @@ const ROUNDS = 20;
 let api: TestApi;
 let engineers: readonly [SignedIn, SignedIn];
 let coilId: string;
+let heatId: string;
 
 beforeAll(async () => {
   api = await startTestApi();
@@ -22,7 +23,7 @@ beforeAll(async () => {
   const orderId = await entered(engineer, 'strip-orders', {
     observedAt: at, number: 'PO-90', mill: 'Tarnwick Steelworks', orderedOn: '2025-12-04', specificationId, thicknessMm: '5.00', widthMm: '383.0',
   });
-  const heatId = await entered(engineer, 'heats', { observedAt: at, number: 'H9', grade: 'S420MC' });
+  heatId = await entered(engineer, 'heats', { observedAt: at, number: 'H9', grade: 'S420MC' });
   coilId = await entered(engineer, 'coils', { observedAt: at, number: 'R-01', heatId, orderId, widthMm: '383.0', thicknessMm: '5.00', massKg: '3200' });
 }, 30_000);
 afterAll(() => api.close());
@@ -75,6 +76,41 @@ test('a reading that comes in while a decision is signed: what was signed is wha
     expect(then.body['sha256']).toBe(decided.body['evaluationSha256']);
   }
   expect(heard.every((status) => [201, 409].includes(status))).toBe(true);
+  // Some were signed, or nothing was tried here.
+  expect(heard).toContain(201);
+}, 60_000);
+
+test('while many readings wait for a coil, a decision on it is signed, and none of them is refused', async () => {
+  const check = (): Promise<Answer> => engineers[1].send('POST', '/api/incoming-checks', {
+    body: {
+      id: uuidv7(), observedAt: at, coilId, characteristic: 'thickness', unit: 'mm', instrument: 'MI-07',
+      readings: [{ printed: '5.01', along: 'body', across: 'centre' }],
+    },
+  });
+  for (let round = 0; round < 3; round += 1) {
+    const sight = await seen();
+    const [decided, ...checks] = await Promise.all([decide(engineers[0], sight), ...Array.from({ length: 24 }, check)]);
+    expect([201, 409]).toContain(decided.status);
+    expect(new Set(checks.map(({ status }) => status))).toEqual(new Set([201]));
+  }
+}, 60_000);
+
+test('a reading moved from another coil while a decision is signed waits for it', async () => {
+  const other = await entered(engineers[0], 'coils', { observedAt: at, number: 'R-99', heatId, widthMm: '383.0', thicknessMm: '5.00', massKg: '3200' });
+  for (let round = 0; round < ROUNDS; round += 1) {
+    const id = await entered(engineers[1], 'incoming-checks', {
+      observedAt: at, coilId: other, characteristic: 'thickness', unit: 'mm', instrument: 'MI-07', readings: [{ printed: '5.04', along: 'tail', across: 'centre' }],
+    });
+    const sight = await seen();
+    const [moved, decided] = await Promise.all([
+      engineers[1].send('PATCH', `/api/incoming-checks/${id}`, { body: { reason: 'Another coil.', coilId }, headers: { 'if-match': '"1"' } }),
+      decide(engineers[0], sight),
+    ]);
+    expect(moved.status).toBe(200);
+    if (decided.status !== 201) continue;
+    const then = await engineers[0].send('GET', `/api/coils/${coilId}/evaluation?asKnownAt=${String(decided.body['signedAt'])}`);
+    expect(then.body['sha256']).toBe(decided.body['evaluationSha256']);
+  }
 }, 60_000);
 
 test('one decision sent several times at once is one', async () => {

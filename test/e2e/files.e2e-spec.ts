@@ -83,6 +83,17 @@ describe('a document', () => {
     expect(await send(PDF, 'application/pdf')).toMatchObject({ body: { isNew: false, attachedTo: [{ fileName: 'TS-1.pdf', certificateId: certificateIds[0] }] } });
   });
 
+  test('is asked about on an amendment too, however often the file is attached to the first certificate; forty at once are taken', async () => {
+    const taken = await Promise.all(Array.from({ length: 40 }, () => attach(certificateIds[0])));
+    expect(new Set(taken.map(({ status }) => status))).toEqual(new Set([201]));
+    for (const { body } of taken.slice(0, 3)) {
+      const moved = await inspector.send('PATCH', `/api/documents/${String(body['id'])}`, {
+        body: { reason: 'It is of the other one.', certificateId: certificateIds[1] }, headers: { 'if-match': '"1"' },
+      });
+      expect(moved).toMatchObject({ status: 422, body: { errors: [{ field: 'fileSha256', confirm: expect.any(String) }] } });
+    }
+  });
+
   test('needs a file that is here, and something it is of', async () => {
     expect(await attach(certificateIds[0], { fileSha256: '0'.repeat(64) })).toMatchObject({ status: 422, body: { errors: [{ field: 'fileSha256' }] } });
     expect(await attach(undefined)).toMatchObject({ status: 422, body: { errors: [{ field: 'certificateId' }] } });
@@ -122,7 +133,28 @@ describe('a certificate by field codes of EN 10168', () => {
     const open = await enter(paper({}, { A03: 'TS-10', products: [{ B07: 'LM-01', C00: 'H40711', fields: [{ code: 'C11', value: '446', unit: 'MPa' }] }] }));
     expect(open).toMatchObject({ status: 400, body: { errors: [{ field: expect.stringContaining('document.products[0].fields[0]') }] } });
     const unlikely = await enter(paper({}, { A03: 'TS-10', products: [{ B07: 'LM-01', C00: 'H40711', fields: [{ code: 'C71', symbol: 'C', analysis: 'heat', value: '0.31', unit: '%' }] }] }));
-    expect(unlikely).toMatchObject({ status: 422, body: { errors: [{ field: 'lines[0].values[0].printed', confirm: expect.any(String) }] } });
+    expect(unlikely).toMatchObject({ status: 422, body: { errors: [{ field: 'document.products[0].fields[0].value', value: '0.31', confirm: expect.any(String) }] } });
+    const impossible = await enter(paper({}, { A03: 'TS-10', products: [{ B07: 'LM-01', C00: 'H40711', B13: { value: '3212', unit: 'kg' }, fields: [{ code: 'C71', symbol: 'C', analysis: 'heat', value: '8.5', unit: '%' }] }] }));
+    expect(impossible).toMatchObject({ status: 400, body: { errors: [{ field: 'document.products[0].fields[0].value', value: '8.5' }] } });
+    expect(await databaseState(api.owner)).toEqual(before);
+  });
+
+  test('what the record has no place for is marked with what the paper says', async () => {
+    const products = [{ B07: 'LM-02', C00: 'H40711', fields: [{ code: 'C11', characteristic: 'ReH', value: '446', unit: 'MPa' }, { code: 'C14', value: '300', unit: 'MPa' }] }];
+    const taken = await enter(paper({ id: uuidv7() }, { A03: 'TS-11', products }));
+    expect(taken).toMatchObject({ status: 201, body: { marks: [{ kind: 'noted', field: 'document.products[0].fields[1]', value: '300 MPa', limit: expect.stringContaining('C14') }] } });
+  });
+
+  test('an id that names the keying of one paper is refused for another, and a keying made twice with what was sent', async () => {
+    const body = paper({ id: uuidv7() }, { A03: 'TS-12' });
+    expect(await enter(body)).toMatchObject({ status: 201 });
+    const before = await databaseState(api.owner);
+    const other = { ...body, document: { ...(body as { document: object }).document, A03: 'TS-77', A01: 'Other Mill', A02: '2.1' } };
+    expect(await enter(other)).toMatchObject({
+      status: 409, body: { errors: [{ field: 'document.A03', value: 'TS-77' }, { field: 'document.A01', value: 'Other Mill' }, { field: 'document.A02', value: '2.1' }] },
+    });
+    expect(await enter(paper({ id: uuidv7() }, { A03: 'TS-12' }))).toMatchObject({ status: 409, body: { errors: [{ field: 'keying', value: 1 }] } });
+    expect(await enter(paper({ id: uuidv7(), keying: 2 }, { A03: 'TS-12' }))).toMatchObject({ status: 409, body: { errors: [{ field: 'keying', value: 2 }] } });
     expect(await databaseState(api.owner)).toEqual(before);
   });
 });

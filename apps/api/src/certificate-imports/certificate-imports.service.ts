@@ -1,6 +1,6 @@
 import type { Readable } from 'node:stream';
 import { Injectable } from '@nestjs/common';
-import type { Actor } from '#libs/persistence';
+import { sqlRefusal, type Actor } from '#libs/persistence';
 import { Slots } from '../access/slots.js';
 import type { Certificate } from '../certificates/certificate.entity.js';
 import { CertificatesService } from '../certificates/certificates.service.js';
@@ -80,7 +80,7 @@ export class CertificateImports {
         });
       } catch (error) {
         if (error instanceof AlreadyDone) return error.body as CertificateImportAnswer;
-        throw error;
+        throw cameMeanwhile(error) ?? error;
       }
     });
   }
@@ -149,6 +149,18 @@ function faultsAgainst(
     ...(isDone ? [at('certificate', number, `certificate ${number} has its keying ${keying} already: amend that`)] : []),
     ...(isOwn ? [at('certificate', number, `you keyed the other keying of certificate ${number}: another person keys this one`)] : []),
   ];
+}
+
+/** Constraints that a file meets when another entry of one of its certificates is committed while it is read. */
+const MET_MEANWHILE: ReadonlySet<string> = new Set(['uq_certificate_number', 'uq_certificate_transcription_keying']);
+/** The database's word for both keyings by one person. */
+const SAME_KEYER = 'EM009';
+
+/** Which certificate it was the database does not say; read again, the file is told with its line. Null for other errors. */
+function cameMeanwhile(error: unknown): Refused | null {
+  const refusal = sqlRefusal(error);
+  if (refusal === null || !(refusal.sqlState === SAME_KEYER || MET_MEANWHILE.has(refusal.constraint ?? ''))) return null;
+  return new Refused(409, 'entered-meanwhile', 'A certificate of this file was entered by somebody else while it was read. Nothing was imported: send it again.');
 }
 
 function demandClean(summary: CertificateFileAnswer, confirm: string | null): void {

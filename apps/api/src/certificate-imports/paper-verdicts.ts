@@ -1,3 +1,4 @@
+import { LRUCache } from 'lru-cache';
 import type { Verdict } from '#libs/conformity';
 import { atLeast, evaluator, isInspectionDocumentType, type Evaluation, type OrderedSize, type Paper, type PaperLine, type SourcedValue } from '#libs/strip';
 import { sameNumber } from '../evaluation/coil-values.js';
@@ -7,6 +8,8 @@ import type { ReadLineVerdict, VerdictCounts } from './certificate-import.dto.js
 import type { ReadCertificate } from './certificate-csv.js';
 
 const LISTED = 200;
+/** Each remembers what it judged; a file may name thousands of ordered sizes. */
+const EVALUATORS_KEPT = 50;
 
 /** What the papers of an order are held against. */
 export interface Basis {
@@ -22,7 +25,7 @@ export class PaperVerdicts {
   readonly notConforming: ReadLineVerdict[] = [];
   notConformingCount = 0;
   /** By revision and ordered size: many orders share them, and with them what was judged before. */
-  private readonly evaluators = new Map<string, (values: readonly SourcedValue[]) => Evaluation>();
+  private readonly evaluators = new LRUCache<string, (values: readonly SourcedValue[]) => Evaluation>({ max: EVALUATORS_KEPT });
 
   /** Holds each line of a paper against `basis`; null where no specification follows from its order. */
   add({ paper, lineNumbers }: ReadCertificate, basis: Basis | null): void {

@@ -145,9 +145,9 @@ describe('the sheet', () => {
 
   test('lists permits with who gave them, for what, until when, and whether a decision ended them', () => {
     const permit = (changes: Partial<DeviationPermit>): DeviationPermit => Object.assign(new DeviationPermit(), {
-      departure: 'Thin head.', limitText: 'Above 100 m', doneBy: 'person', observedAt: '2026-02-19T08:00:00.000000Z', validUntil: '2026-03-03T00:00:00Z', forStringId: null, knownFrom: '2026-02-19T08:00:00.000000Z', ...changes,
+      departure: 'Thin head.', limitText: 'Above 100 m', doneBy: 'person', observedAt: '2026-02-19T08:00:00.000000Z', validUntil: '2026-03-03T00:00:00Z', forStringId: null, enteredAt: '2026-02-19T08:00:00.000000Z', ...changes,
     });
-    const { permits } = sheet({ standing: { decision: decision(1), permits: [permit({}), permit({ forStringId: '1', knownFrom: '2026-02-20T10:00:00.000001Z' })] } });
+    const { permits } = sheet({ standing: { decision: decision(1), permits: [permit({}), permit({ forStringId: '1', enteredAt: '2026-02-20T10:00:00.000001Z' })] } });
     expect(permits).toMatchObject([
       { label: 'Permit 1', reason: 'Thin head.', approvedBy: 'name of person', approvedAt: '2026-02-19T08:00:00.000000Z', limit: 'Above 100 m', scope: expect.stringMatching(/^For any string, until 2026-03-03.* Ended by the decision since\.$/) },
       { label: 'Permit 2', scope: expect.stringMatching(/^For string S-1, until 2026-03-03[^.]*\.$/) },

@@ -74,9 +74,9 @@ function sheetContent({ found, decisions, link, nameOf, stringNameOf }: PaperKno
 }
 
 /** Whether it still holds is a matter of the hour; when it ends, and that a decision ended it, is not. */
-function permitScope({ forStringId, validUntil, knownFrom }: DeviationPermit, { decision }: CoilStanding, stringNameOf: PaperKnowledge['stringNameOf']): string {
+function permitScope({ forStringId, validUntil, enteredAt }: DeviationPermit, { decision }: CoilStanding, stringNameOf: PaperKnowledge['stringNameOf']): string {
   const scope = `For ${forStringId === null ? 'any string' : `string ${stringNameOf(forStringId)}`}, until ${formatInstant(normalInstant(validUntil))}.`;
-  const isEnded = decision !== null && microseconds(knownFrom) <= microseconds(decision.knownFrom);
+  const isEnded = decision !== null && microseconds(enteredAt) <= microseconds(decision.knownFrom);
   return isEnded ? `${scope} Ended by the decision since.` : scope;
 }
 

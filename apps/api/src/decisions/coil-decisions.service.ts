@@ -52,7 +52,7 @@ export class CoilDecisionsService {
     if (first !== null) return again(first, digest);
     try {
       return await this.slots.run(() => this.desk.transaction(actor, { about: input.coilId, mode: 'exclusive' }, async (tx) => {
-        await this.holdStill(tx, input.coilId);
+        await this.holdStill(tx, input);
         const sequence = await this.nextSequence(tx, input);
         // What was known before the locks were had is in it; nothing that bears on the coil comes in before it is signed.
         const found = await this.evaluations.ofCoil(input.coilId, input.specificationId ?? null, null);
@@ -91,11 +91,11 @@ export class CoilDecisionsService {
     }
   }
 
-  /** Holds still what the coil is evaluated by: its papers, its order and its heat. The coil is locked already. */
-  private async holdStill(tx: Transaction, coilId: string): Promise<void> {
+  /** Holds still what the coil is evaluated by: its papers, its order, its heat, the revision named. The coil is locked already. */
+  private async holdStill(tx: Transaction, { coilId, specificationId }: CoilDecisionInput): Promise<void> {
     const { heatId, orderId } = await this.coils.named(tx, 'coilId', coilId);
     const { rows } = await run<{ id: string }>(tx.manager, PAPERS_OF, [coilId]);
-    const ids = [...new Set([...rows.map(({ id }) => id), heatId, ...(orderId === null ? [] : [orderId])])].sort();
+    const ids = [...new Set([...rows.map(({ id }) => id), heatId, orderId ?? heatId, specificationId ?? heatId])].sort();
     for (const id of ids) await run(tx.manager, 'select pg_advisory_xact_lock(hashtextextended($1::text, 0))', [id]);
     // A file being imported holds the papers it adds a keying to, without these locks.
     await run(tx.manager, 'select 1 from certificate where version = 1 and id = any($1::uuid[]) for share', [ids]);

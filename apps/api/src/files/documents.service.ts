@@ -45,7 +45,7 @@ export class DocumentsService extends RecordsService<Document, DocumentInput, Do
     if (about === 'certificate' && certificateId === null) {
       throw refusedField('no-subject', 'certificateId', null, 'the certificate, for the picture of one');
     }
-    if ((await this.files.find(fileSha256)) === null) {
+    if ((await this.files.find(fileSha256, tx.manager)) === null) {
       throw refusedField('unknown-reference', 'fileSha256', fileSha256, 'the SHA-256 of a file sent to /api/files before');
     }
     if (certificateId !== null) await this.certificates.named(tx, 'certificateId', certificateId);
@@ -59,11 +59,10 @@ export class DocumentsService extends RecordsService<Document, DocumentInput, Do
   /** One picture for two certificates is usually a mistake, and once in a while a forgery. */
   protected override async findings(_input: DocumentInput, content: Content<Document>, tx: Transaction, current: Document | null): Promise<readonly Finding[]> {
     if (content.about !== 'certificate') return [];
-    const others = await this.desk.store.select(
-      this.entity, "file_sha256 = $1 and state = 'active' and about = 'certificate' and certificate_id <> $2", [content.fileSha256, content.certificateId],
-      null, 'limit 1', tx.manager,
+    const [other] = await this.desk.store.select(
+      this.entity, "file_sha256 = $1 and state = 'active' and about = 'certificate' and certificate_id <> $2 and id is distinct from $3::uuid",
+      [content.fileSha256, content.certificateId, current?.id ?? null], null, 'order by id limit 1', tx.manager,
     );
-    const [other] = others.filter(({ id }) => id !== current?.id);
     if (other === undefined) return [];
     return [{
       tier: 'implausible', field: 'fileSha256', value: content.fileSha256,

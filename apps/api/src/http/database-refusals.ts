@@ -1,4 +1,4 @@
-import { sqlRefusal, type SqlRefusal } from '#libs/persistence';
+import { NoTurn, sqlRefusal, type SqlRefusal } from '#libs/persistence';
 import { Refused } from './problem.js';
 
 type Answer = (refusal: SqlRefusal) => Refused;
@@ -52,6 +52,7 @@ const CONNECTION_FAULTS = new Set(['ECONNREFUSED', 'ECONNRESET', 'EPIPE', 'ETIME
 /** The refusal to answer for an error of the database, or null when it is none that a caller can act on. */
 export function refusalOfDatabase(error: unknown): Refused | null {
   const refusal = sqlRefusal(error);
+  if (error instanceof NoTurn) return busy({} as SqlRefusal);
   if (refusal !== null) return ANSWERS[refusal.sqlState]?.(refusal) ?? null;
   const { code, message } = (error ?? {}) as { code?: unknown; message?: unknown };
   const lost = typeof message === 'string' && /timeout exceeded when trying to connect|Connection terminated/.test(message);

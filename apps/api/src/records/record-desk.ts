@@ -17,8 +17,8 @@ export class RecordDesk {
   }
 
   /** Runs `work` in one transaction that writes records as `actor`, known from what the application's clock says. */
-  transaction<T>(actor: Actor, lock: WriteLock | null, work: (tx: Transaction) => Promise<T>): Promise<T> {
-    return inTransaction(this.dataSource, actor, lock, work, this.clock);
+  transaction<T>(actor: Actor, locks: WriteLock | readonly WriteLock[] | null, work: (tx: Transaction) => Promise<T>): Promise<T> {
+    return inTransaction(this.dataSource, actor, locks, work, this.clock);
   }
 
   /** True when things become known at the database's own time: only then may the database set it in one statement. */

@@ -87,8 +87,8 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
   }
 
   /**
-   * The lock a write about `subject` takes: that of the casing string it is about, or else of the coil, the certificate, or
-   * the record itself. What shows in a string's model is written one after another: two that meet at a constraint would else
+   * The lock a write about `subject` takes: that of the casing string it is about, or else of the coil or certificate that it
+   * names (a coil's own certificate stands for the coil too), or of the record itself. What shows in a string's model is written one after another: two that meet at a constraint would else
    * wait for each other. Who signs a decision on a coil holds these locks alone, so that nothing comes in meanwhile.
    */
   protected lockOf(subject: I | R): WriteLock | null {
@@ -248,7 +248,7 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
   /** Runs `work` in one transaction and keeps its answer under the request's key; a repeat gets the first answer. */
   protected async write<T>(
     request: WriteRequest,
-    lock: WriteLock | null,
+    lock: WriteLock | readonly WriteLock[] | null,
     work: (tx: Transaction) => Promise<T>,
   ): Promise<T> {
     try {
@@ -273,7 +273,9 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     next: (tx: Transaction) => Promise<object>,
   ): Promise<RecordAnswer & A> {
     try {
-      return await this.write(request, this.lockOf(current), async (tx) => {
+      // What it is about may change with it: both are held.
+      const locks = [this.lockOf(current), input === null ? null : this.lockOf(input)].filter((lock) => lock !== null);
+      return await this.write(request, locks, async (tx) => {
         if (current.version !== version) throw new StaleVersion(this.kind, current.id, version);
         if (current.state === 'void') throw new Refused(409, 'void', 'A void record is not amended.');
         const row = Object.assign({}, await next(tx), { id: current.id, digest: current.digest, reason });
@@ -321,7 +323,7 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
   }
 
   /** Puts the kind's own words to a refusal by one of its constraints. */
-  protected explained(error: unknown, input: I | null): unknown {
+  protected explained(error: unknown, input: object | null): unknown {
     const refusal = sqlRefusal(error);
     const meaning = refusal?.constraint == null ? undefined : this.constraints[refusal.constraint];
     if (meaning === undefined) return error;

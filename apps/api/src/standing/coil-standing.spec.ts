@@ -12,7 +12,7 @@ const decision = (sequence: number, kind: DecisionKind, knownFrom = '2026-02-20T
   Object.assign(new CoilDecision(), { id: `decision ${sequence}`, sequence, decision: kind, knownFrom });
 /** A permit given on 1 March that runs out on 3 March, unless changed. */
 const permit = (changes: Partial<DeviationPermit> = {}): DeviationPermit => Object.assign(
-  new DeviationPermit(), { id: 'permit', observedAt: '2026-03-01T08:00:00.000000Z', knownFrom: '2026-03-01T08:05:00.000000Z', validUntil: '2026-03-03T08:00:00.000000Z' }, changes,
+  new DeviationPermit(), { id: 'permit', observedAt: '2026-03-01T08:00:00.000000Z', enteredAt: '2026-03-01T08:05:00.000000Z', validUntil: '2026-03-03T08:00:00.000000Z' }, changes,
 );
 
 describe('where a coil stands', () => {
@@ -65,10 +65,10 @@ describe('permits', () => {
     expect(isUsable({ validUntil: '2026-03-02T10:00:00.000001+01:00' })).toBe(true);
   });
 
-  test.each(DECISIONS)('known after a decision to %s hold beside it; known with it or before, it ended them', (kind) => {
+  test.each(DECISIONS)('entered after a decision to %s hold beside it; entered with it or before, it ended them, amended since or not', (kind) => {
     const isAccepted = kind === 'accept' || kind === 'accept-under-concession';
-    const standing = (knownFrom: string): [number, boolean] => {
-      const { validPermits, isUsable: usable } = standingOf([decision(1, kind, at)], [permit({ knownFrom })], '2026-03-02T10:00:00.000000Z');
+    const standing = (enteredAt: string): [number, boolean] => {
+      const { validPermits, isUsable: usable } = standingOf([decision(1, kind, at)], [permit({ enteredAt, knownFrom: after })], '2026-03-02T10:00:00.000000Z');
       return [validPermits.length, usable];
     };
     expect(standing(after)).toEqual([1, true]);

@@ -26,9 +26,9 @@ export interface CoilStanding {
 export function standingOf(decisions: readonly CoilDecision[], permits: readonly DeviationPermit[], at: string): CoilStanding {
   const decision = decisions.reduce<CoilDecision | null>((last, one) => (last === null || one.sequence > last.sequence ? one : last), null);
   const state = decision === null ? 'not-decided' : STATE_AFTER[decision.decision];
-  const validPermits = permits.filter(({ observedAt, validUntil, knownFrom }) =>
+  const validPermits = permits.filter(({ observedAt, validUntil, enteredAt }) =>
     microseconds(observedAt) <= microseconds(at) && microseconds(validUntil) > microseconds(at)
-    && (decision === null || microseconds(knownFrom) > microseconds(decision.knownFrom)));
+    && (decision === null || microseconds(enteredAt) > microseconds(decision.knownFrom)));
   const isAccepted = state === 'accepted' || state === 'accepted-under-concession';
   return { state, decision, permits, validPermits, isUsable: isAccepted || validPermits.length > 0 };
 }

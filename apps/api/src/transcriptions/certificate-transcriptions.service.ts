@@ -1,11 +1,12 @@
 import { Injectable } from '@nestjs/common';
 import { v7 as uuidv7 } from 'uuid';
-import type { Transaction } from '#libs/persistence';
+import { sqlStateOf, type Transaction } from '#libs/persistence';
 import type { Paper, PrintedValue } from '#libs/strip';
 import { CertificatesService } from '../certificates/certificates.service.js';
-import { malformed, refusedField } from '../http/problem.js';
+import { refusalOfDatabase } from '../http/database-refusals.js';
+import { malformed, Refused, refusedField } from '../http/problem.js';
 import { parsed } from '../http/validation.js';
-import type { Finding } from '../records/plausibility.js';
+import { marksOf, type Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import type { RecordAnswer } from '../records/record.dto.js';
 import { RecordsService, type Content } from '../records/records.service.js';
@@ -19,6 +20,9 @@ import { linesOf, packedLines } from './packed-lines.js';
 import type { PaperLinePart } from './printed-value.dto.js';
 import { impossible, keptLine, unusual } from './printed-values.js';
 
+/** The database's word for both keyings by one person. */
+const SAME_KEYER = 'EM009';
+
 /** What an answer says beside the common fields. */
 type TranscriptionFields = CertificateTranscriptionContent & Pick<CertificateTranscriptionAnswer, 'fileSha256' | 'fileLine'>;
 
@@ -28,6 +32,8 @@ export interface KeyedPaper {
   readonly observedAt: string;
   readonly keying: number;
   readonly confirm: readonly string[];
+  /** What the paper says and the record has no place for: marked, so that nothing is lost without a word. */
+  readonly leftOut: readonly Finding[];
 }
 
 @Injectable()
@@ -93,25 +99,48 @@ export class CertificateTranscriptionsService
    * with the same id has the effect of one. Refuses as the entry of each does.
    */
   async createFromPaper(paper: Paper, keyed: KeyedPaper, request: WriteRequest): Promise<RecordAnswer & TranscriptionFields> {
-    const { id, observedAt, keying, confirm } = keyed;
+    const { id, observedAt, keying, confirm, leftOut } = keyed;
     const inputFor = (certificateId: string): CertificateTranscriptionInput => parsed(this.input, {
       id, observedAt, certificateId, keying, orderNumber: paper.orderNumber, specification: paper.specification, lines: paper.lines, confirm,
     });
+    const [before] = await this.certificates.withNumbers([paper]);
+    const lock = before === undefined ? null : { about: before.id, mode: 'shared' as const };
     try {
-      return await this.write(request, null, async (tx) => {
+      return await this.write(request, lock, async (tx) => {
         const [known] = await this.certificates.withNumbers([paper], tx.manager);
         const { number, issuer, documentType, issuedOn } = paper;
         const certificate = known ?? (await this.certificates.createIn(tx, { observedAt, number, issuer, documentType, issuedOn }, uuidv7()));
         if (certificate.documentType !== documentType || certificate.issuedOn !== issuedOn) {
           throw refusedField('other-certificate', 'document', `${documentType}, ${issuedOn}`, `certificate ${number} is on record with type ${certificate.documentType}, issued on ${certificate.issuedOn}`);
         }
-        return this.answer(await this.append(tx, inputFor(certificate.id), id));
+        const row = await this.firstVersion(tx, inputFor(certificate.id), id);
+        return this.answer(await this.desk.store.append(tx, this.entity, Object.assign(row, { marks: [...row.marks, ...marksOf(leftOut, [])] })));
       });
     } catch (error) {
       const first = await this.desk.store.version(this.entity, id, 1);
-      if (first === null) throw this.explained(error, null);
+      if (first === null) throw this.explained(error, { keying });
+      await this.demandSamePaper(first.certificateId, paper);
       return this.again(first, inputFor(first.certificateId), id);
     }
+  }
+
+  /** Refuses with 409 when the keying sent before under this id was of another paper. */
+  private async demandSamePaper(certificateId: string, paper: Paper): Promise<void> {
+    const certificate = await this.certificates.row(certificateId, null);
+    const differing = (['number', 'issuer', 'documentType', 'issuedOn'] as const).filter((field) => certificate[field].toUpperCase() !== paper[field].toUpperCase());
+    if (differing.length === 0) return;
+    throw new Refused(
+      409, 'id-taken', `This id names a ${this.kind} of another certificate.`,
+      differing.map((field) => ({ field, value: paper[field], limit: `was ${JSON.stringify(certificate[field])}` })),
+    );
+  }
+
+  /** That both keyings would be one person's is told with the keying that was sent. */
+  protected override explained(error: unknown, input: object | null): unknown {
+    if (sqlStateOf(error) !== SAME_KEYER) return super.explained(error, input);
+    const { keying = null } = (input ?? {}) as { keying?: number | null };
+    const refused = refusalOfDatabase(error);
+    return refused === null ? error : new Refused(refused.status, refused.code, refused.message, refused.errors.map((one) => ({ ...one, value: keying })));
   }
 
   protected async content(tx: Transaction, input: CertificateTranscriptionInput, current: CertificateTranscription | null): Promise<Content<CertificateTranscription>> {
