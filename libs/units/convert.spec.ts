@@ -21,6 +21,20 @@ describe('convert', () => {
     expect(convert(485, 'N/mm2', 'MPa')).toBe(485);
     expect(convert(0.0035, '%', 'ppm')).toBe(35);
     expect(convert(93, '%', '1')).toBe(0.93);
+    expect(convert(300, 'mm/min', 'mm/s')).toBe(5);
+    expect(convert(1, 'in/min', 'mm/min')).toBe(25.4);
+    expect(convert(1.5, 'm/min', 'mm/min')).toBe(1500);
+    expect(convert(2400, 'J/mm', 'kJ/mm')).toBe(2.4);
+    expect(convert(1.5, 'h', 's')).toBe(5400);
+    expect(convert(2, 'min', 's')).toBe(120);
+    expect(convert(60_000, 'L/min', 'm3/s')).toBe(1);
+    // One foot is 3.048 dm, so that 60 ft³/h are 3.048³ L/min.
+    expect(convert(60, 'ft3/h', 'L/min')).toBeCloseTo(3.048 ** 3, 12);
+    expect(convert(4320, 'W', 'kW')).toBe(4.32);
+    expect(convert(0.06, 'kV', 'V')).toBe(60);
+    expect(convert(1.25, 'kA', 'A')).toBe(1250);
+    expect([convert(450, 'kHz', 'MHz'), convert(450, 'kHz', 'Hz')]).toEqual([0.45, 450_000]);
+    expect(convert(45, 'deg', 'deg')).toBe(45);
   });
 
   test('different dimensions are refused, mass and force among them', () => {

@@ -16,11 +16,21 @@ export type Dimension =
   | 'energyPerLength'
   | 'torque'
   | 'speed'
+  | 'time'
+  | 'volumeFlow'
+  | 'power'
+  | 'voltage'
+  | 'current'
+  | 'frequency'
+  | 'angle'
   | 'temperature'
   | 'temperatureDifference'
   | 'fraction';
 
-/** A unit with its exact place in SI: a value `v` in it is `siPerUnit × v + siAtZero` in the SI unit of its dimension. */
+/**
+ * A unit with its exact place in SI: a value `v` in it is `siPerUnit × v + siAtZero` in the SI unit of its dimension. Angles
+ * are the exception: the degree stands in for the radian, which is no exact multiple of it.
+ */
 export interface Unit {
   readonly dimension: Dimension;
   readonly siPerUnit: Ratio;
@@ -34,10 +44,11 @@ const HUNDRED = ratio(100n);
 const THOUSAND = ratio(1000n);
 const MILLION = ratio(1_000_000n);
 const MINUTE_S = ratio(60n);
+const HOUR_S = ratio(3600n);
 
-// Exact by definition. NIST SP 811 (2008), appendix B.8: inch, foot, mile. From memory: the pound (yard and pound
-// agreement, 1959), standard gravity (CGPM, 1901), the US survey foot (SP 811 B.6), the international-table Btu
-// and the thermochemical calorie, and the gallon of 231 cubic inches.
+// Exact by definition. NIST SP 811 (2008), appendix B.8: inch, foot, mile; SI Brochure, table 8: minute and hour. From
+// memory: the pound (yard and pound agreement, 1959), standard gravity (CGPM, 1901), the US survey foot (SP 811 B.6), the
+// international-table Btu and the thermochemical calorie, and the gallon of 231 cubic inches.
 const INCH_M = decimal('0.0254');
 const FOOT_M = times(ratio(12n), INCH_M);
 const MILE_M = times(ratio(5280n), FOOT_M);
@@ -115,6 +126,7 @@ export const UNITS = {
   'cal(th)': scaled('energy', CALORIE_TH_J),
 
   'J/m': scaled('energyPerLength', ONE),
+  'J/mm': scaled('energyPerLength', THOUSAND),
   'kJ/mm': scaled('energyPerLength', MILLION),
   'kJ/in': scaled('energyPerLength', over(THOUSAND, INCH_M)),
 
@@ -124,8 +136,32 @@ export const UNITS = {
   'm/s': scaled('speed', ONE),
   'm/min': scaled('speed', over(ONE, MINUTE_S)),
   'mm/s': scaled('speed', over(ONE, THOUSAND)),
+  'mm/min': scaled('speed', over(ONE, times(THOUSAND, MINUTE_S))),
   'ft/min': scaled('speed', over(FOOT_M, MINUTE_S)),
   'in/min': scaled('speed', over(INCH_M, MINUTE_S)),
+
+  s: scaled('time', ONE),
+  min: scaled('time', MINUTE_S),
+  h: scaled('time', HOUR_S),
+
+  'm3/s': scaled('volumeFlow', ONE),
+  'L/min': scaled('volumeFlow', over(ONE, times(THOUSAND, MINUTE_S))),
+  'ft3/h': scaled('volumeFlow', over(CUBIC_FOOT_M3, HOUR_S)),
+
+  W: scaled('power', ONE),
+  kW: scaled('power', THOUSAND),
+
+  V: scaled('voltage', ONE),
+  kV: scaled('voltage', THOUSAND),
+
+  A: scaled('current', ONE),
+  kA: scaled('current', THOUSAND),
+
+  Hz: scaled('frequency', ONE),
+  kHz: scaled('frequency', THOUSAND),
+  MHz: scaled('frequency', MILLION),
+
+  deg: scaled('angle', ONE),
 
   K: scaled('temperature', ONE),
   degC: { dimension: 'temperature', siPerUnit: ONE, siAtZero: decimal('273.15') },
