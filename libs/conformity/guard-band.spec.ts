@@ -50,16 +50,39 @@ describe('guard bands', () => {
     expect(judgeOne({ ...reading, expandedU: '0' }).acceptance).toEqual({ min: '9', max: '11' });
   });
 
-  test('without any uncertainty there is no clean result, near the limit or far from it', () => {
-    for (const printed of ['10', '11.5']) {
-      expect(judged(given, GUARDED, printed)).toMatchObject({
-        verdict: 'not-comparable',
-        acceptance: { min: null, max: null },
-        reason: 'the expanded uncertainty of the value is missing, and the guard band rests on it',
-      });
-    }
-    expect(judged(given, GUARDED, '10').rule).toContain('guard band w = 1 × U, and U is not stated');
+  const missing = { verdict: 'not-comparable', acceptance: { min: null, max: null }, reason: 'the expanded uncertainty of the value is missing, and the guard band rests on it' };
+
+  test('without any uncertainty nothing inside the limits is clean', () => {
+    for (const rules of [GUARDED, PROOF]) for (const printed of ['9', '10', '11']) expect(judged(given, rules, printed)).toMatchObject(missing);
     expect(judged(given, ABSOLUTE, '10').verdict).toBe('conforms');
+  });
+
+  test('guarded acceptance rejects beyond the limit without any uncertainty too: its rejection zone is the limit whatever U is', () => {
+    for (const [printed, margin] of [['8.99', '-0.01'], ['11.01', '-0.01'], ['500', '-489']] as const) {
+      expect(judged(given, GUARDED, printed)).toMatchObject({ verdict: 'does-not-conform', margin, acceptance: { min: null, max: null }, conformanceProbability: null, reason: null });
+    }
+    expect(verdicts(limits('9', null, 'mm'), GUARDED, ['8.99', '9', '500'])).toEqual(['does-not-conform', 'not-comparable', 'not-comparable']);
+    expect(judged(given, GUARDED, '10').rule).toBe(
+      'ASTM E29 absolute method: the value is compared unrounded; with the guard band w = 1 × U, and U not stated, ' +
+      'it does not conform below 9 or above 11 mm, and inside it is not decided (guarded acceptance, JCGM 106 8.3.2).',
+    );
+  });
+
+  test('and after rounding, where the method rounds: 11.04 is 11.0, 11.06 is 11.1', () => {
+    expect(verdicts(limits('9.0', '11.0', 'mm'), { ...GUARDED, rounding: 'rounding' }, ['11.04', '11.06'])).toEqual(['not-comparable', 'does-not-conform']);
+  });
+
+  test('proof of conformity without any uncertainty proves nothing on either side', () => {
+    for (const printed of ['8.99', '11.5', '500']) expect(judged(given, PROOF, printed)).toMatchObject(missing);
+    expect(judged(given, PROOF, '10').rule).toContain('guard band w = 1 × U, and U is not stated (proof of conformity, ISO 14253-1)');
+  });
+
+  test('a value between bounds without any uncertainty is rejected when all of it lies beyond', () => {
+    const judgeOne = judgeBounds(given, GUARDED, { toDecimals: null, expandedU: null });
+    const from = (low: string) => ({ low: decimal(low), high: null, lowOpen: false, highOpen: false, decimals: 1 });
+    expect(judgeOne(from('11.1'), 'mm')).toMatchObject({ verdict: 'does-not-conform', reason: null });
+    expect(judgeOne(from('10.9'), 'mm')).toMatchObject(missing);
+    expect(verdicts(given, GUARDED, ['>11', '≥11', '<9', 'n/a'])).toEqual(['does-not-conform', 'not-comparable', 'does-not-conform', 'not-comparable']);
   });
 
   test('under the rounding method the value is rounded first, then compared with the guarded limits', () => {

@@ -69,9 +69,10 @@ export function notCompared(ruling: Ruling, compared: string, reason: string): J
 function verdictOf({ requirement, zones }: Ruling, value: Zone): Verdict {
   if (isReportOnly(requirement)) return 'conforms';
   if (zones === null) return 'not-comparable';
-  if (isWithin(value, zones.acceptance)) return 'conforms';
-  if (isApart(value, zones.tolerance)) return 'does-not-conform';
-  if (isWithin(value, zones.tolerance) && isApart(value, zones.acceptance)) return 'inside-guard-band';
+  const { acceptance, tolerance } = zones;
+  if (acceptance !== null && isWithin(value, acceptance)) return 'conforms';
+  if (isApart(value, tolerance)) return 'does-not-conform';
+  if (acceptance !== null && isWithin(value, tolerance) && isApart(value, acceptance)) return 'inside-guard-band';
   return 'not-comparable';
 }
 
@@ -126,9 +127,9 @@ function probabilityOf({ requirement: { min, max }, expandedU }: Ruling, { low, 
 }
 
 function reasonOf(ruling: Ruling, verdict: Verdict, compared: string, nearest: Comparison | null): string | null {
-  const { requirement, zones, noneConforms } = ruling;
+  const { requirement, guardBand, noneConforms } = ruling;
   if (isReportOnly(requirement)) return null;
-  if (zones === null) return 'the expanded uncertainty of the value is missing, and the guard band rests on it';
+  if (guardBand === null && verdict === 'not-comparable') return 'the expanded uncertainty of the value is missing, and the guard band rests on it';
   if (noneConforms !== null) return noneConforms;
   if (verdict === 'inside-guard-band') return guardBandReason(ruling, compared, nearest);
   if (verdict !== 'not-comparable') return null;

@@ -15,7 +15,7 @@ export interface Ruling {
   readonly expandedU: Ratio | null;
   /** w, in the unit of the limits; null when it rests on an uncertainty that is not known. */
   readonly guardBand: Ratio | null;
-  /** For values as they come, before any rounding; null when the guard band is not known. */
+  /** For values as they come, before any rounding; null when the guard band is not known and the rule does not decide without. */
   readonly zones: DecisionZones | null;
   readonly acceptance: LimitTexts;
   readonly rule: string;
@@ -30,17 +30,18 @@ export function rulingFor(requirement: Requirement, unit: string, expandedU: Rat
   const uncertainty = stated ?? requirement.expandedU;
   const guardBand = guardBandOf(requirement, uncertainty);
   const { min, max, rules } = requirement;
-  const printed = guardBand && decisionZones(min && min.value, max && max.value, guardBand, rules.decision);
-  const zones = printed && { acceptance: unrounded(printed.acceptance, requirement), tolerance: unrounded(printed.tolerance, requirement) };
+  const printed = decisionZones(min && min.value, max && max.value, guardBand, rules.decision);
+  const accepted = printed && printed.acceptance;
+  const acceptance = accepted && unrounded(accepted, requirement);
   return {
     requirement,
     conversion,
     expandedU: uncertainty,
     guardBand,
-    zones,
-    acceptance: Object.freeze(limitTexts(requirement, printed && printed.acceptance, guardBand)),
+    zones: printed && { acceptance, tolerance: unrounded(printed.tolerance, requirement) },
+    acceptance: Object.freeze(limitTexts(requirement, accepted, guardBand)),
     rule: ruleText(requirement, 'fault' in conversion ? requirement.unit : unit, { zones: printed, guardBand, expandedU: uncertainty }),
-    noneConforms: printed && zones && isEmpty(zones.acceptance) ? noneConformsText(requirement, printed.acceptance, guardBand) : null,
+    noneConforms: accepted && acceptance && isEmpty(acceptance) ? noneConformsText(requirement, accepted, guardBand) : null,
   };
 }
 

@@ -86,14 +86,18 @@ export function ruleText(requirement: Requirement, unit: string, guard: Guard): 
 
 function decisionText(requirement: Requirement, guard: Guard): string {
   const { unit, rules } = requirement;
-  const acceptance = limitTexts(requirement, guard.zones && guard.zones.acceptance, guard.guardBand);
+  const accepted = guard.zones && guard.zones.acceptance;
+  const acceptance = limitTexts(requirement, accepted, guard.guardBand);
   const tolerance = limitTexts(requirement, guard.zones && guard.zones.tolerance, guard.guardBand);
   if (rules.decision === 'simple-acceptance') {
     return `it conforms ${insideText(acceptance, unit)}, limits included (simple acceptance, JCGM 106 8.2)`;
   }
   const source = rules.decision === 'guarded-acceptance' ? 'guarded acceptance, JCGM 106 8.3.2' : 'proof of conformity, ISO 14253-1';
   if (guard.zones === null) return `guard band w = ${rules.guardFactor} × U, and U is not stated (${source})`;
-  const conforming = isEmpty(guard.zones.acceptance) ? 'nowhere' : insideText(acceptance, unit);
+  if (accepted === null) {
+    return `with the guard band w = ${rules.guardFactor} × U, and U not stated, it does not conform ${beyondText(tolerance, unit)}, and inside it is not decided (${source})`;
+  }
+  const conforming = isEmpty(accepted) ? 'nowhere' : insideText(acceptance, unit);
   return `with the guard band ${guardBandText(requirement, guard)} it conforms ${conforming} and does not conform ${beyondText(tolerance, unit)} (${source})`;
 }
 

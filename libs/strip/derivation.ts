@@ -10,8 +10,10 @@ export interface DerivedValue {
   readonly source: ValueSource;
   /** What is missing for knowing it better, and what was taken from other analyses. */
   readonly reason: string | null;
-  /** Something that it follows from was reported by nobody. */
+  /** Something that it follows from was not reported. */
   readonly isIncomplete: boolean;
+  /** Something that it follows from is in doubt or cannot be read. */
+  readonly isDoubtful: boolean;
 }
 
 /** How the values of one requirement follow from reported ones. */
@@ -20,6 +22,8 @@ export interface Deriver {
   readonly uses: (value: Pick<SourcedValue, 'characteristic' | 'analysis'>) => boolean;
   /** What follows from all the values of a coil that it uses. */
   readonly from: (values: readonly SourcedValue[]) => readonly DerivedValue[];
+  /** Whether any reported value of the requirement itself closes what an incomplete one leaves open, whatever test it is of. */
+  readonly isClosedByReport: boolean;
 }
 
 /** How a derived value follows from others. */
@@ -33,18 +37,19 @@ export interface Derivation {
   /** Parts of the reason. */
   readonly because: readonly string[];
   readonly isIncomplete: boolean;
+  readonly isDoubtful: boolean;
 }
 
 /** How many decimals a derived value is shown with. It is compared exactly. */
 const SHOWN_DECIMALS = 4;
 
-export function derivedValue({ low, high, unit, label, because, isIncomplete }: Derivation): DerivedValue {
+export function derivedValue({ low, high, unit, label, because, isIncomplete, isDoubtful }: Derivation): DerivedValue {
   const shown = (value: Ratio): string => decimalText(value, SHOWN_DECIMALS, 'half-even');
   const text = high === null ? `at least ${shown(low)}` : compare(low, high) === 0 ? shown(low) : `${shown(low)} to ${shown(high)}`;
   return {
     bounds: { low, high, lowOpen: false, highOpen: false, decimals: SHOWN_DECIMALS },
     unit, text: unit === '1' ? text : `${text} ${unit}`, source: { label, record: null },
-    reason: because.length === 0 ? null : because.join('; '), isIncomplete,
+    reason: because.length === 0 ? null : because.join('; '), isIncomplete, isDoubtful,
   };
 }
 

@@ -6,7 +6,7 @@ import { yieldRatios } from './yield-ratio.js';
 
 export type { DerivedValue, Deriver } from './derivation.js';
 
-const NOTHING_FOLLOWS: Deriver = { uses: () => false, from: () => [] };
+const NOTHING_FOLLOWS: Deriver = { uses: () => false, from: () => [], isClosedByReport: false };
 
 /**
  * What gives the values of a requirement that follow from reported ones: carbon equivalents and sums of elements from

@@ -19,13 +19,13 @@ describe('carbon equivalents', () => {
     ['Pcm', { ...FULL, Si: '0.3', Mo: '0.06', B: '0.0004' }, '0.2185 %'],
   ])('%s of a whole analysis', (code, percents, text) => {
     expect(derivedValues(requirement(code), analysis(percents))).toMatchObject([
-      { text, unit: '%', reason: null, isIncomplete: false, source: { label: `${code} recomputed from the heat analysis of certificate C-1`, record: null } },
+      { text, unit: '%', reason: null, isIncomplete: false, isDoubtful: false, source: { label: `${code} recomputed from the heat analysis of certificate C-1`, record: null } },
     ]);
   });
 
   test('an element that nobody reports is not zero: known from below', () => {
     expect(derivedValues(CE, analysis(WITHOUT_V))).toMatchObject([
-      { text: 'at least 0.3800 %', bounds: { low: decimal('0.38'), high: null }, reason: 'not reported, and not taken for zero: V', isIncomplete: true },
+      { text: 'at least 0.3800 %', bounds: { low: decimal('0.38'), high: null }, reason: 'not reported, and not taken for zero: V', isIncomplete: true, isDoubtful: false },
     ]);
   });
 
@@ -35,7 +35,7 @@ describe('carbon equivalents', () => {
 
   test('an element in doubt could be anything, and is not called unreported', () => {
     const values = [...analysis(WITHOUT_V), value('V', '0.05', { doubt: 'the two keyings differ' })];
-    expect(derivedValues(CE, values)).toMatchObject([{ text: 'at least 0.3800 %', reason: 'in doubt or not readable: V', isIncomplete: false }]);
+    expect(derivedValues(CE, values)).toMatchObject([{ text: 'at least 0.3800 %', reason: 'in doubt or not readable: V', isIncomplete: false, isDoubtful: true }]);
   });
 
   test('an element of the other analysis alone does not count', () => {

@@ -42,6 +42,7 @@ export function elementSums(characteristic: string, analysis: Analysis | null): 
       if (tests.length === 1) return ofOneAnalysis(values);
       return tests.map((one) => elementSum(formula, one, values.filter((value) => !one.includes(value))));
     },
+    isClosedByReport: true,
   };
 }
 
@@ -82,14 +83,15 @@ function elementSum({ name, elements, verb, sum }: Formula, analysis: readonly S
   const own = composition(analysis);
   const ranges = new Map([...composition(others), ...own]);
   const missing = elements.filter((element) => !ranges.has(element));
+  const doubtful = elements.filter((element) => ranges.get(element)?.isDoubtful === true);
   const because = [
     ...reasonNaming('not reported, and not taken for zero', missing),
-    ...reasonNaming('in doubt or not readable', elements.filter((element) => ranges.get(element)?.isDoubtful === true)),
+    ...reasonNaming('in doubt or not readable', doubtful),
     ...reasonNaming('taken from other analyses', elements.filter((element) => ranges.has(element) && !own.has(element))),
   ];
   const [first] = analysis;
   const label = `${name} ${verb} from the ${first?.analysis ?? ''} analysis of ${first?.source.label ?? ''}`;
-  return derivedValue({ ...sum(ranges), unit: '%', label, because, isIncomplete: missing.length > 0 });
+  return derivedValue({ ...sum(ranges), unit: '%', label, because, isIncomplete: missing.length > 0, isDoubtful: doubtful.length > 0 });
 }
 
 /** Each element in %, between the least and the most that is said of it. */

@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import type { SourcedValue } from '#libs/strip';
-import { ABSOLUTE, evaluate, lines, requirement, ROUNDING, value } from './evaluation.factory.js';
+import { ABSOLUTE, evaluate, GUARDED, lines, requirement, ROUNDING, value } from './evaluation.factory.js';
 
 describe('impact tests and camber', () => {
   const impact = requirement('KV2', { min: '40', temperatureC: '-20' });
@@ -27,6 +27,67 @@ describe('impact tests and camber', () => {
     const two = [impact, requirement('KV2', { min: '27', temperatureC: '-40' })];
     expect(evaluate(two, values)).toMatchObject({ verdict: 'conforms', lines: [{ requirement: 0, printed: '60 J' }, { requirement: 1, printed: '30 J' }] });
     expect(evaluate(two, [tested('60', '-20'), tested('26', '-40')]).verdict).toBe('does-not-conform');
+  });
+
+  test('beside tests as asked, a value in doubt at another temperature leaves it open: the temperature may be what is in doubt', () => {
+    const doubtful = (temperatureC: string) => ({ ...tested('60', temperatureC), doubt: 'the two keyings differ' });
+    expect(found(tested('60', '-20'), doubtful('-40'))).toEqual([
+      ['60 J', 'conforms', null], ['60 J', 'not-comparable', 'the two keyings differ; tested at -40 °C, colder than the -20 °C asked for'],
+    ]);
+    expect(found(tested('60', '-40'), doubtful('0'))[1]).toEqual(['60 J', 'not-comparable', 'the two keyings differ; tested at 0 °C, warmer than the -20 °C asked for']);
+  });
+
+  test('what falls short even at a warmer temperature leaves it open, beside tests as asked and beside colder ones', () => {
+    const short = ['8 J', 'not-comparable', 'falls short even at 0 °C, warmer than the -20 °C asked for'];
+    expect(found(tested('60', '-20'), tested('8', '0'))).toEqual([['60 J', 'conforms', null], short]);
+    expect(found(tested('60', '-40'), tested('8', '0'))[1]).toEqual(short);
+    expect(found(tested('8', '0'))).toEqual([short]);
+    expect(found(tested('60', '-20'), tested('39.9', '0'))).toHaveLength(2);
+    expect(found(tested('60', '-20'), tested('40', '0'))).toEqual([['60 J', 'conforms', null]]);
+    expect(evaluate([requirement('KV2', { min: '27', temperatureC: '-20' })], [tested('60', '-40'), tested('8', '0')]).verdict).toBe('not-comparable');
+  });
+
+  test('so does what cannot be told to reach the energy at a warmer temperature', () => {
+    const words = 'tested at 0 °C, warmer than the -20 °C asked for';
+    expect(found(tested('60', '-20'), tested('<45', '0'))[1]).toEqual(['<45 J', 'not-comparable', expect.stringContaining(`${words}; the value is known only as`)]);
+    expect(found(tested('60', '-20'), tested('4O', '0'))[1]).toEqual(['4O J', 'not-comparable', expect.stringContaining(`${words}; `)]);
+    expect(found(tested('60', '-20'), tested('≥40', '0'))).toHaveLength(1);
+  });
+
+  test('what falls short colder says nothing beside a test as asked, unless it is in doubt', () => {
+    expect(found(tested('60', '-20'), tested('8', '-40'), tested('n/a', '-40'))).toEqual([['60 J', 'conforms', null]]);
+  });
+
+  test('an energy that reaches the minimum warmer stays out, though it lies in the guard band or states no uncertainty', () => {
+    const stated = (printed: string, expandedU: string | null, temperatureC: string) => value('KV2', printed, { expandedU, temperatureC });
+    for (const expandedU of ['5', null]) {
+      expect(lines(impact, [stated('60', '5', '-20'), stated('41', expandedU, '0')], GUARDED)).toMatchObject([{ verdict: 'conforms' }]);
+      expect(lines(impact, [stated('60', '5', '-20'), stated('39', expandedU, '0')], GUARDED)).toMatchObject([{ verdict: 'conforms' }, { verdict: 'not-comparable' }]);
+    }
+  });
+
+  test('with limits on both sides or a largest energy only, no condition is easier', () => {
+    for (const limits of [{ max: '200' }, { min: null, max: '200' }]) expect(lines({ ...impact, ...limits }, [tested('60', '-20'), tested('8', '0')])).toHaveLength(1);
+  });
+
+  test('asked for at two temperatures, what answers the other as asked leaves this one open only where it falls short of this one, warmer', () => {
+    const two = [impact, requirement('KV2', { min: '50', temperatureC: '0' })];
+    const perRequirement = (...values: SourcedValue[]) => evaluate(two, values).lines.map(({ requirement: place, printed, verdict }) => [place, printed, verdict]);
+    const asked = tested('60', '-20');
+    expect(perRequirement(asked, tested('45', '0'))).toEqual([[0, '60 J', 'conforms'], [1, '45 J', 'does-not-conform']]);
+    expect(perRequirement(asked, tested('39', '0'))).toEqual([[0, '60 J', 'conforms'], [0, '39 J', 'not-comparable'], [1, '39 J', 'does-not-conform']]);
+    expect(perRequirement(asked, tested('n/a', '0'))).toEqual([[0, '60 J', 'conforms'], [1, 'n/a J', 'not-comparable']]);
+    expect(perRequirement(asked, { ...tested('60', '0'), doubt: 'the two keyings differ' })).toEqual([[0, '60 J', 'conforms'], [1, '60 J', 'not-comparable']]);
+    // At 10 °C it answers neither.
+    expect(perRequirement(asked, tested('60', '0'), { ...tested('60', '10'), doubt: 'the two keyings differ' })).toEqual([
+      [0, '60 J', 'conforms'], [0, '60 J', 'not-comparable'], [1, '60 J', 'conforms'], [1, '60 J', 'not-comparable'],
+    ]);
+  });
+
+  test('a camber in doubt over another base length leaves it open', () => {
+    const camber = requirement('camber', { max: '3', baseMm: '2000' });
+    const values = [value('camber', '2', { baseMm: '2000' }), value('camber', '2', { baseMm: '5000', doubt: 'the two keyings differ' })];
+    expect(lines(camber, values).map(({ verdict }) => verdict)).toEqual(['conforms', 'not-comparable']);
   });
 
   test('a camber belongs to its base length', () => {

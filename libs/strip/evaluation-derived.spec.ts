@@ -86,6 +86,15 @@ describe('what is printed and follows as well', () => {
     expect(told(equivalent('0.43'), [value('CE(IIW)', '0.385'), ...doubtful])).toEqual([['0.385 %', 'conforms'], ['at least 0.3800 %', 'not-comparable']]);
   });
 
+  test.each([
+    ['in doubt', { printed: '1.5', doubt: 'the two keyings differ' }], ['not readable', { printed: '1,5' }], ['in an unit of something else', { printed: '1.5', unit: 'mm' }],
+  ] as const)('stays open where an element is %s and the rest is not reported', (_what, overrides) => {
+    const values = [value('CE(IIW)', '0.40'), value('C', '0.20'), value('Mn', '1.5', overrides)];
+    expect(told(equivalent('0.43'), values)).toEqual([['0.40 %', 'conforms'], ['at least 0.2000 %', 'not-comparable']]);
+    expect(lines(equivalent('0.43'), values)[1]?.reason).toContain('not reported, and not taken for zero: Cr, Mo, V, Ni, Cu; in doubt or not readable: Mn');
+    expect(told(requirement('Nb+V', { max: '0.10' }), [value('Nb+V', '0.09'), value('Nb', '0.04', overrides)])).toEqual([['0.09 %', 'conforms'], ['at least 0.0000 %', 'not-comparable']]);
+  });
+
   test('a sum of elements: printed alone, with one element, with both', () => {
     const sum = requirement('Nb+V', { max: '0.10' });
     const printed = value('Nb+V', '0.09');
@@ -110,8 +119,40 @@ describe('the yield ratio against a limit', () => {
     expect(lines(requirement('Y/T', { max: '0.93' }), [value('Y/T', '94', { unit: '%' })])).toMatchObject([{ verdict: 'does-not-conform', compared: '0.94' }]);
   });
 
-  test('across two test pieces is not reported', () => {
-    expect(lines(requirement('Y/T', { max: '0.93' }), [value('ReH', '450', { location: 'head' }), value('Rm', '500', { location: 'tail' })])).toMatchObject([{ verdict: 'not-reported', printed: null }]);
+  const limited = requirement('Y/T', { max: '0.93' });
+  const [head, tail] = [{ location: 'head' }, { location: 'tail' }];
+
+  test('across two test pieces is not comparable, not unreported: a yield strength stands there, and Rm of its test is missing', () => {
+    expect(lines(limited, [value('ReH', '450', head), value('Rm', '500', tail)])).toMatchObject([
+      { verdict: 'not-comparable', printed: 'at least 0.0000', reason: expect.stringContaining('Rm not reported for the test of this ReH of 450 MPa') },
+    ]);
+  });
+
+  test('is open where one of two tests lacks Rm, however good the other is', () => {
+    const values = [value('ReH', '450', head), value('Rm', '541', head), value('ReH', '560', tail)];
+    expect(told(limited, values)).toEqual([['0.8318', 'conforms'], ['at least 0.0000', 'not-comparable']]);
+    expect(told(requirement('Y/T'), values)).toEqual([['0.8318', 'conforms'], ['at least 0.0000', 'not-comparable']]);
+  });
+
+  test('is not made open by a missing Rm where the ratio itself is reported for that test, only where it is for another', () => {
+    expect(told(limited, [value('Y/T', '0.90', tail), value('ReH', '560', tail)])).toEqual([['0.90', 'conforms']]);
+    const others = [head, {}, { ...tail, direction: 'across' }, { ...tail, source: { label: 'certificate C-2', record: null } }];
+    for (const other of others) {
+      expect(told(limited, [value('Y/T', '0.90', other), value('ReH', '560', tail)])).toEqual([['0.90', 'conforms'], ['at least 0.0000', 'not-comparable']]);
+    }
+  });
+
+  test('stays open where the ratio is reported, Rm is missing and the yield strength is in doubt', () => {
+    const values = [value('Y/T', '0.90'), value('ReH', '560', { doubt: 'the two keyings differ' })];
+    expect(told(limited, values)).toEqual([['0.90', 'conforms'], ['at least 0.0000', 'not-comparable']]);
+  });
+
+  test('is not comparable where no paper gives Rm, and not reported where none gives a yield strength', () => {
+    expect(lines(limited, [value('ReH', '450'), value('Rp0.2', '440')]).map(({ verdict, reason }) => [verdict, reason])).toEqual(['ReH of 450', 'Rp0.2 of 440'].map((strength) => [
+      'not-comparable', expect.stringContaining(`Rm not reported for the test of this ${strength} MPa`),
+    ]));
+    expect(lines(limited, [value('Rm', '500')])).toMatchObject([{ verdict: 'not-reported', printed: null, reason: 'Y/T is asked for and was not reported' }]);
+    expect(lines(limited, [])).toMatchObject([{ verdict: 'not-reported', printed: null }]);
   });
 
   test('with strengths in doubt is open, not unreported', () => {

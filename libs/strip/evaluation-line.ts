@@ -7,7 +7,7 @@ import { effectiveLimits, type EffectiveLimits, type OrderedSize } from './effec
 import { requirementName, type Requirement } from './requirement.js';
 import { slipOf } from './slip.js';
 import { printedText, type SourcedValue, type ValueSource } from './sourced-value.js';
-import { testCondition } from './test-condition.js';
+import { easierWords, testCondition } from './test-condition.js';
 import type { ToleranceTable } from './tolerance-table.js';
 
 /** A specification as values are held against it. */
@@ -45,6 +45,8 @@ export interface EvaluationLine {
 export interface ReadyRequirement {
   readonly requirement: Requirement;
   readonly place: number;
+  /** All of the specification that ask for its characteristic: this one, and those that want it taken otherwise. */
+  readonly alike: readonly Requirement[];
   readonly name: string;
   readonly limits: EffectiveLimits;
   /** Judges what can be held against the limits; null where there are none to hold against. */
@@ -61,13 +63,14 @@ interface Judges {
 
 /** The requirement at `place` of the specification, made ready for strip of the ordered size. Throws as `judge` does. */
 export function readied(requirement: Requirement, place: number, rules: StripRules, ordered: OrderedSize | null): ReadyRequirement {
-  const { toDecimals, expandedU } = requirement;
+  const { characteristic, toDecimals, expandedU } = requirement;
   const options: JudgeOptions = { toDecimals, expandedU };
   const limits = effectiveLimits(requirement, ordered, rules.ownTables);
   const judges = 'missing' in limits
     ? null
     : { reading: judge(limits.limits, rules.conformity, options), bounds: judgeBounds(limits.limits, rules.conformity, options) };
-  return { requirement, place, name: requirementName(requirement), limits, judges, deriver: deriver(requirement), slip: slips(limits) };
+  const alike = rules.requirements.filter((one) => one.characteristic === characteristic);
+  return { requirement, place, alike, name: requirementName(requirement), limits, judges, deriver: deriver(requirement), slip: slips(limits) };
 }
 
 /** What a line shows of its value. */
@@ -76,14 +79,16 @@ type Shown = Pick<EvaluationLine, 'printed' | 'source'>;
 /** The line of a value of the characteristic asked for. */
 export function valueLine(ready: ReadyRequirement, value: SourcedValue): EvaluationLine {
   const shown = { printed: printedText(value), source: value.source };
-  const { kind, words } = testCondition(ready.requirement, value);
-  const obstacle = value.doubt ?? (kind === 'other' || kind === 'not-stated' ? words : null);
-  if (obstacle !== null) return unjudged(ready, 'not-comparable', obstacle, shown);
+  const condition = testCondition(ready.requirement, value);
+  const { kind, words } = condition;
+  if (value.doubt !== null) return unjudged(ready, 'not-comparable', words === null ? value.doubt : `${value.doubt}; ${words}`, shown);
+  if (kind === 'other' || kind === 'not-stated') return unjudged(ready, 'not-comparable', words, shown);
   if (ready.judges === null) return unjudged(ready, 'not-comparable', missingLimits(ready), shown);
   const judgement = ready.judges.reading(value);
+  if (condition.kind === 'easier') return unjudged(ready, 'not-comparable', easierWords(condition, judgement), shown);
   if (kind === 'as-asked' || judgement.verdict === 'not-comparable') return judged(ready, judgement, shown);
   if (judgement.verdict === 'conforms') return judged(ready, { ...judgement, reason: words }, shown);
-  return unjudged(ready, 'not-comparable', `${words ?? ''}: what falls short there may conform at the temperature asked for`, shown);
+  return unjudged(ready, 'not-comparable', `${words}: what falls short there may conform at the temperature asked for`, shown);
 }
 
 /** The line of a value that follows from others. Where it is only asked to be reported, to know it from below is not enough. */

@@ -2,7 +2,7 @@ import { findCharacteristic } from './characteristic.js';
 import type { DerivedValue } from './derived-value.js';
 import { absentLine, derivedLine, nearLine, valueLine, type EvaluationLine, type ReadyRequirement } from './evaluation-line.js';
 import type { SourcedValue } from './sourced-value.js';
-import { valuesAsAsked } from './test-condition.js';
+import { fallsShort, isReached, testCondition, valuesAsAsked, type TestCondition } from './test-condition.js';
 
 /** What decides which requirements look at a value. */
 export type ValueKind = Pick<SourcedValue, 'characteristic' | 'analysis'>;
@@ -61,12 +61,13 @@ export class RequirementLines {
    */
   private linesOf(values: readonly SourcedValue[]): readonly EvaluationLine[] {
     const { requirement, deriver } = this.ready;
-    const lines = valuesAsAsked(requirement, values.filter((value) => this.isAskedFor(value))).map((value) => valueLine(this.ready, value));
-    const isReported = lines.length > 0;
+    const asked = values.filter((value) => this.isAskedFor(value));
+    const lines = valuesAsAsked(requirement, asked, (value, condition) => this.isAgainst(value, condition)).map((value) => valueLine(this.ready, value));
+    const isClosed = deriver.isClosedByReport && lines.length > 0;
     for (const value of deriver.from(values.filter(deriver.uses))) {
       const line = this.derivedLine(value);
-      // Of a sum that is reported, the elements that a paper leaves out leave nothing open.
-      if (!(isReported && value.isIncomplete && line.verdict === 'not-comparable')) lines.push(line);
+      // Of a sum that is reported, the elements that a paper leaves out leave nothing open; those in doubt do.
+      if (!(isClosed && value.isIncomplete && !value.isDoubtful && line.verdict === 'not-comparable')) lines.push(line);
     }
     if (lines.length > 0) return lines;
     const near = values.filter((value) => this.isNear(value));
@@ -76,6 +77,20 @@ export class RequirementLines {
   private isAskedFor({ characteristic, analysis }: ValueKind): boolean {
     const { requirement } = this.ready;
     return characteristic === requirement.characteristic && analysis === requirement.analysis;
+  }
+
+  /**
+   * Whether a value that was taken otherwise leaves the requirement open: it is in doubt, and so may be how it was taken; or it
+   * does not reach the minimum even in an easier test. One that answers another requirement is judged there, and counts here
+   * when it falls short.
+   */
+  private isAgainst(value: SourcedValue, condition: TestCondition): boolean {
+    const { alike, judges } = this.ready;
+    const isAnswerToOther = (): boolean => alike.some((one) => testCondition(one, value).kind === 'as-asked');
+    if (value.doubt !== null) return !isAnswerToOther();
+    if (condition.kind !== 'easier' || judges === null) return false;
+    const judgement = judges.reading(value);
+    return fallsShort(judgement) || (!isReached(judgement) && !isAnswerToOther());
   }
 
   /** Whether a value comes near what is asked for: of the same family; of what has none, of the other analysis. */

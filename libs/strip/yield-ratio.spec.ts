@@ -10,7 +10,7 @@ describe('the yield ratio', () => {
   test('of one test piece is exact: 450 to 500 is 0.9', () => {
     expect(found(value('ReH', '450'), value('Rm', '500'))).toEqual([{
       bounds: { low: decimal('0.9'), high: decimal('0.9'), lowOpen: false, highOpen: false, decimals: 4 }, unit: '1', text: '0.9000', reason: null,
-      source: { label: 'ReH/Rm of certificate C-1', record: null }, isIncomplete: false,
+      source: { label: 'ReH/Rm of certificate C-1', record: null }, isIncomplete: false, isDoubtful: false,
     }]);
   });
 
@@ -28,8 +28,27 @@ describe('the yield ratio', () => {
 
   test.each([
     ['place', { location: 'tail' }], ['direction', { direction: 'across' }], ['source', { source: { label: 'certificate C-2', record: null } }],
-  ])('is not told across tests: another %s', (_what, overrides) => {
-    expect(found(value('ReH', '450'), value('Rm', '500', overrides))).toEqual([]);
+  ])('is not told across tests, and Rm is missing: another %s', (_what, overrides) => {
+    expect(found(value('ReH', '450'), value('Rm', '500', overrides))).toEqual([{
+      bounds: { low: ratio(0n), high: null, lowOpen: false, highOpen: false, decimals: 4 }, unit: '1', text: 'at least 0.0000',
+      reason: 'Rm not reported for the test of this ReH of 450 MPa (same paper, place and direction)',
+      source: { label: 'ReH/Rm of certificate C-1', record: null }, isIncomplete: true, isDoubtful: false,
+    }]);
+  });
+
+  test('without Rm is told of each yield strength but where its test has the ratio itself; of one in doubt also there', () => {
+    const [reported, doubtful] = [value('Y/T', '0.90'), value('ReL', '440', { doubt: 'the two keyings differ' })];
+    const reasonsOf = (...values: SourcedValue[]) => found(...values).map(({ reason }) => reason);
+    expect(reasonsOf(value('ReH', '450'), value('Rp0.2', '440', { location: 'tail' }))).toEqual([expect.stringContaining('this ReH of 450 MPa'), expect.stringContaining('this Rp0.2 of 440 MPa')]);
+    expect(found(value('ReH', '450'), reported)).toEqual([]);
+    expect(reasonsOf(value('ReH', '450', { location: 'tail' }), reported)).toHaveLength(1);
+    expect(found(value('ReH', '450'), doubtful, reported)).toMatchObject([
+      { isIncomplete: true, isDoubtful: true, reason: expect.stringMatching(/^in doubt or not readable: ReL; Rm not reported .* ReL of 440 MPa/) },
+    ]);
+  });
+
+  test('of Rm alone is none: nothing says that a yield strength was measured', () => {
+    expect(found(value('Rm', '500'))).toEqual([]);
   });
 
   test('pairs each strength with the tensile strength of its own place, in any order', () => {
@@ -56,7 +75,7 @@ describe('the yield ratio', () => {
     ['Rm', value('ReH', '450'), value('Rm', '500', { unit: 'mm' })],
     ['ReH, Rm', value('ReH', '-450'), value('Rm', '500', { doubt: 'the two keyings differ' })],
   ])('with %s in doubt or not readable could be anything', (names, ...values) => {
-    expect(found(...values)).toMatchObject([{ bounds: { low: ratio(0n), high: null }, reason: `in doubt or not readable: ${names}` }]);
+    expect(found(...values)).toMatchObject([{ bounds: { low: ratio(0n), high: null }, reason: `in doubt or not readable: ${names}`, isIncomplete: false, isDoubtful: true }]);
   });
 
   test('a tensile strength of 0 bounds nothing', () => {

@@ -33,7 +33,7 @@ export const requirement: fc.Arbitrary<Requirement> = fc.record({
 /** A value near what the requirement asks: anywhere, or on an edge of a guard band or of a rounding cell, or a step beside it. */
 export function valueNear(given: Requirement): fc.Arbitrary<string> {
   const edges = [given.limits.min, given.limits.max].filter((limit) => limit !== null).flatMap((limit) => {
-    const w = guardBand(given);
+    const w = guardBand(given) ?? 0n;
     return [scaled(limit), scaled(limit) - w, scaled(limit) + w];
   });
   const steps = ['0', '0.000000000001', '0.0005', '0.005', '0.05', '0.5'].map(scaled).flatMap((step) => [step, -step]);

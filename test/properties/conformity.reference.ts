@@ -39,18 +39,17 @@ export function roundedTo(value: bigint, place: number): bigint {
   return 2n * above < unit ? lower : lower + unit;
 }
 
-/** w = r·U, which has few decimals here. */
-export function guardBand({ rules, options }: Requirement): bigint {
+/** w = r·U, which has few decimals here; null where it rests on an uncertainty that nobody states. */
+export function guardBand({ rules, options }: Requirement): bigint | null {
   if (rules.decision === 'simple-acceptance') return 0n;
-  return (scaled(rules.guardFactor) * scaled(options.expandedU!)) / 10n ** BigInt(DECIMALS);
+  return options.expandedU === null ? null : (scaled(rules.guardFactor) * scaled(options.expandedU)) / 10n ** BigInt(DECIMALS);
 }
 
 /** The verdict on one value that is known outright. */
 export function verdictOf(requirement: Requirement, value: bigint): Verdict {
   const { limits } = requirement;
   const sides = [sideOf(requirement, limits.min, value, -1n), sideOf(requirement, limits.max, value, 1n)];
-  if (sides.includes('does-not-conform')) return 'does-not-conform';
-  return sides.includes('inside-guard-band') ? 'inside-guard-band' : 'conforms';
+  return (['does-not-conform', 'not-comparable', 'inside-guard-band'] as const).find((one) => sides.includes(one)) ?? 'conforms';
 }
 
 /** `outwards` is the sign of the direction in which values leave the limit. */
@@ -61,6 +60,7 @@ function sideOf(requirement: Requirement, limit: string | null, value: bigint, o
   const compared = rules.rounding === 'absolute' ? value : roundedTo(value, place);
   const beyond = outwards * (compared - scaled(limit));
   const w = guardBand(requirement);
+  if (w === null) return rules.decision === 'guarded-acceptance' && beyond > 0n ? 'does-not-conform' : 'not-comparable';
   if (beyond <= -w) return 'conforms';
   return beyond > (rules.decision === 'proof-of-conformity' ? w : 0n) ? 'does-not-conform' : 'inside-guard-band';
 }
@@ -79,7 +79,7 @@ const FAR = 10n ** 21n;
 /** Where a verdict can change: at the edges of the guard bands, and where values begin to round past them. */
 function turningPoints(requirement: Requirement): bigint[] {
   const { limits, options } = requirement;
-  const w = guardBand(requirement);
+  const w = guardBand(requirement) ?? 0n;
   return [limits.min, limits.max].filter((limit) => limit !== null).flatMap((limit) => {
     const half = unitOf(options.toDecimals ?? printedDecimals(limit)) / 2n;
     return [-w, 0n, w].flatMap((shift) => {

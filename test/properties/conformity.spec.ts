@@ -147,6 +147,28 @@ describe('a value known between bounds', () => {
   });
 });
 
+describe('a value of which no uncertainty is stated', () => {
+  const unstated = requirementWithValues(2).map(([given, texts]) => [{ ...given, options: { ...given.options, expandedU: null } }, texts] as const);
+
+  test('is judged as by rounding and comparing whole numbers, known outright or between bounds', () => {
+    check(fc.property(unstated, ([given, [one, other]]) => {
+      expect(judged(given, one!).verdict).toBe(verdictOf(given, scaled(one!)));
+      const [low, high] = scaled(one!) <= scaled(other!) ? [one!, other!] : [other!, one!];
+      const bounds = { low: decimal(low), high: decimal(high), lowOpen: false, highOpen: false, decimals: 12 };
+      const possible = verdictsBetween(given, scaled(low), scaled(high), false, false);
+      expect(judgeBounds(given.limits, given.rules, given.options)(bounds, '%').verdict).toBe(possible.size === 1 ? [...possible][0] : 'not-comparable');
+    }), 2000);
+  });
+
+  test('is judged outright only as it would be with every uncertainty', () => {
+    check(fc.property(unstated, decimalBetween(0, 2, 3), ([given, [value]], expandedU) => {
+      const { verdict } = judged(given, value!);
+      if (verdict !== 'not-comparable') expect(judged({ ...given, options: { ...given.options, expandedU } }, value!).verdict).toBe(verdict);
+      if (given.rules.decision !== 'simple-acceptance') expect(verdict).not.toBe('conforms');
+    }));
+  });
+});
+
 describe('what is remembered', () => {
   test('is what would be worked out anew, however often and in whatever order', () => {
     const printed = fc.oneof(decimalBetween(0, 3, 3), fc.constantFrom('<0.5', '≥ 1', 'n/a', '1,0', ''));
