@@ -6,6 +6,8 @@ import { Pipe1764061200004 } from './1764061200004-pipe.js';
 import { IncomingStrip1764061200005 } from './1764061200005-incoming-strip.js';
 import { FindingThePast1764061200006 } from './1764061200006-finding-the-past.js';
 import { EndedPermits1764061200007 } from './1764061200007-ended-permits.js';
+import { PeopleAndInstruments1764061200008 } from './1764061200008-people-and-instruments.js';
+import { Welds1764061200009 } from './1764061200009-welds.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
 export const MIGRATIONS = [
@@ -17,4 +19,6 @@ export const MIGRATIONS = [
   IncomingStrip1764061200005,
   FindingThePast1764061200006,
   EndedPermits1764061200007,
+  PeopleAndInstruments1764061200008,
+  Welds1764061200009,
 ];

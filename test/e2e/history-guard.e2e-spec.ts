@@ -146,8 +146,8 @@ describe('what was written stays as it was', () => {
       const closes = isNull ? TAKEN : REWRITING;
       expect({ column: `${table}.${column}`, said }).toEqual({ column: `${table}.${column}`, said: [NO_RIGHT, NO_RIGHT, REWRITING, closes] });
     }
-    // The only value a whole row of the table cannot have, so that nothing was left to change.
-    expect(empty).toEqual(['counter_period.previous_end_reading']);
+    // The only values that the rows here cannot have beside their others, so that nothing was left to change.
+    expect(empty).toEqual(['calibration.reference_instrument_id', 'counter_period.previous_end_reading', 'qualification_proof.reason_given']);
   });
 
   test('DELETE and TRUNCATE are refused, to the owner too', async () => {

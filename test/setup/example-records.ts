@@ -160,7 +160,7 @@ export class ExampleRecords {
   /** `leavingCoilId` leads to coils, `cutOutId` to cut-outs; an id that names no kind is a person's. */
   private kindNamed(field: string): string {
     const noun = /([A-Z]?[a-z]+)Id$/.exec(field)?.[1]?.toLowerCase();
-    if (noun === undefined) return 'people';
+    if (noun === undefined || noun === 'person') return 'people';
     const kind = recordKinds(this.document).find((one) => one.endsWith(`${noun}s`));
     if (kind === undefined) throw new Error(`no kind of record is meant by ${field}`);
     return kind;

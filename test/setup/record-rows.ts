@@ -35,7 +35,7 @@ const placed = (span: string): Columns => ({
 /** The content of one record for each table, in the order their references need; every column that may has a value. */
 const CONTENT: Readonly<Record<string, () => Columns>> = {
   person: () => ({ name: 'Ilka Brandt', sign_in_name: 'ilka-of-the-rows', roles: '{materials-engineer}', active: 'true' }),
-  well: () => ({ name: 'Lindmoor Geothermal 2', datum: 'Guide frame', note: 'Deviated' }),
+  well: () => ({ name: 'Lindmoor Geothermal 2', datum: 'Guide frame', time_zone: 'Etc/GMT-1', note: 'Deviated' }),
   casing_string: () => ({
     well_id: idOf('well'), name: 'Lindmoor 2 main string', footage_limit_mm: '4000000', outside_diameter_mm: '127.0',
     wall_thickness_mm: '5.00', master_counter: 'main', length_ratio: '0.985', length_ratio_u: '0.004',
@@ -43,6 +43,26 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
   }),
   device: () => ({
     name: 'Line computer', string_id: idOf('casing_string'), counters: '{main}', expires_at: '2026-06-30T22:00:00Z', active: 'true',
+  }),
+  qualification: () => ({
+    person_id: idOf('person'), number: 'WO-1', standard: 'ISO 14732', subject: 'welding', methods: '{521}', level: '2', scope: '[]',
+    starts_on: '2025-06-02', expires_on: '2028-06-01', confirm_every_months: '6', late_confirmation: 'revives', vision_every_months: '12',
+    authorisation_needed: 'false', examiner: 'Examining body', note: 'Copy kept',
+  }),
+  qualification_proof: () => ({
+    person_id: idOf('person'), qualification_id: idOf('qualification'), proof: 'authorisation', on_day: '2025-07-01', until_day: '2026-06-30',
+    given_by: 'Employer', note: 'Signed',
+  }),
+  instrument: () => ({
+    number: 'MI-07', kind: 'gauge', name: 'Micrometer', measures: '{thickness}', unit: 'mm', range_min: '0', range_max: '25', resolution: '0.001', note: 'Boxed',
+  }),
+  weld_procedure: () => ({
+    number: 'WP-7', revision: '1', title: 'Bias splice', purpose: 'splice', process: '135', effective_from: '2025-06-01', ranges: '[]', lists: '[]',
+    test: '{}', heat_treatment: 'None', note: 'Agreed',
+  }),
+  calibration: () => ({
+    instrument_id: idOf('instrument'), certificate_number: 'CAL-1', laboratory: 'Measuring room', as_found: '[]', as_left: '[]',
+    decision: 'simple-acceptance', guard_factor: '1', due_on: '2027-01-31', note: 'Dry',
   }),
   strip_specification: () => ({
     number: 'STS-12', revision: '1', title: 'Slit strip', effective_from: '2025-11-01', grade: 'S420MC', document_type: '3.1', requirements: '[]',
@@ -69,7 +89,7 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
     bore_mm: '508', outer_diameter_mm: '1274', diameter_u_mm: '3', rest_length_mm: '48000', condition: 'damaged', damage: 'Edge', place: 'Bay 2', note: 'Dry',
   }),
   incoming_check: () => ({
-    coil_id: idOf('coil'), characteristic: 'thickness', unit: 'mm', readings: '[]', instrument: 'MI-07', expanded_u: '0.01', base_mm: '2000',
+    coil_id: idOf('coil'), characteristic: 'thickness', unit: 'mm', readings: '[]', instrument: 'MI-07', instrument_id: idOf('instrument'), expanded_u: '0.01', base_mm: '2000',
     method: 'Micrometer', note: 'Warm',
   }),
   deviation_permit: () => ({
@@ -108,10 +128,14 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
   rejoin: () => ({
     string_id: idOf('casing_string'), cut_out_id: idOf('cut_out'), procedure: 'WP-7', verdict: 'accepted', examination: 'UT', note: 'Good',
   }),
+  weld: () => ({
+    string_id: idOf('casing_string'), splice_id: idOf('splice'), weld_procedure_id: idOf('weld_procedure'), readings: '[]', chosen: '[]',
+    filler_batch: 'FB-1', gas_batch: 'GB-1', note: 'Dry',
+  }),
   inspection: () => ({
     ...placed('[212000,212600)'), kind: 'dimensional', characteristic: 'wall thickness', value: '4.97', unit: 'mm',
     limit_min: '4.75', limit_max: '5.40', requirement: 'Plan 4.3', surface: 'formed-outside', clock_hours: '3.5',
-    viewing: 'down-the-hole', verdict: 'accepted', note: 'Dry',
+    viewing: 'down-the-hole', instrument_id: idOf('instrument'), verdict: 'accepted', note: 'Dry',
   }),
   nonconformance: () => ({
     number: '1', title: 'Thin wall', severity: 'major', origin: 'line', string_id: idOf('casing_string'), given: '[]',

@@ -2,6 +2,7 @@ import { Module, type DynamicModule } from '@nestjs/common';
 import type { DataSource } from 'typeorm';
 import type { Clock, EntityClass } from '#libs/persistence';
 import { AccessModule } from './access/access.module.js';
+import { CalibrationsModule } from './calibrations/calibrations.module.js';
 import { CertificateImportsModule } from './certificate-imports/certificate-imports.module.js';
 import { CertificateLinksModule } from './certificate-links/certificate-links.module.js';
 import { CertificatesModule } from './certificates/certificates.module.js';
@@ -16,12 +17,17 @@ import { HealthModule } from './health/health.module.js';
 import { HeatsModule } from './heats/heats.module.js';
 import { IncomingChecksModule } from './incoming-checks/incoming-checks.module.js';
 import { InspectionsModule } from './inspections/inspections.module.js';
+import { InstrumentStandingsModule } from './instrument-standing/instrument-standings.module.js';
+import { InstrumentsModule } from './instruments/instruments.module.js';
 import { LineModule } from './line/line.module.js';
 import { NonconformancesModule } from './nonconformances/nonconformances.module.js';
 import { StripOrdersModule } from './orders/strip-orders.module.js';
 import { PeopleModule } from './people/people.module.js';
 import { DeviationPermitsModule } from './permits/deviation-permits.module.js';
 import { declaredEntities, ProvidedModule } from './provided.module.js';
+import { QualificationProofsModule } from './qualification-proofs/qualification-proofs.module.js';
+import { QualificationsModule } from './qualifications/qualifications.module.js';
+import { QualifiedModule } from './qualified/qualified.module.js';
 import { RecallModule } from './recall/recall.module.js';
 import { CoilReceiptsModule } from './receipts/coil-receipts.module.js';
 import { ReconciliationModule } from './reconciliation/reconciliation.module.js';
@@ -37,12 +43,22 @@ import { SuppliersModule } from './suppliers/suppliers.module.js';
 import { SurveysModule } from './surveys/surveys.module.js';
 import { TraceModule } from './trace/trace.module.js';
 import { CertificateTranscriptionsModule } from './transcriptions/certificate-transcriptions.module.js';
+import { WeldChecksModule } from './weld-checks/weld-checks.module.js';
+import { WeldProceduresModule } from './weld-procedures/weld-procedures.module.js';
+import { WeldsModule } from './welds/welds.module.js';
 import { WellsModule } from './wells/wells.module.js';
 import { WhereaboutsModule } from './whereabouts/whereabouts.module.js';
 import type { Configuration } from './configuration.js';
 
 const FEATURES = [
   PeopleModule,
+  QualificationsModule,
+  QualificationProofsModule,
+  InstrumentsModule,
+  CalibrationsModule,
+  WeldProceduresModule,
+  QualifiedModule,
+  InstrumentStandingsModule,
   DevicesModule,
   WellsModule,
   CasingStringsModule,
@@ -68,6 +84,8 @@ const FEATURES = [
   CoilSegmentsModule,
   SplicesModule,
   RejoinsModule,
+  WeldsModule,
+  WeldChecksModule,
   InspectionsModule,
   NonconformancesModule,
   TraceModule,

@@ -150,6 +150,25 @@ export const Day = (options: FieldOptions): PropertyDecorator =>
     schema: { type: 'string', format: 'date' },
   });
 
+/** True for a time zone that the time zone database knows by this name. */
+export function isTimeZone(value: unknown): value is string {
+  if (typeof value !== 'string' || !/^[A-Za-z][A-Za-z0-9_+/-]{1,59}$/.test(value)) return false;
+  try {
+    return new Intl.DateTimeFormat('en', { timeZone: value }).resolvedOptions().timeZone !== '';
+  } catch {
+    return false;
+  }
+}
+
+/** A time zone. */
+export const TimeZone = (options: FieldOptions): PropertyDecorator =>
+  field(options, {
+    name: 'timeZone',
+    limit: 'a time zone such as UTC or Etc/GMT-1',
+    test: isTimeZone,
+    schema: { type: 'string', enum: ['UTC', 'Etc/GMT-1'] },
+  });
+
 const DECIMAL = /^-?\d{1,12}(\.\d{1,9})?$/;
 
 /** A measured value with its digits as read: decimal text from `min` to `max`. */

@@ -30,6 +30,10 @@ export const malformed = (errors: readonly FieldProblem[]): Refused =>
 export const refusedField = (code: string, field: string, value: unknown, limit: string): Refused =>
   new Refused(422, code, limit, [{ field, value, limit }]);
 
+/** Fields that do not go together: 422, one entry for each. */
+export const contradictory = (errors: readonly FieldProblem[]): Refused =>
+  new Refused(422, 'contradiction', 'What was sent does not go together.', errors);
+
 /** Nothing of this kind under this id, or not yet known then: 404. */
 export const notFound = (kind: string, id: string): Refused =>
   new Refused(404, 'not-found', `There is no ${kind} ${id}, or it was not known at that time.`);

@@ -43,8 +43,11 @@ export class IncomingCheckInput extends RecordInput {
   })
   readings!: ReadingPart[];
 
-  @Text({ description: 'The instrument.', example: 'MI-07', max: 60 })
+  @Text({ description: 'The number on the instrument.', example: 'MI-07', max: 60 })
   instrument!: string;
+
+  @Id({ description: 'The instrument, when it is on record.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b42', optional: true })
+  instrumentId?: string | null;
 
   @Measured({ description: 'Expanded uncertainty (k = 2) of a reading, in the unit read.', example: '0.01', min: 0, max: 1000, unit: 'unit', optional: true })
   expandedU?: string | null;

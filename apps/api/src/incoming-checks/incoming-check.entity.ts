@@ -11,9 +11,10 @@ export interface CheckReading {
 }
 
 /** Readings of one characteristic of a coil, taken when it came in. */
-@RecordTable('incoming_check', { coilId: 'coil' })
+@RecordTable('incoming_check', { coilId: 'coil', instrumentId: 'instrument' })
 @Check('ck_incoming_check_uncertainty', 'expanded_u >= 0')
 @IndexByName('ix_incoming_check_coil_id')
+@IndexByName('ix_incoming_check_instrument_id')
 export class IncomingCheck extends RecordVersion {
   @Column({ type: 'uuid' })
   coilId!: string;
@@ -29,6 +30,9 @@ export class IncomingCheck extends RecordVersion {
 
   @Column({ type: 'text' })
   instrument!: string;
+
+  @Column({ type: 'uuid', nullable: true })
+  instrumentId!: string | null;
 
   @Column({ type: 'numeric', nullable: true })
   expandedU!: string | null;

@@ -4,7 +4,8 @@ import { IncomingCheckAnswer, IncomingCheckInput } from './incoming-check.dto.js
 import { IncomingChecksService } from './incoming-checks.service.js';
 
 const Routes = recordController({
-  path: 'incoming-checks', write: 'incoming-check:write', input: IncomingCheckInput, answer: IncomingCheckAnswer, filters: ['coilId'],
+  path: 'incoming-checks', write: 'incoming-check:write', input: IncomingCheckInput, answer: IncomingCheckAnswer,
+  filters: ['coilId', 'instrumentId'],
 });
 
 @Controller('api/incoming-checks')

@@ -1,13 +1,16 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
-import { evaluator } from '#libs/strip';
+import { evaluator, type EvaluationLine } from '#libs/strip';
 import { CoilsService } from '../coils/coils.service.js';
 import { malformed } from '../http/problem.js';
+import type { StripOrder } from '../orders/strip-order.entity.js';
 import { StripOrdersService } from '../orders/strip-orders.service.js';
+import { InstrumentsService } from '../instruments/instruments.service.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
 import { rulesOf } from '../specifications/strip-rules.js';
+import type { StripSpecification } from '../specifications/strip-specification.entity.js';
 import { StripSpecificationsService } from '../specifications/strip-specifications.service.js';
 import { impossible } from '../transcriptions/printed-values.js';
 import { IncomingCheckInput, type IncomingCheckContent } from './incoming-check.dto.js';
@@ -19,11 +22,12 @@ export class IncomingChecksService extends RecordsService<IncomingCheck, Incomin
   readonly kind = 'incoming check';
   readonly entity = IncomingCheck;
   readonly input = IncomingCheckInput;
-  protected override readonly filters = { coilId: 'coil_id' };
+  protected override readonly filters = { coilId: 'coil_id', instrumentId: 'instrument_id' };
 
   constructor(
     desk: RecordDesk,
     private readonly coils: CoilsService,
+    private readonly instruments: InstrumentsService,
     private readonly orders: StripOrdersService,
     private readonly specifications: StripSpecificationsService,
   ) {
@@ -35,9 +39,15 @@ export class IncomingChecksService extends RecordsService<IncomingCheck, Incomin
     return this.desk.store.select(this.entity, "coil_id = any($1::uuid[]) and state = 'active'", [coilIds], asKnownAt, 'order by observed_at, id');
   }
 
-  protected content(_tx: Transaction, input: IncomingCheckInput): Content<IncomingCheck> {
+  /** The checks made with an instrument, known at `asKnownAt`, by when they were made. */
+  async withInstrument(instrumentId: string, asKnownAt: string | null): Promise<IncomingCheck[]> {
+    return this.desk.store.select(this.entity, "instrument_id = $1 and state = 'active'", [instrumentId], asKnownAt, 'order by observed_at, id');
+  }
+
+  protected async content(tx: Transaction, input: IncomingCheckInput): Promise<Content<IncomingCheck>> {
+    if (input.instrumentId != null) await this.instruments.named(tx, 'instrumentId', input.instrumentId);
     const check = {
-      coilId: input.coilId, characteristic: input.characteristic, unit: input.unit, instrument: input.instrument,
+      coilId: input.coilId, characteristic: input.characteristic, unit: input.unit, instrument: input.instrument, instrumentId: input.instrumentId ?? null,
       readings: input.readings.map(({ printed, along, across, fromEdgeMm }) => ({ printed, along, across: across ?? null, fromEdgeMm: fromEdgeMm ?? null })),
       expandedU: input.expandedU ?? null, baseMm: input.baseMm ?? null, method: input.method ?? null, note: input.note ?? null,
     };
@@ -53,17 +63,38 @@ export class IncomingChecksService extends RecordsService<IncomingCheck, Incomin
   /** Asked about when unlikely; marked when beyond what the coil's order asks for, and taken all the same. */
   protected override async findings(_input: IncomingCheckInput, content: Content<IncomingCheck>, tx: Transaction): Promise<readonly Finding[]> {
     const coil = await this.coils.named(tx, 'coilId', content.coilId);
-    if (coil.orderId === null) return unlikelyReadings(content, null);
+    const other = await this.otherNumber(tx, content);
+    if (coil.orderId === null) return [...other, ...unlikelyReadings(content, null)];
     const order = await this.orders.named(tx, 'orderId', coil.orderId);
-    const specification = await this.specifications.named(tx, 'specificationId', order.specificationId);
-    const rules = rulesOf(specification);
-    const asked = { ...rules, requirements: rules.requirements.filter(({ characteristic }) => characteristic === content.characteristic) };
-    const { lines } = asked.requirements.length === 0 ? { lines: [] } : evaluator(asked, order)(sourcedReadings(content));
-    return [...unlikelyReadings(content, order), ...outOfSpecification(lines, content.readings)];
+    const lines = linesOf(content, order, await this.specifications.named(tx, 'specificationId', order.specificationId));
+    return [...other, ...unlikelyReadings(content, order), ...outOfSpecification(lines, content.readings)];
+  }
+
+  /** How far each reading of a check lies from the limits its coil was ordered to, as known at `asKnownAt`; what has none is left out. */
+  async marginsOf(check: IncomingCheck, asKnownAt: string | null): Promise<{ value: string; unit: string }[]> {
+    const { orderId } = await this.coils.row(check.coilId, asKnownAt);
+    if (orderId === null) return [];
+    const order = await this.orders.row(orderId, asKnownAt);
+    const lines = linesOf(check, order, await this.specifications.row(order.specificationId, asKnownAt));
+    return lines.flatMap(({ margin, unit }) => (margin === null ? [] : [{ value: margin, unit }]));
+  }
+
+  /** The number read from the instrument may be another one than that of the instrument named. */
+  private async otherNumber(tx: Transaction, { instrument, instrumentId }: Content<IncomingCheck>): Promise<readonly Finding[]> {
+    if (instrumentId === null) return [];
+    const { number } = await this.instruments.named(tx, 'instrumentId', instrumentId);
+    return number.toUpperCase() === instrument.toUpperCase() ? [] : [{ tier: 'noted', field: 'instrument', value: instrument, limit: `${number}, the number of the instrument named` }];
   }
 
   protected present(row: IncomingCheck): IncomingCheckContent {
-    const { coilId, characteristic, unit, readings, instrument, expandedU, baseMm, method, note } = row;
-    return { coilId, characteristic, unit, readings: [...readings], instrument, expandedU, baseMm, method, note };
+    const { coilId, characteristic, unit, readings, instrument, instrumentId, expandedU, baseMm, method, note } = row;
+    return { coilId, characteristic, unit, readings: [...readings], instrument, instrumentId, expandedU, baseMm, method, note };
   }
+}
+
+/** The readings of a check held against what its coil's order asks of just that. */
+function linesOf(check: Parameters<typeof sourcedReadings>[0], order: StripOrder, specification: StripSpecification): readonly EvaluationLine[] {
+  const rules = rulesOf(specification);
+  const requirements = rules.requirements.filter(({ characteristic }) => characteristic === check.characteristic);
+  return requirements.length === 0 ? [] : evaluator({ ...rules, requirements }, order)(sourcedReadings(check)).lines;
 }

@@ -1,5 +1,5 @@
 import { IntersectionType, OmitType } from '@nestjs/swagger';
-import { Choice, Measured, Text } from '../http/fields.js';
+import { Choice, Id, Measured, Text } from '../http/fields.js';
 import { PlacedContent, PlacedInput } from '../line/placed.dto.js';
 import { RecordAnswer } from '../records/record.dto.js';
 
@@ -53,6 +53,9 @@ export class InspectionInput extends PlacedInput {
 
   @Choice({ description: 'The way the viewer of the clock looked.', example: 'down-the-hole', of: VIEWINGS, optional: true })
   viewing?: (typeof VIEWINGS)[number] | null;
+
+  @Id({ description: 'The instrument it was measured with.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b42', optional: true })
+  instrumentId?: string | null;
 
   @Choice({ description: "The inspector's verdict.", example: 'accepted', of: INSPECTION_VERDICTS })
   verdict!: (typeof INSPECTION_VERDICTS)[number];

@@ -3,7 +3,7 @@ import { IndexByName, RecordTable } from '#libs/persistence';
 import { PlacedVersion } from '../line/placed.entity.js';
 
 /** What an inspector saw or measured on the pipe. */
-@RecordTable('inspection', { stringId: 'casing_string' })
+@RecordTable('inspection', { stringId: 'casing_string', instrumentId: 'instrument' })
 @Check('ck_inspection_span', 'not isempty(span) and not lower_inf(span) and not upper_inf(span)')
 @Check('ck_inspection_kind', "kind in ('visual', 'dimensional')")
 @Check('ck_inspection_value', "(kind = 'dimensional') = (value is not null and unit is not null)")
@@ -12,6 +12,7 @@ import { PlacedVersion } from '../line/placed.entity.js';
 @Check('ck_inspection_surface', "surface in ('formed-inside', 'formed-outside')")
 @Check('ck_inspection_view', "viewing in ('down-the-hole', 'up-the-hole')")
 @IndexByName('ix_inspection_span')
+@IndexByName('ix_inspection_instrument_id')
 export class Inspection extends PlacedVersion {
   @Column({ type: 'text' })
   kind!: 'visual' | 'dimensional';
@@ -42,6 +43,9 @@ export class Inspection extends PlacedVersion {
 
   @Column({ type: 'text', nullable: true })
   viewing!: 'down-the-hole' | 'up-the-hole' | null;
+
+  @Column({ type: 'uuid', nullable: true })
+  instrumentId!: string | null;
 
   @Column({ type: 'text' })
   verdict!: 'accepted' | 'rejected' | 'for-evaluation';

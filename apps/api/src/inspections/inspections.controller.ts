@@ -8,7 +8,7 @@ const Routes = recordController({
   write: 'inspection:write',
   input: InspectionInput,
   answer: InspectionAnswer,
-  filters: ['stringId'],
+  filters: ['stringId', 'instrumentId'],
 });
 
 @Controller('api/inspections')

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
+import { InstrumentsService } from '../instruments/instruments.service.js';
 import { PlacedRecordsService } from '../line/placed-records.service.js';
 import { Places } from '../line/places.service.js';
 import type { Finding } from '../records/plausibility.js';
@@ -15,14 +16,20 @@ export class InspectionsService extends PlacedRecordsService<Inspection, Inspect
   readonly entity = Inspection;
   readonly input = InspectionInput;
   protected override readonly standsAlone = true;
-  protected override readonly filters = { stringId: 'string_id' };
+  protected override readonly filters = { stringId: 'string_id', instrumentId: 'instrument_id' };
 
-  constructor(desk: RecordDesk, places: Places) {
+  constructor(desk: RecordDesk, places: Places, private readonly instruments: InstrumentsService) {
     super(desk, places);
+  }
+
+  /** The inspections made with an instrument, known at `asKnownAt`, by when they were made. */
+  async withInstrument(instrumentId: string, asKnownAt: string | null): Promise<Inspection[]> {
+    return this.desk.store.select(this.entity, "instrument_id = $1 and state = 'active'", [instrumentId], asKnownAt, 'order by observed_at, id');
   }
 
   protected async content(tx: Transaction, input: InspectionInput, current: Inspection | null): Promise<Content<Inspection>> {
     refuseHalfSaid(input);
+    if (input.instrumentId != null) await this.instruments.named(tx, 'instrumentId', input.instrumentId);
     const place = await this.placeOf(tx, input, { id: current?.id ?? null });
     return Object.assign(place, {
       kind: input.kind,
@@ -35,6 +42,7 @@ export class InspectionsService extends PlacedRecordsService<Inspection, Inspect
       surface: input.surface ?? null,
       clockHours: input.clockHours ?? null,
       viewing: input.viewing ?? null,
+      instrumentId: input.instrumentId ?? null,
       verdict: input.verdict,
       note: input.note ?? null,
     });
@@ -45,9 +53,9 @@ export class InspectionsService extends PlacedRecordsService<Inspection, Inspect
   }
 
   protected present(row: Inspection): InspectionContent {
-    const { kind, characteristic, value, unit, limitMin, limitMax, requirement, surface, clockHours, viewing } = row;
+    const { kind, characteristic, value, unit, limitMin, limitMax, requirement, surface, clockHours, viewing, instrumentId } = row;
     return Object.assign(this.presentPlace(row), {
-      kind, characteristic, value, unit, limitMin, limitMax, requirement, surface, clockHours, viewing,
+      kind, characteristic, value, unit, limitMin, limitMax, requirement, surface, clockHours, viewing, instrumentId,
       verdict: row.verdict,
       note: row.note,
     });

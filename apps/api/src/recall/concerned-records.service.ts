@@ -12,7 +12,7 @@ import { pipeMadeIn } from './pipe-made-in-period.js';
 import type { RecallQuestion } from './recall-question.js';
 import { RecordFinder } from './record-finder.service.js';
 import {
-  CERTIFICATES, COILS, COUNTER_PERIODS, CUT_OUTS, HEATS, linkOf, NONCONFORMANCES, PEOPLE, PERSONS_OTHERS, PERSONS_PLACED,
+  CALIBRATIONS, CERTIFICATES, CHECKS, COILS, COUNTER_PERIODS, CUT_OUTS, HEATS, INSPECTIONS, INSTRUMENTS, linkOf, NONCONFORMANCES, PEOPLE, PERSONS_OTHERS, PERSONS_PLACED,
   PLACED, READINGS, REJOINS, SHOE_TIES, SPLICES, type RecordKind,
 } from './record-kinds.js';
 
@@ -44,6 +44,8 @@ export class ConcernedRecords {
         return this.ofCounterPeriod(id, asKnownAt);
       case 'nonconformance':
         return this.ofNonconformance(id, asKnownAt);
+      case 'instrument':
+        return this.ofInstrument(id, asKnownAt);
     }
   }
 
@@ -122,6 +124,25 @@ export class ConcernedRecords {
       return { ...start(NONCONFORMANCES, row), stringId, span: { ...span, uFromMm: Number(fromUMm), uToMm: Number(toUMm) } };
     });
     return { ...strip, spans: [...own, ...strip.spans] };
+  }
+
+  /** What was measured with it, itself and with what was calibrated against it; the coils measured when they came in, whole. */
+  private async ofInstrument(id: string, asKnownAt: AsKnownAt): Promise<Concerned> {
+    const row = await this.finder.one(INSTRUMENTS, id, asKnownAt);
+    const calibrated = await this.finder.where(CALIBRATIONS, { sql: 'reference_instrument_id = $1', parameters: [id] }, asKnownAt);
+    const used = { sql: 'instrument_id = any($1::uuid[])', parameters: [[id, ...calibrated.map(({ instrumentId }) => instrumentId)]] };
+    const [inspections, checks, calibrations] = await Promise.all([
+      this.finder.where(INSPECTIONS, used, asKnownAt), this.finder.where(CHECKS, used, asKnownAt), this.finder.where(CALIBRATIONS, used, asKnownAt),
+    ]);
+    const strip = await this.strips.ofParts([...new Set(checks.map(({ coilId }) => coilId))].map(wholeCoil), asKnownAt);
+    const others = [
+      { kind: CHECKS.kind, ...linkList(checks.map((check) => linkOf(CHECKS, check))) },
+      { kind: CALIBRATIONS.kind, ...linkList([...new Map([...calibrated, ...calibrations].map((one) => [one.id, one])).values()].map((one) => linkOf(CALIBRATIONS, one))) },
+    ];
+    return {
+      ...start(INSTRUMENTS, row), spans: [...inspections.map((one) => placedSpan(INSPECTIONS, one)), ...strip.spans], coils: strip.coils,
+      others: others.filter(({ total }) => total > 0),
+    };
   }
 
   private async ofCounterPeriod(id: string, asKnownAt: AsKnownAt): Promise<Concerned> {

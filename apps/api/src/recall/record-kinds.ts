@@ -1,4 +1,5 @@
 import type { RecordClass, RecordVersion } from '#libs/persistence';
+import { CalibrationVersion } from '../calibrations/calibration.entity.js';
 import { CertificateLink } from '../certificate-links/certificate-link.entity.js';
 import { Certificate } from '../certificates/certificate.entity.js';
 import { Coil } from '../coils/coil.entity.js';
@@ -7,6 +8,7 @@ import { Document } from '../files/document.entity.js';
 import { Heat } from '../heats/heat.entity.js';
 import { IncomingCheck } from '../incoming-checks/incoming-check.entity.js';
 import { Inspection } from '../inspections/inspection.entity.js';
+import { Instrument } from '../instruments/instrument.entity.js';
 import { CounterPeriodVersion } from '../line/counter-period.entity.js';
 import { CounterReading } from '../line/counter-reading.entity.js';
 import { CutOutVersion } from '../line/cut-out.entity.js';
@@ -19,6 +21,8 @@ import { Nonconformance } from '../nonconformances/nonconformance.entity.js';
 import { StripOrder } from '../orders/strip-order.entity.js';
 import { Person } from '../people/person.entity.js';
 import { DeviationPermit } from '../permits/deviation-permit.entity.js';
+import { QualificationProof } from '../qualification-proofs/qualification-proof.entity.js';
+import { QualificationVersion } from '../qualifications/qualification.entity.js';
 import { CoilReceipt } from '../receipts/coil-receipt.entity.js';
 import { Rejoin } from '../rejoins/rejoin.entity.js';
 import { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
@@ -30,6 +34,8 @@ import { Survey } from '../surveys/survey.entity.js';
 import { linkTo } from '../trace/record-link.js';
 import type { RecordLink } from '../trace/trace.dto.js';
 import { CertificateTranscription } from '../transcriptions/certificate-transcription.entity.js';
+import { WeldProcedureVersion } from '../weld-procedures/weld-procedure.entity.js';
+import { Weld } from '../welds/weld.entity.js';
 import { Well } from '../wells/well.entity.js';
 
 /** A kind of record: its rows, its name, and what people call one of them. */
@@ -66,9 +72,15 @@ const TRANSCRIPTIONS = kindOf('certificate-transcription', CertificateTranscript
 const CERTIFICATE_LINKS = kindOf('certificate-link', CertificateLink, ({ namedAs }) => namedAs);
 const DOCUMENTS = kindOf('document', Document, ({ fileName }) => fileName);
 const RECEIPTS = kindOf('coil-receipt', CoilReceipt, ({ tagNumber, occasion }) => `${tagNumber}, ${occasion}`);
-const CHECKS = kindOf('incoming-check', IncomingCheck, ({ characteristic, instrument }) => `${characteristic}, ${instrument}`);
+export const INSTRUMENTS = kindOf('instrument', Instrument, ({ number }) => number);
+export const CALIBRATIONS = kindOf('calibration', CalibrationVersion, ({ certificateNumber }) => certificateNumber);
+export const CHECKS = kindOf('incoming-check', IncomingCheck, ({ characteristic, instrument }) => `${characteristic}, ${instrument}`);
 const PERMITS = kindOf('deviation-permit', DeviationPermit, ({ departure }) => departure.slice(0, 200));
 const DECISIONS = kindOf('coil-decision', CoilDecision, ({ decision }) => decision);
+const QUALIFICATIONS = kindOf('qualification', QualificationVersion, ({ number }) => number);
+const QUALIFICATION_PROOFS = kindOf('qualification-proof', QualificationProof, ({ proof, onDay }) => `${proof} of ${onDay}`);
+const WELD_PROCEDURES = kindOf('weld-procedure', WeldProcedureVersion, ({ number, revision }) => `${number} revision ${revision}`);
+export const WELDS = kindOf('weld', Weld, ({ observedAt }) => `of ${observedAt}`);
 const DEVICES = kindOf('device', Device, ({ name }) => name);
 
 /** The work of a person on the pipe itself, all of it placed. */
@@ -78,6 +90,7 @@ export const PERSONS_PLACED: readonly RecordKind<PlacedVersion>[] = [SPLICES, IN
 export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
   SEGMENTS, READINGS, SHOE_TIES, LINE_SETUPS, COUNTER_PERIODS, HANG_OFFS, COILS, HEATS,
   CERTIFICATES, SPECIFICATIONS, ORDERS, TRANSCRIPTIONS, CERTIFICATE_LINKS, DOCUMENTS, RECEIPTS, CHECKS, PERMITS, DECISIONS, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
+  QUALIFICATIONS, QUALIFICATION_PROOFS, INSTRUMENTS, CALIBRATIONS, WELD_PROCEDURES, WELDS,
 ];
 
 /** Placed records, whose footage may rest on a counter period. */

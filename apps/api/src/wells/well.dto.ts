@@ -1,5 +1,5 @@
 import { IntersectionType, OmitType } from '@nestjs/swagger';
-import { Text } from '../http/fields.js';
+import { Text, TimeZone } from '../http/fields.js';
 import { RecordAnswer, RecordInput } from '../records/record.dto.js';
 
 export class WellInput extends RecordInput {
@@ -8,6 +8,9 @@ export class WellInput extends RecordInput {
 
   @Text({ description: 'Where measured depth is zero.', example: 'Top of the guide frame, 1.20 m above ground', max: 200 })
   datum!: string;
+
+  @TimeZone({ description: 'Its time zone, by the name of the time zone database: by its days qualifications and calibrations run out. UTC when absent.', example: 'UTC', optional: true })
+  timeZone?: string | null;
 
   @Text({ description: 'Anything else worth knowing.', example: 'Deviated heat well', max: 2000, optional: true })
   note?: string | null;

@@ -11,6 +11,10 @@ export class Well extends RecordVersion {
   @Column({ type: 'text' })
   datum!: string;
 
+  /** By the name of the time zone database. */
+  @Column({ type: 'text' })
+  timeZone!: string;
+
   @Column({ type: 'text', nullable: true })
   note!: string | null;
 }

@@ -20,10 +20,10 @@ export class WellsService extends RecordsService<Well, WellInput, WellContent> {
   }
 
   protected content(_tx: Transaction, input: WellInput): Content<Well> {
-    return { name: input.name, datum: input.datum, note: input.note ?? null };
+    return { name: input.name, datum: input.datum, timeZone: input.timeZone ?? 'UTC', note: input.note ?? null };
   }
 
-  protected present({ name, datum, note }: Well): WellContent {
-    return { name, datum, note };
+  protected present({ name, datum, timeZone, note }: Well): WellContent {
+    return { name, datum, timeZone, note };
   }
 }

@@ -1,0 +1,65 @@
+import { Injectable } from '@nestjs/common';
+import { doubtfulSpans, instrumentAt, unclosedSpans, type DoubtfulSpan, type UseSpan } from '#libs/validity';
+import { judgedCalibration } from '../calibrations/calibration.rules.js';
+import { CalibrationsService } from '../calibrations/calibrations.service.js';
+import type { CalibrationVersion } from '../calibrations/calibration.entity.js';
+import type { Instrument } from '../instruments/instrument.entity.js';
+import { InstrumentsService } from '../instruments/instruments.service.js';
+import type { PlacedMoment } from '../qualified/moment-parameter.js';
+import { linkTo } from '../trace/record-link.js';
+import type { RecordLink } from '../trace/trace.dto.js';
+import { deviationsText, proposedNonconformances } from './doubt-proposals.js';
+import type { DoubtfulSpanAnswer, InstrumentDoubtAnswer, InstrumentStandingAnswer } from './instrument-standing.dto.js';
+import { MeasuredWithInstrument, type MeasuredWith } from './measured-with.service.js';
+
+const CAUTION =
+  'An aid for sorting: the greatest deviation found is set against the distance of a reading from its limit, wherever in its range the '
+  + 'instrument was used. The evaluation is for the responsible person.';
+
+/** Whether instruments were good when they were used, and what was measured when they were not. */
+@Injectable()
+export class InstrumentStandings {
+  constructor(
+    private readonly instruments: InstrumentsService,
+    private readonly calibrations: CalibrationsService,
+    private readonly measured: MeasuredWithInstrument,
+  ) {}
+
+  /** Whether it was good at an instant, by the local day of the offset that the instant is given with. Refuses with 404. */
+  async at(instrumentId: string, moment: PlacedMoment, asKnownAt: string | null): Promise<InstrumentStandingAnswer> {
+    const [instrument, calibrations] = await this.known(instrumentId, asKnownAt);
+    const { state, because, reasons, calibration, dueOn } = instrumentAt(calibrations.map(judgedCalibration), moment);
+    return { instrument: linkOf(instrument), at: moment.text, state, because, reasons: [...reasons], calibrationId: calibration, dueOn };
+  }
+
+  /** The times in which it is in doubt, with what was measured in them and what to enter. Refuses with 404. */
+  async doubt(instrumentId: string, asKnownAt: string | null): Promise<InstrumentDoubtAnswer> {
+    const [instrument, calibrations] = await this.known(instrumentId, asKnownAt);
+    const judged = calibrations.map(judgedCalibration);
+    const all = await this.measured.of(instrumentId, asKnownAt);
+    const spans = await Promise.all(doubtfulSpans(judged).map((span) => this.spanAnswer(instrument, span, calibrations, all, asKnownAt)));
+    return { instrument: linkOf(instrument), spans, unclosed: unclosedSpans(judged).map(({ from, to }) => ({ from, to })), caution: CAUTION };
+  }
+
+  private async known(instrumentId: string, asKnownAt: string | null): Promise<[Instrument, CalibrationVersion[]]> {
+    return Promise.all([this.instruments.row(instrumentId, asKnownAt), this.calibrations.ofInstruments([instrumentId], asKnownAt)]);
+  }
+
+  private async spanAnswer(
+    instrument: Instrument, span: DoubtfulSpan, calibrations: readonly CalibrationVersion[], all: MeasuredWith, asKnownAt: string | null,
+  ): Promise<DoubtfulSpanAnswer> {
+    const within = { inspections: all.inspections.filter(isWithin(span)), checks: all.checks.filter(isWithin(span)) };
+    const finding = calibrations.find(({ id }) => id === span.foundBy);
+    return {
+      from: span.from, to: span.to, foundById: span.foundBy, found: deviationsText(span, false),
+      records: await this.measured.doubtful(within, span, asKnownAt),
+      proposals: proposedNonconformances(within, { instrument, span, certificateNumber: finding?.certificateNumber ?? '', by: finding?.doneBy ?? '' }),
+    };
+  }
+}
+
+/** Instants of records have six decimals, as those of spans: their texts sort as they do. */
+const isWithin = ({ from, to }: UseSpan) => ({ observedAt }: { readonly observedAt: string }): boolean =>
+  (from === null || observedAt >= from) && observedAt < to;
+
+const linkOf = (instrument: Instrument): RecordLink => linkTo('instrument', instrument, instrument.number);

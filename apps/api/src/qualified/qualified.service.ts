@@ -1,0 +1,35 @@
+import { Injectable } from '@nestjs/common';
+import { bestQualification, qualificationAt } from '#libs/validity';
+import { PeopleService } from '../people/people.service.js';
+import { QualificationProofsService } from '../qualification-proofs/qualification-proofs.service.js';
+import { QualificationsService } from '../qualifications/qualifications.service.js';
+import { judgedQualification } from './judged-qualification.js';
+import type { QualifiedAnswer } from './qualified.dto.js';
+import type { QualifiedQuestion } from './qualified-question.js';
+
+const CAUTION = 'A record of certificates only: whether a person may weld or test is for the welding coordinator or the level 3 to decide.';
+
+/** Whether people were qualified for what they did, when they did it. */
+@Injectable()
+export class QualifiedPeople {
+  constructor(
+    private readonly people: PeopleService,
+    private readonly qualifications: QualificationsService,
+    private readonly proofs: QualificationProofsService,
+  ) {}
+
+  /** By what was known at the instant asked about. Refuses with 404 when there was no such person. */
+  async of(personId: string, { event, at, asKnownAt }: QualifiedQuestion): Promise<QualifiedAnswer> {
+    await this.people.row(personId, asKnownAt);
+    const [rows, proofs] = await Promise.all([this.qualifications.ofPeople([personId], asKnownAt), this.proofs.ofPeople([personId], asKnownAt)]);
+    const judged = rows.map((row) => ({ row, qualification: judgedQualification(row, proofs) }));
+    const best = bestQualification(judged.map(({ qualification }) => qualification), event);
+    return {
+      personId, at, found: best.found, number: best.found === 'none' ? null : best.id, because: best.because, caution: CAUTION,
+      qualifications: judged.map(({ row: { id, number, standard }, qualification }) => {
+        const { state, because, reasons, validUntil, lapses } = qualificationAt(qualification, event);
+        return { id, number, standard, state, because, reasons: reasons.map((reason) => ({ state: reason.state, words: reason.words })), validUntil, lapses: [...lapses] };
+      }),
+    };
+  }
+}

@@ -1,0 +1,71 @@
+import { Injectable } from '@nestjs/common';
+import type { Transaction } from '#libs/persistence';
+import { contradictory, malformed, refusedField } from '../http/problem.js';
+import { InstrumentsService } from '../instruments/instruments.service.js';
+import type { Finding } from '../records/plausibility.js';
+import { RecordDesk } from '../records/record-desk.js';
+import { RecordsService, type Content } from '../records/records.service.js';
+import { RejoinsService } from '../rejoins/rejoins.service.js';
+import { SplicesService } from '../splices/splices.service.js';
+import { weldProcedureOf } from '../weld-procedures/weld-procedure.rules.js';
+import { WeldProceduresService } from '../weld-procedures/weld-procedures.service.js';
+import { WeldInput, type WeldContent } from './weld.dto.js';
+import { Weld } from './weld.entity.js';
+import { impossibleReadings, outsideProcedure, unusualReadings } from './weld.rules.js';
+
+@Injectable()
+export class WeldsService extends RecordsService<Weld, WeldInput, WeldContent> {
+  readonly kind = 'weld';
+  readonly entity = Weld;
+  readonly input = WeldInput;
+  protected override readonly filters = { stringId: 'string_id', spliceId: 'splice_id', rejoinId: 'rejoin_id', weldProcedureId: 'weld_procedure_id' };
+
+  constructor(
+    desk: RecordDesk,
+    private readonly splices: SplicesService,
+    private readonly rejoins: RejoinsService,
+    private readonly procedures: WeldProceduresService,
+    private readonly instruments: InstrumentsService,
+  ) {
+    super(desk);
+  }
+
+  protected async content(tx: Transaction, input: WeldInput): Promise<Content<Weld>> {
+    const { stringId, weldProcedureId } = input;
+    const readings = input.readings.map(({ variable, printed, unit, instrumentId }) => ({ variable, printed, unit, instrumentId: instrumentId ?? null }));
+    const faults = impossibleReadings(readings);
+    if (faults.length > 0) throw malformed(faults);
+    const of = await this.weldedOf(tx, input);
+    await this.procedures.named(tx, 'weldProcedureId', weldProcedureId);
+    for (const [index, { instrumentId }] of readings.entries()) {
+      if (instrumentId !== null) await this.instruments.named(tx, `readings[${index}].instrumentId`, instrumentId);
+    }
+    return {
+      stringId, ...of, weldProcedureId, readings, chosen: input.chosen.map(({ choice, value }) => ({ choice, value })),
+      fillerBatch: input.fillerBatch ?? null, gasBatch: input.gasBatch ?? null, note: input.note ?? null,
+    };
+  }
+
+  /** A weld outside its procedure is taken and marked; what no such weld has is asked about. */
+  protected override async findings(_input: WeldInput, content: Content<Weld>, tx: Transaction): Promise<readonly Finding[]> {
+    const procedure = await this.procedures.named(tx, 'weldProcedureId', content.weldProcedureId);
+    return [...unusualReadings(content.readings), ...outsideProcedure(content, weldProcedureOf(procedure))];
+  }
+
+  protected present(row: Weld): WeldContent {
+    const { stringId, spliceId, rejoinId, weldProcedureId, readings, chosen, fillerBatch, gasBatch, note } = row;
+    return { stringId, spliceId, rejoinId, weldProcedureId, readings: [...readings], chosen: [...chosen], fillerBatch, gasBatch, note };
+  }
+
+  /** What it made, on its own string. */
+  private async weldedOf(tx: Transaction, { stringId, spliceId, rejoinId }: WeldInput): Promise<Pick<Weld, 'spliceId' | 'rejoinId'>> {
+    const of = { spliceId: spliceId ?? null, rejoinId: rejoinId ?? null };
+    if ((of.spliceId === null) === (of.rejoinId === null)) {
+      throw contradictory([{ field: 'spliceId', value: of.spliceId, limit: 'either a splice or a re-join' }]);
+    }
+    const [field, id] = of.spliceId === null ? (['rejoinId', of.rejoinId ?? ''] as const) : (['spliceId', of.spliceId] as const);
+    const row = field === 'spliceId' ? await this.splices.named(tx, field, id) : await this.rejoins.named(tx, field, id);
+    if (row.stringId !== stringId) throw refusedField('unknown-reference', field, id, 'one of this string');
+    return of;
+  }
+}
