@@ -8,6 +8,10 @@ import { FindingThePast1764061200006 } from './1764061200006-finding-the-past.js
 import { EndedPermits1764061200007 } from './1764061200007-ended-permits.js';
 import { PeopleAndInstruments1764061200008 } from './1764061200008-people-and-instruments.js';
 import { Welds1764061200009 } from './1764061200009-welds.js';
+import { DestructiveTests1764061200010 } from './1764061200010-destructive-tests.js';
+import { SeamEvents1764061200011 } from './1764061200011-seam-events.js';
+import { GaugeStudies1764061200012 } from './1764061200012-gauge-studies.js';
+import { SpliceSteps1764061200013 } from './1764061200013-splice-steps.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
 export const MIGRATIONS = [
@@ -21,4 +25,8 @@ export const MIGRATIONS = [
   EndedPermits1764061200007,
   PeopleAndInstruments1764061200008,
   Welds1764061200009,
+  DestructiveTests1764061200010,
+  SeamEvents1764061200011,
+  GaugeStudies1764061200012,
+  SpliceSteps1764061200013,
 ];

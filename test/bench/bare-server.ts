@@ -2,7 +2,8 @@ import Fastify from 'fastify';
 import pg from 'pg';
 
 /**
- * What the program is measured against: a bare Fastify handler that does one indexed SELECT, or one INSERT, on the same
+ * What the program is measured against: a bare Fastify handler that does one indexed SELECT, one INSERT or a few in one
+ * transaction, on the same
  * database with the same pool, and nothing else. Started as a process of its own: URL, segment id, port.
  */
 const [databaseUrl = '', segmentId = '', port = '0'] = process.argv.slice(2);
@@ -21,6 +22,25 @@ server.post('/one', async (request, reply) => {
   const { id, note } = request.body as { id: string; note: string };
   await pool.query('insert into bare_entry (id, note) values ($1, $2)', [id, note]);
   return reply.status(201).send({ id, note });
+});
+
+interface Part {
+  readonly id: string;
+}
+
+server.post('/splice', async (request, reply) => {
+  const { splice, welds, steps } = request.body as { splice: Part; welds: Part[]; steps: Part[] };
+  const client = await pool.connect();
+  try {
+    await client.query('begin');
+    for (const part of [splice, ...welds, ...steps]) {
+      await client.query('insert into bare_part (id, splice_id, entered_at, content) values ($1, $2, clock_timestamp(), $3)', [part.id, splice.id, part]);
+    }
+    await client.query('commit');
+  } finally {
+    client.release();
+  }
+  return reply.status(201).send({ splice, welds, steps });
 });
 
 const FOUND = 'select id, number from coil where number ilike $1 and known_until is null order by number limit 20';

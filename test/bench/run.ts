@@ -14,6 +14,7 @@ import { anotherInspection, enterString, type Client } from './bench-string.js';
 import { compareImport, compareSearch, enterSpecification, fillCoils, importPeakMb, LARGE_BYTES, SMALL_BYTES } from './incoming.js';
 import { compare, type Comparison, type Load } from './load.js';
 import { copyString } from './more-strings.js';
+import { ROWS_OF_SPLICE, spliceLoads } from './splices.js';
 import { freePort, residentMb, start, type Running } from './processes.js';
 
 const ROUNDS = 5;
@@ -79,6 +80,7 @@ async function onStage(folder: string, work: (stage: Stage) => Promise<void>, se
   await owner.connect();
   try {
     await owner.query('create table bare_entry (id uuid primary key, note text not null)');
+    await owner.query('create table bare_part (id uuid primary key, splice_id uuid not null, entered_at timestamptz not null, content jsonb not null)');
     const bareUrl = `http://127.0.0.1:${barePort}/one`;
     await work({
       owner, program, client: await engineer(url, env),
@@ -115,6 +117,16 @@ async function compareIncoming({ owner, client, bare }: Stage): Promise<void> {
     const { part, slip } = await compareSearch(client, server.url);
     report('Search for part of a number, 100,000 coils', part, 'rate at least 0.33');
     report('Search for a number with a typing slip, 100,000 coils', slip, 'rate at least 0.33');
+  } finally {
+    await server.stop();
+  }
+}
+
+async function compareSplices({ client, bare }: Stage): Promise<void> {
+  const server = await bare(uuidv7());
+  try {
+    const [baseline, program] = await spliceLoads(client, server.url);
+    report(`A whole splice, ${ROWS_OF_SPLICE} rows and their history in one request, durable`, await compare(baseline, program, ROUNDS, SECONDS), 'rate at least 0.40');
   } finally {
     await server.stop();
   }
@@ -169,6 +181,7 @@ const SMALL_HEAP = { NODE_OPTIONS: '--max-old-space-size=128' };
 const PARTS: Readonly<Record<string, (folder: string) => Promise<void>>> = {
   start: startTimes,
   strings: (folder) => onStage(folder, compareStrings),
+  splices: (folder) => onStage(folder, compareSplices),
   incoming: (folder) => onStage(folder, compareIncoming),
   'import-10': (folder) => onStage(folder, (stage) => importMemory(stage, SMALL_BYTES), SMALL_HEAP),
   'import-200': (folder) => onStage(folder, (stage) => importMemory(stage, LARGE_BYTES), SMALL_HEAP),

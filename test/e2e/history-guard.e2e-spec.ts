@@ -37,7 +37,7 @@ const FREE_REVISIONS: Readonly<Record<string, Columns>> = {
 };
 
 /** What only a record of another kind than those here would rest on. */
-const NAMED_BY_NONE = ['rejoin'];
+const NAMED_BY_NONE = ['destructive_test', 'rejoin'];
 
 /** References that are refused for another reason before their key is asked, and how that reason is taken away. */
 const SPEAKS_BEFORE_KEY: Readonly<Record<string, readonly [string, string]>> = {
@@ -49,6 +49,8 @@ const SPEAKS_BEFORE_KEY: Readonly<Record<string, readonly [string, string]>> = {
   'splice.leaving_coil_id': [NOT_ACCEPTED, 'disable trigger accepted_coil'],
   // A weld is of a splice or of a re-join, never of both.
   'weld.rejoin_id': [CHECK, 'drop constraint ck_weld_of'],
+  // A sample has one origin.
+  'test_sample.splice_id': [CHECK, 'drop constraint ck_test_sample_origin'],
 };
 
 // Every column of every table is tried, and the cores are shared with other suites.
@@ -154,7 +156,8 @@ describe('what was written stays as it was', () => {
       expect({ column: `${table}.${column}`, said }).toEqual({ column: `${table}.${column}`, said: [NO_RIGHT, NO_RIGHT, REWRITING, closes] });
     }
     // The only values that the rows here cannot have beside their others, so that nothing was left to change.
-    expect(empty).toEqual(['calibration.reference_instrument_id', 'counter_period.previous_end_reading', 'qualification_proof.reason_given', 'weld.rejoin_id']);
+    expect(empty).toEqual(['calibration.reference_instrument_id', 'counter_period.previous_end_reading', 'destructive_test.stated', 'destructive_test.follows_test_id', 'qualification_proof.reason_given',
+      'test_sample.stop_footage_mm', 'test_sample.stop_side', 'test_sample.footage_mm', 'test_sample.splice_id', 'weld.rejoin_id']);
   });
 
   test('DELETE and TRUNCATE are refused, to the owner too', async () => {

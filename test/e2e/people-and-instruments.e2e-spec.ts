@@ -178,6 +178,22 @@ describe('an instrument', () => {
     }
   });
 
+  test('is studied for repeatability and reproducibility; what is missing of a study is named', async () => {
+    // Two parts, two appraisers, two trials; by hand: part means 5.022 and 4.98075, all trials within 0.004 of each other.
+    const values = { P1: { A: ['5.021', '5.023'], B: ['5.020', '5.024'] }, P2: { A: ['4.981', '4.980'], B: ['4.979', '4.983'] } };
+    const readings = Object.entries(values).flatMap(([part, by]) => Object.entries(by).flatMap(([appraiser, texts]) => texts.map((value, index) => ({ part, appraiser, trial: index + 1, value }))));
+    const study = { observedAt: at, instrumentId: gaugeId, characteristic: 'wall thickness', unit: 'mm', tolerance: '0.65' };
+    const id = await entered(engineer, 'gauge-studies', { ...study, readings });
+    const { body } = await inspector.send('GET', `/api/gauge-studies/${id}/result`);
+    expect(body).toMatchObject({ parts: ['P1', 'P2'], appraisers: ['A', 'B'], isPooled: true });
+    const rows = new Map((body['table'] as Fields[]).map((row) => [row['source'], row]));
+    // Sum of squares of parts: 8 readings, ± half the difference of the part means; of repeatability: half the squared difference of each pair.
+    expect(rows.get('part')?.['sumOfSquares']).toBeCloseTo(8 * (0.04125 / 2) ** 2, 12);
+    expect(rows.get('repeatability')?.['sumOfSquares']).toBeCloseTo((0.002 ** 2 + 0.004 ** 2 + 0.001 ** 2 + 0.004 ** 2) / 2, 12);
+    const missing = await engineer.send('POST', '/api/gauge-studies', { body: { id: uuidv7(), ...study, readings: readings.slice(1) } });
+    expect(missing).toMatchObject({ status: 422, body: { errors: [{ field: 'readings', limit: expect.stringContaining('part P1, appraiser A, trial 1') }] } });
+  });
+
   test('a reading with an instrument that is not on record, and a calibration that contradicts itself, are refused', async () => {
     const before = await databaseState(api.owner);
     const send = (path: string, body: Fields): Promise<Answer> => engineer.send('POST', `/api/${path}`, { body: { id: uuidv7(), observedAt: at, ...body } });

@@ -116,6 +116,18 @@ describe('a weld', () => {
     ]);
   });
 
+  test('is recalled from its procedure, and from the instrument that it was read from, with the pipe of its splice', async () => {
+    const weldIds = ((await engineer.send('GET', `/api/welds?weldProcedureId=${procedureId}`)).body['items'] as Fields[]).map(({ id }) => id);
+    for (const [parameter, id] of [['weldProcedureId', procedureId], ['instrumentId', meterId]] as const) {
+      const { status, body } = await engineer.send('GET', `/api/recall?${parameter}=${id}`);
+      expect(status).toBe(200);
+      expect(JSON.stringify(body['strings'])).toContain(spliceId);
+      const welds = (body['others'] as { kind: string; links: { id: string }[] }[]).find(({ kind }) => kind === 'weld');
+      expect(weldIds.length).toBeGreaterThan(1);
+      expect(welds?.links.length).toBeGreaterThanOrEqual(parameter === 'weldProcedureId' ? weldIds.length : 1);
+    }
+  });
+
   test('freezes its procedure, which is amended by a new revision', async () => {
     const amended = await engineer.send('PATCH', `/api/weld-procedures/${procedureId}`, { body: { reason: 'Wider.', title: 'Other' }, headers: { 'if-match': '"1"' } });
     expect(amended).toMatchObject({ status: 409, body: { detail: expect.stringContaining('revision 1 of procedure WP-7 is in use') } });

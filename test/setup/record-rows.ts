@@ -56,6 +56,9 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
   instrument: () => ({
     number: 'MI-07', kind: 'gauge', name: 'Micrometer', measures: '{thickness}', unit: 'mm', range_min: '0', range_max: '25', resolution: '0.001', note: 'Boxed',
   }),
+  gauge_study: () => ({
+    instrument_id: idOf('instrument'), characteristic: 'wall thickness', unit: 'mm', tolerance: '0.65', readings: '[]', note: 'One morning',
+  }),
   weld_procedure: () => ({
     number: 'WP-7', revision: '1', title: 'Bias splice', purpose: 'splice', process: '135', effective_from: '2025-06-01', ranges: '[]', lists: '[]',
     test: '{}', heat_treatment: 'None', note: 'Agreed',
@@ -128,9 +131,23 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
   rejoin: () => ({
     string_id: idOf('casing_string'), cut_out_id: idOf('cut_out'), procedure: 'WP-7', verdict: 'accepted', examination: 'UT', note: 'Good',
   }),
+  splice_step: () => ({
+    string_id: idOf('casing_string'), splice_id: idOf('splice'), stage: 'station-sighting', outcome: 'accepted', station: 'UT', readings: '[]', examinations: '[]',
+    coupons: '{C1}', chart_sha256: FILE_SHA256, photo_sha256s: '{}', note: 'Seen',
+  }),
   weld: () => ({
     string_id: idOf('casing_string'), splice_id: idOf('splice'), weld_procedure_id: idOf('weld_procedure'), readings: '[]', chosen: '[]',
     filler_batch: 'FB-1', gas_batch: 'GB-1', note: 'Dry',
+  }),
+  seam_event: () => ({
+    ...placed('[212700,212701)'), event: 'stop', weld_procedure_id: idOf('weld_procedure'), readings: '[]', cause: 'Strip caught', note: 'Cleared',
+  }),
+  test_sample: () => ({
+    string_id: idOf('casing_string'), number: 'TS-14', coil_id: idOf('coil'), coil_end: 'head', orientation: 'full-section', custody: '[]', note: 'Marked',
+  }),
+  destructive_test: () => ({
+    string_id: idOf('casing_string'), test_sample_id: idOf('test_sample'), kind: 'flattening', method: 'ISO 8492', laboratory: 'Site laboratory',
+    readings: '[]', outcome: 'void', void_reason: 'Saw cut', note: 'Repeated',
   }),
   inspection: () => ({
     ...placed('[212000,212600)'), kind: 'dimensional', characteristic: 'wall thickness', value: '4.97', unit: 'mm',

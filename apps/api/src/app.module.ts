@@ -9,9 +9,12 @@ import { CertificatesModule } from './certificates/certificates.module.js';
 import { CoilPapersModule } from './coil-papers/coil-papers.module.js';
 import { CoilsModule } from './coils/coils.module.js';
 import { CoilDecisionsModule } from './decisions/coil-decisions.module.js';
+import { DestructiveCoverageModule } from './destructive-coverage/destructive-coverage.module.js';
+import { DestructiveTestsModule } from './destructive-tests/destructive-tests.module.js';
 import { DevicesModule } from './devices/devices.module.js';
 import { EvaluationModule } from './evaluation/evaluation.module.js';
 import { FilesModule } from './files/files.module.js';
+import { GaugeStudiesModule } from './gauge-studies/gauge-studies.module.js';
 import { GradesModule } from './grades/grades.module.js';
 import { HealthModule } from './health/health.module.js';
 import { HeatsModule } from './heats/heats.module.js';
@@ -34,13 +37,18 @@ import { ReconciliationModule } from './reconciliation/reconciliation.module.js'
 import { RecordsModule } from './records/records.module.js';
 import { RejoinsModule } from './rejoins/rejoins.module.js';
 import { ReportsModule } from './reports/reports.module.js';
+import { SeamEventsModule } from './seam-events/seam-events.module.js';
+import { SeamStopsModule } from './seam-stops/seam-stops.module.js';
 import { SearchModule } from './search/search.module.js';
 import { CoilSegmentsModule } from './segments/coil-segments.module.js';
 import { StripSpecificationsModule } from './specifications/strip-specifications.module.js';
+import { SpliceRecordsModule } from './splice-record/splice-records.module.js';
+import { SpliceStepsModule } from './splice-steps/splice-steps.module.js';
 import { SplicesModule } from './splices/splices.module.js';
 import { CasingStringsModule } from './strings/casing-strings.module.js';
 import { SuppliersModule } from './suppliers/suppliers.module.js';
 import { SurveysModule } from './surveys/surveys.module.js';
+import { TestSamplesModule } from './test-samples/test-samples.module.js';
 import { TraceModule } from './trace/trace.module.js';
 import { CertificateTranscriptionsModule } from './transcriptions/certificate-transcriptions.module.js';
 import { WeldChecksModule } from './weld-checks/weld-checks.module.js';
@@ -56,6 +64,7 @@ const FEATURES = [
   QualificationProofsModule,
   InstrumentsModule,
   CalibrationsModule,
+  GaugeStudiesModule,
   WeldProceduresModule,
   QualifiedModule,
   InstrumentStandingsModule,
@@ -86,6 +95,13 @@ const FEATURES = [
   RejoinsModule,
   WeldsModule,
   WeldChecksModule,
+  TestSamplesModule,
+  DestructiveTestsModule,
+  DestructiveCoverageModule,
+  SeamEventsModule,
+  SeamStopsModule,
+  SpliceStepsModule,
+  SpliceRecordsModule,
   InspectionsModule,
   NonconformancesModule,
   TraceModule,

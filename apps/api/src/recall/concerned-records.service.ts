@@ -5,6 +5,7 @@ import { LengthModels, type StringModel } from '../line/length-models.service.js
 import type { PlacedVersion } from '../line/placed.entity.js';
 import type { Nonconformance } from '../nonconformances/nonconformance.entity.js';
 import type { Rejoin } from '../rejoins/rejoin.entity.js';
+import type { Weld } from '../welds/weld.entity.js';
 import type { Concerned, ConcernedSpan } from './concerned.js';
 import { ConcernedStrips, type ConcernedStrip } from './concerned-strip.service.js';
 import { linkList } from './link-list.js';
@@ -13,7 +14,7 @@ import type { RecallQuestion } from './recall-question.js';
 import { RecordFinder } from './record-finder.service.js';
 import {
   CALIBRATIONS, CERTIFICATES, CHECKS, COILS, COUNTER_PERIODS, CUT_OUTS, HEATS, INSPECTIONS, INSTRUMENTS, linkOf, NONCONFORMANCES, PEOPLE, PERSONS_OTHERS, PERSONS_PLACED,
-  PLACED, READINGS, REJOINS, SHOE_TIES, SPLICES, type RecordKind,
+  PLACED, READINGS, REJOINS, SEAM_EVENTS, SHOE_TIES, SPLICES, WELD_PROCEDURES, WELDS, type RecordKind,
 } from './record-kinds.js';
 
 type AsKnownAt = string | null;
@@ -46,6 +47,8 @@ export class ConcernedRecords {
         return this.ofNonconformance(id, asKnownAt);
       case 'instrument':
         return this.ofInstrument(id, asKnownAt);
+      case 'weldProcedure':
+        return this.ofWeldProcedure(id, asKnownAt);
     }
   }
 
@@ -130,19 +133,45 @@ export class ConcernedRecords {
   private async ofInstrument(id: string, asKnownAt: AsKnownAt): Promise<Concerned> {
     const row = await this.finder.one(INSTRUMENTS, id, asKnownAt);
     const calibrated = await this.finder.where(CALIBRATIONS, { sql: 'reference_instrument_id = $1', parameters: [id] }, asKnownAt);
-    const used = { sql: 'instrument_id = any($1::uuid[])', parameters: [[id, ...calibrated.map(({ instrumentId }) => instrumentId)]] };
-    const [inspections, checks, calibrations] = await Promise.all([
+    const ids = [id, ...calibrated.map(({ instrumentId }) => instrumentId)];
+    const used = { sql: 'instrument_id = any($1::uuid[])', parameters: [ids] };
+    const read = { sql: 'readings @> any($1::jsonb[])', parameters: [ids.map((instrumentId) => JSON.stringify([{ instrumentId }]))] };
+    const [inspections, checks, calibrations, welds, seamEvents] = await Promise.all([
       this.finder.where(INSPECTIONS, used, asKnownAt), this.finder.where(CHECKS, used, asKnownAt), this.finder.where(CALIBRATIONS, used, asKnownAt),
+      this.finder.where(WELDS, read, asKnownAt), this.finder.where(SEAM_EVENTS, read, asKnownAt),
     ]);
     const strip = await this.strips.ofParts([...new Set(checks.map(({ coilId }) => coilId))].map(wholeCoil), asKnownAt);
     const others = [
       { kind: CHECKS.kind, ...linkList(checks.map((check) => linkOf(CHECKS, check))) },
+      { kind: WELDS.kind, ...linkList(welds.map((weld) => linkOf(WELDS, weld))) },
       { kind: CALIBRATIONS.kind, ...linkList([...new Map([...calibrated, ...calibrations].map((one) => [one.id, one])).values()].map((one) => linkOf(CALIBRATIONS, one))) },
     ];
     return {
-      ...start(INSTRUMENTS, row), spans: [...inspections.map((one) => placedSpan(INSPECTIONS, one)), ...strip.spans], coils: strip.coils,
+      ...start(INSTRUMENTS, row), coils: strip.coils,
+      spans: [
+        ...inspections.map((one) => placedSpan(INSPECTIONS, one)), ...seamEvents.map((one) => placedSpan(SEAM_EVENTS, one)), ...(await this.weldSpans(welds, asKnownAt)),
+        ...strip.spans,
+      ],
       others: others.filter(({ total }) => total > 0),
     };
+  }
+
+  private async ofWeldProcedure(id: string, asKnownAt: AsKnownAt): Promise<Concerned> {
+    const row = await this.finder.one(WELD_PROCEDURES, id, asKnownAt);
+    const used = { sql: 'weld_procedure_id = $1', parameters: [id] };
+    const [welds, seamEvents] = await Promise.all([this.finder.where(WELDS, used, asKnownAt), this.finder.where(SEAM_EVENTS, used, asKnownAt)]);
+    const others = [{ kind: WELDS.kind, ...linkList(welds.map((weld) => linkOf(WELDS, weld))) }];
+    const spans = [...seamEvents.map((one) => placedSpan(SEAM_EVENTS, one)), ...(await this.weldSpans(welds, asKnownAt))];
+    return { ...start(WELD_PROCEDURES, row), spans, coils: [], others: others.filter(({ total }) => total > 0) };
+  }
+
+  /** The splices and re-joins that some welds made. */
+  private async weldSpans(welds: readonly Weld[], asKnownAt: AsKnownAt): Promise<ConcernedSpan[]> {
+    const named = (ids: readonly (string | null)[]) => ({ sql: 'id = any($1::uuid[])', parameters: [[...new Set(ids.filter((id) => id !== null))]] });
+    const [splices, rejoins] = await Promise.all([
+      this.finder.where(SPLICES, named(welds.map(({ spliceId }) => spliceId)), asKnownAt), this.finder.where(REJOINS, named(welds.map(({ rejoinId }) => rejoinId)), asKnownAt),
+    ]);
+    return [...splices.map((splice) => placedSpan(SPLICES, splice)), ...(await this.rejoinSpans(rejoins, asKnownAt))];
   }
 
   private async ofCounterPeriod(id: string, asKnownAt: AsKnownAt): Promise<Concerned> {

@@ -2,7 +2,7 @@ import { malformed } from '../http/problem.js';
 import { QueryReader, type Query } from '../trace/trace-question.js';
 
 /** The kinds of record a recall can start from. */
-export const RECALLED = ['heat', 'coil', 'certificate', 'person', 'splice', 'counterPeriod', 'nonconformance', 'instrument'] as const;
+export const RECALLED = ['heat', 'coil', 'certificate', 'person', 'splice', 'counterPeriod', 'nonconformance', 'instrument', 'weldProcedure'] as const;
 export type Recalled = (typeof RECALLED)[number];
 
 /** From which record, and when the walls are asked for. */

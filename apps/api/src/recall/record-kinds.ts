@@ -3,8 +3,10 @@ import { CalibrationVersion } from '../calibrations/calibration.entity.js';
 import { CertificateLink } from '../certificate-links/certificate-link.entity.js';
 import { Certificate } from '../certificates/certificate.entity.js';
 import { Coil } from '../coils/coil.entity.js';
+import { DestructiveTest } from '../destructive-tests/destructive-test.entity.js';
 import { Device } from '../devices/device.entity.js';
 import { Document } from '../files/document.entity.js';
+import { GaugeStudyVersion } from '../gauge-studies/gauge-study.entity.js';
 import { Heat } from '../heats/heat.entity.js';
 import { IncomingCheck } from '../incoming-checks/incoming-check.entity.js';
 import { Inspection } from '../inspections/inspection.entity.js';
@@ -25,12 +27,15 @@ import { QualificationProof } from '../qualification-proofs/qualification-proof.
 import { QualificationVersion } from '../qualifications/qualification.entity.js';
 import { CoilReceipt } from '../receipts/coil-receipt.entity.js';
 import { Rejoin } from '../rejoins/rejoin.entity.js';
+import { SeamEvent } from '../seam-events/seam-event.entity.js';
 import { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
 import { StripSpecification } from '../specifications/strip-specification.entity.js';
+import { SpliceStep } from '../splice-steps/splice-step.entity.js';
 import { SpliceVersion } from '../splices/splice.entity.js';
 import { CoilDecision } from '../standing/coil-decision.entity.js';
 import { CasingString } from '../strings/casing-string.entity.js';
 import { Survey } from '../surveys/survey.entity.js';
+import { TestSample } from '../test-samples/test-sample.entity.js';
 import { linkTo } from '../trace/record-link.js';
 import type { RecordLink } from '../trace/trace.dto.js';
 import { CertificateTranscription } from '../transcriptions/certificate-transcription.entity.js';
@@ -56,6 +61,7 @@ export const SEGMENTS = kindOf('coil-segment', CoilSegmentVersion, ({ span }) =>
 export const SPLICES = kindOf('splice', SpliceVersion, ({ number }) => number);
 export const CUT_OUTS = kindOf('cut-out', CutOutVersion, ({ cause }) => cause.slice(0, 200));
 export const INSPECTIONS = kindOf('inspection', Inspection, ({ kind, characteristic }) => `${kind}: ${characteristic}`);
+export const SEAM_EVENTS = kindOf('seam-event', SeamEvent, ({ event, span }) => `${event} at ${span.fromMm} mm`);
 export const REJOINS = kindOf('rejoin', Rejoin, ({ procedure }) => procedure);
 export const NONCONFORMANCES = kindOf('nonconformance', Nonconformance, ({ number }) => labelOf(number));
 export const COUNTER_PERIODS = kindOf('counter-period', CounterPeriodVersion, ({ counter, observedAt }) => `${counter} from ${observedAt}`);
@@ -79,23 +85,27 @@ const PERMITS = kindOf('deviation-permit', DeviationPermit, ({ departure }) => d
 const DECISIONS = kindOf('coil-decision', CoilDecision, ({ decision }) => decision);
 const QUALIFICATIONS = kindOf('qualification', QualificationVersion, ({ number }) => number);
 const QUALIFICATION_PROOFS = kindOf('qualification-proof', QualificationProof, ({ proof, onDay }) => `${proof} of ${onDay}`);
-const WELD_PROCEDURES = kindOf('weld-procedure', WeldProcedureVersion, ({ number, revision }) => `${number} revision ${revision}`);
+export const WELD_PROCEDURES = kindOf('weld-procedure', WeldProcedureVersion, ({ number, revision }) => `${number} revision ${revision}`);
 export const WELDS = kindOf('weld', Weld, ({ observedAt }) => `of ${observedAt}`);
+const GAUGE_STUDIES = kindOf('gauge-study', GaugeStudyVersion, ({ characteristic }) => characteristic);
+const SPLICE_STEPS = kindOf('splice-step', SpliceStep, ({ stage, outcome }) => `${stage}: ${outcome}`);
+const TEST_SAMPLES = kindOf('test-sample', TestSample, ({ number }) => number);
+const DESTRUCTIVE_TESTS = kindOf('destructive-test', DestructiveTest, ({ kind, observedAt }) => `${kind} of ${observedAt}`);
 const DEVICES = kindOf('device', Device, ({ name }) => name);
 
 /** The work of a person on the pipe itself, all of it placed. */
-export const PERSONS_PLACED: readonly RecordKind<PlacedVersion>[] = [SPLICES, INSPECTIONS, CUT_OUTS];
+export const PERSONS_PLACED: readonly RecordKind<PlacedVersion>[] = [SPLICES, INSPECTIONS, CUT_OUTS, SEAM_EVENTS];
 
 /** What a person leaves beside that: counted and named, without footage. */
 export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
   SEGMENTS, READINGS, SHOE_TIES, LINE_SETUPS, COUNTER_PERIODS, HANG_OFFS, COILS, HEATS,
   CERTIFICATES, SPECIFICATIONS, ORDERS, TRANSCRIPTIONS, CERTIFICATE_LINKS, DOCUMENTS, RECEIPTS, CHECKS, PERMITS, DECISIONS, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
-  QUALIFICATIONS, QUALIFICATION_PROOFS, INSTRUMENTS, CALIBRATIONS, WELD_PROCEDURES, WELDS,
+  QUALIFICATIONS, QUALIFICATION_PROOFS, INSTRUMENTS, CALIBRATIONS, GAUGE_STUDIES, WELD_PROCEDURES, WELDS, SPLICE_STEPS, TEST_SAMPLES, DESTRUCTIVE_TESTS,
 ];
 
 /** Placed records, whose footage may rest on a counter period. */
 export const PLACED: readonly RecordKind<PlacedVersion>[] = [
-  SEGMENTS, SPLICES, CUT_OUTS, INSPECTIONS, HANG_OFFS,
+  SEGMENTS, SPLICES, CUT_OUTS, INSPECTIONS, SEAM_EVENTS, HANG_OFFS,
 ];
 
 /** A record of a kind as answers name it. */

@@ -55,6 +55,8 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
   protected readonly constraints: Readonly<Record<string, ConstraintMeaning>> = {};
   /** The most records of a page; fewer for kinds whose records are large. */
   protected readonly longestPage: number = 500;
+  /** What other records of a transaction named. */
+  private readonly seenIn = new WeakMap<Transaction, Map<string, Promise<R | null>>>();
 
   constructor(protected readonly desk: RecordDesk) {}
 
@@ -76,6 +78,7 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
 
   /** Further writes that belong to this one, in its transaction. */
   protected async afterWrite(tx: Transaction, row: R, before: R | null): Promise<void> {
+    this.seenIn.delete(tx);
     if (this.effect === 'none') return;
     const stringId = stringIdOf(row);
     if (this.effect === 'shows' || stringId === null) {
@@ -153,10 +156,36 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
   }
 
   /** Makes a record that belongs to another one's entry, in its transaction. */
-  async createIn(tx: Transaction, body: object, id: string): Promise<R> {
-    const row = await this.append(tx, parsed(this.input, body), id);
-    await this.afterWrite(tx, row, null);
-    return row;
+  createIn(tx: Transaction, body: object, id: string): Promise<R> {
+    return this.createParsed(tx, parsed(this.input, body), id);
+  }
+
+  /** As `createIn`, of what was parsed already. */
+  async createParsed(tx: Transaction, input: I, id: string): Promise<R> {
+    try {
+      const row = await this.append(tx, input, id);
+      await this.afterWrite(tx, row, null);
+      return row;
+    } catch (error) {
+      throw this.explained(error, input);
+    }
+  }
+
+  /**
+   * Makes several records that belong to another one's entry, in its transaction, and in few statements. `partOf` gives each
+   * refusal the place of its part.
+   */
+  async createTogether(tx: Transaction, parts: readonly { readonly input: I; readonly id: string }[], partOf: (error: unknown, index: number) => unknown): Promise<R[]> {
+    if (parts.length === 0) return [];
+    const made = await Promise.allSettled(parts.map(({ input, id }) => this.firstVersion(tx, input, id)));
+    const versions = made.map((outcome, index) => {
+      if (outcome.status === 'rejected') throw partOf(outcome.reason, index);
+      return outcome.value;
+    });
+    await this.desk.store.appendAll(tx, this.entity, versions);
+    const rows = await this.desk.store.select(this.entity, 'id = any($1::uuid[])', [parts.map(({ id }) => id)], null, '', tx.manager);
+    for (const row of rows) await this.afterWrite(tx, row, null);
+    return parts.flatMap(({ id }) => rows.filter((row) => row.id === id));
   }
 
   /** Adds records that were read from a file and checked by its reader, in the transaction of the import. */
@@ -217,9 +246,18 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
 
   /** The record that `field` of another one names. Refuses with 422 when there is none, or it is void. */
   async named(tx: Transaction, field: string, id: string): Promise<R> {
-    const row = await this.desk.store.find(this.entity, id, null, tx.manager);
+    const row = await this.looked(tx, id);
     if (row?.state === 'active') return row;
     throw refusedField('unknown-reference', field, id, `the id of a ${this.kind} that is not void`);
+  }
+
+  /** A record as its transaction sees it; looked for once, until one of its kind is written there. */
+  private looked(tx: Transaction, id: string): Promise<R | null> {
+    const seen = this.seenIn.get(tx) ?? new Map<string, Promise<R | null>>();
+    this.seenIn.set(tx, seen);
+    const known = seen.get(id) ?? this.desk.store.find(this.entity, id, null, tx.manager);
+    seen.set(id, known);
+    return known;
   }
 
   /** Numbers of other records of this kind, known at `asKnownAt`, that may be taken for `number`; for kinds that have one. */

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
-import { contradictory, malformed, refusedField } from '../http/problem.js';
+import { contradictory, refusedField } from '../http/problem.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
@@ -11,7 +11,8 @@ import { weldProcedureOf } from '../weld-procedures/weld-procedure.rules.js';
 import { WeldProceduresService } from '../weld-procedures/weld-procedures.service.js';
 import { WeldInput, type WeldContent } from './weld.dto.js';
 import { Weld } from './weld.entity.js';
-import { impossibleReadings, outsideProcedure, unusualReadings } from './weld.rules.js';
+import { takenReadings } from './weld-readings.js';
+import { outsideProcedure, unusualReadings } from './weld.rules.js';
 
 @Injectable()
 export class WeldsService extends RecordsService<Weld, WeldInput, WeldContent> {
@@ -30,16 +31,16 @@ export class WeldsService extends RecordsService<Weld, WeldInput, WeldContent> {
     super(desk);
   }
 
+  /** The welds of a splice known at `asKnownAt`, in the order in which they were made. */
+  async ofSplice(spliceId: string, asKnownAt: string | null): Promise<Weld[]> {
+    return this.desk.store.select(this.entity, "splice_id = $1 and state = 'active'", [spliceId], asKnownAt, 'order by observed_at, id');
+  }
+
   protected async content(tx: Transaction, input: WeldInput): Promise<Content<Weld>> {
     const { stringId, weldProcedureId } = input;
-    const readings = input.readings.map(({ variable, printed, unit, instrumentId }) => ({ variable, printed, unit, instrumentId: instrumentId ?? null }));
-    const faults = impossibleReadings(readings);
-    if (faults.length > 0) throw malformed(faults);
+    const readings = await takenReadings(tx, input.readings, this.instruments);
     const of = await this.weldedOf(tx, input);
     await this.procedures.named(tx, 'weldProcedureId', weldProcedureId);
-    for (const [index, { instrumentId }] of readings.entries()) {
-      if (instrumentId !== null) await this.instruments.named(tx, `readings[${index}].instrumentId`, instrumentId);
-    }
     return {
       stringId, ...of, weldProcedureId, readings, chosen: input.chosen.map(({ choice, value }) => ({ choice, value })),
       fillerBatch: input.fillerBatch ?? null, gasBatch: input.gasBatch ?? null, note: input.note ?? null,

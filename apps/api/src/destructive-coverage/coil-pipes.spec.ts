@@ -1,0 +1,31 @@
+import { describe, expect, test } from '@jest/globals';
+import type { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
+import { coilPipes, stretchAtCoilEnd } from './coil-pipes.js';
+
+const NUMBERS = new Map([['a', 'LM-01'], ['b', 'LM-02']]);
+
+const segment = (coilId: string, [fromMm, toMm]: [number, number], strip: [number, number], runs: string): CoilSegmentVersion =>
+  ({ coilId, span: { fromMm, toMm }, stripSpan: { fromMm: strip[0], toMm: strip[1] }, runs }) as CoilSegmentVersion;
+
+describe('the pipe of coils', () => {
+  test('entries that meet on pipe and strip are one length; a part of the strip left out, or another coil between, parts them', () => {
+    const stretches = coilPipes([
+      segment('a', [0, 100], [0, 100], 'head-first'), segment('a', [100, 200], [100, 200], 'head-first'), segment('a', [200, 300], [250, 350], 'head-first'),
+      segment('b', [300, 400], [100, 200], 'tail-first'), segment('b', [400, 500], [0, 100], 'tail-first'), segment('a', [500, 600], [350, 450], 'head-first'),
+    ], NUMBERS);
+    expect(stretches.map(({ name, pipe: { fromMm, toMm }, strip }) => [name, fromMm, toMm, strip.fromMm, strip.toMm])).toEqual([
+      ['LM-01 from 0 mm', 0, 200, 0, 200], ['LM-01 from 200 mm', 200, 300, 250, 350], ['LM-02', 300, 500, 0, 200], ['LM-01 from 500 mm', 500, 600, 350, 450],
+    ]);
+  });
+
+  test('the ends of a coil are those of its strip, whichever way it ran', () => {
+    const stretches = coilPipes([
+      segment('a', [0, 100], [200, 300], 'tail-first'), segment('b', [100, 200], [0, 100], 'head-first'), segment('a', [200, 300], [0, 100], 'tail-first'),
+    ], NUMBERS);
+    const at = (coilId: string, end: 'head' | 'tail'): unknown => {
+      const found = stretchAtCoilEnd(stretches, coilId, end);
+      return found && [found.stretch.pipe.fromMm, found.end];
+    };
+    expect([at('a', 'head'), at('a', 'tail'), at('b', 'head'), at('b', 'tail'), at('c', 'head')]).toEqual([[200, 'to'], [0, 'from'], [100, 'from'], [100, 'to'], null]);
+  });
+});

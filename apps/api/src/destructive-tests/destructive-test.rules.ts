@@ -1,0 +1,70 @@
+import { judge, parseReading, type ConformityRules, type Verdict } from '#libs/conformity';
+import { compare, decimal } from '#libs/exact';
+import type { FieldProblem } from '../http/problem.js';
+import type { Finding } from '../records/plausibility.js';
+import type { DestructiveTestInput, TestReadingPart } from './destructive-test.dto.js';
+import type { DestructiveTest, TestReading } from './destructive-test.entity.js';
+
+type Result = Pick<DestructiveTest, 'outcome' | 'readings' | 'stated' | 'voidReason'>;
+
+/** Our own choice: compared as printed, limits included. A method that rounds first says so in its note. */
+const RULES: ConformityRules = { rounding: 'absolute', decision: 'simple-acceptance', guardFactor: '1' };
+
+/** The result as columns. */
+export function resultOf({ outcome, readings, stated, voidReason }: DestructiveTestInput): Result {
+  const reading = ({ name, printed, unit, min, max }: TestReadingPart): TestReading => ({ name, printed, unit, min: min ?? null, max: max ?? null });
+  return { outcome, readings: readings?.map(reading) ?? null, stated: stated ?? null, voidReason: voidReason ?? null };
+}
+
+/** Digits that are none. */
+export function unreadable(readings: readonly TestReading[] | null): FieldProblem[] {
+  return (readings ?? []).flatMap(({ printed, unit }, index): FieldProblem[] => {
+    const read = parseReading({ printed, unit, multiplier: '1', expandedU: null });
+    return 'fault' in read ? [{ field: `readings[${index}].printed`, value: printed, limit: read.fault }] : [];
+  });
+}
+
+/** What does not go together in a result; the readings can be read. A pass is refused beside a reading that does not conform. */
+export function resultFaults({ outcome, readings, stated, voidReason }: Result): FieldProblem[] {
+  const reversed = (readings ?? []).flatMap(({ min, max }, index): FieldProblem[] =>
+    (isReversed(min, max) ? [{ field: `readings[${index}].max`, value: max, limit: `at least the ${String(min)} of min` }] : []));
+  const both = readings !== null && stated !== null;
+  const neither = readings === null && stated === null && outcome !== 'void';
+  return [
+    ...(both ? [{ field: 'stated', value: stated, limit: 'readings or what was seen, not both' }] : []),
+    ...(neither ? [{ field: 'readings', value: null, limit: 'readings, or what was seen in stated' }] : []),
+    ...((outcome === 'void') === (voidReason !== null) ? [] : [{ field: 'voidReason', value: voidReason, limit: 'the reason of a void test, and of no other' }]),
+    ...reversed,
+    ...(outcome === 'pass' && reversed.length === 0 ? badReadings(readings, 'does-not-conform').map(({ field, value, limit }) => ({ field, value, limit: `for a pass, ${limit}` })) : []),
+  ];
+}
+
+/**
+ * What is marked of a result that is taken: a fail, its readings beyond their limits, and readings that are not shown to be
+ * within. A void test counts for nothing, so its readings are only noted.
+ */
+export function resultFindings({ outcome, readings }: Result): Finding[] {
+  const marked = (tier: Finding['tier'], verdict: Verdict): Finding[] => badReadings(readings, verdict).map((one) => ({ tier, ...one }));
+  return [
+    ...(outcome === 'fail' ? [{ tier: 'out-of-specification', field: 'outcome', value: 'fail', limit: 'pass' } as const] : []),
+    ...marked(outcome === 'void' ? 'noted' : 'out-of-specification', 'does-not-conform'),
+    ...marked('noted', 'not-comparable').map((one) => ({ ...one, limit: `${one.limit}: not shown to be within` })),
+  ];
+}
+
+/** The readings with this verdict, each with its limit. */
+function badReadings(readings: readonly TestReading[] | null, verdict: Verdict): { field: string; value: string; limit: string }[] {
+  return (readings ?? []).flatMap(({ name, printed, unit, min, max }, index) => {
+    const judgement = judge({ min, max, unit }, RULES, { toDecimals: null, expandedU: null })({ printed, unit, multiplier: '1', expandedU: null });
+    return judgement.verdict === verdict ? [{ field: `readings[${index}].printed`, value: printed, limit: `${name} ${limitText(min, max)} ${unit}` }] : [];
+  });
+}
+
+function limitText(min: string | null, max: string | null): string {
+  if (min !== null && max !== null) return `from ${min} to ${max}`;
+  return min === null ? `at most ${String(max)}` : `at least ${min}`;
+}
+
+function isReversed(min: string | null, max: string | null): boolean {
+  return min !== null && max !== null && compare(decimal(min), decimal(max)) > 0;
+}

@@ -1,0 +1,87 @@
+import { Injectable } from '@nestjs/common';
+import { microseconds, type Transaction, type WriteLock } from '#libs/persistence';
+import { contradictory, malformed, refusedField, type FieldProblem } from '../http/problem.js';
+import type { Finding } from '../records/plausibility.js';
+import { RecordDesk } from '../records/record-desk.js';
+import { RecordsService, type Content } from '../records/records.service.js';
+import { TestSamplesService } from '../test-samples/test-samples.service.js';
+import { DestructiveTestInput, type DestructiveTestContent } from './destructive-test.dto.js';
+import { DestructiveTest } from './destructive-test.entity.js';
+import { resultFaults, resultFindings, resultOf, unreadable } from './destructive-test.rules.js';
+
+@Injectable()
+export class DestructiveTestsService extends RecordsService<DestructiveTest, DestructiveTestInput, DestructiveTestContent> {
+  readonly kind = 'destructive test';
+  readonly entity = DestructiveTest;
+  readonly input = DestructiveTestInput;
+  protected override readonly filters = { stringId: 'string_id', testSampleId: 'test_sample_id', followsTestId: 'follows_test_id' };
+
+  constructor(desk: RecordDesk, private readonly samples: TestSamplesService) {
+    super(desk);
+  }
+
+  /** The tests of a string known at `asKnownAt`, oldest first. */
+  async ofString(stringId: string, asKnownAt: string | null): Promise<DestructiveTest[]> {
+    return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id');
+  }
+
+  /** The tests of a string are written one after another: a chain of retests is never bent by two writes that do not see each other. */
+  protected override lockOf({ stringId }: DestructiveTestInput | DestructiveTest): WriteLock {
+    return { about: stringId, mode: 'exclusive' };
+  }
+
+  protected async content(tx: Transaction, input: DestructiveTestInput, current: DestructiveTest | null): Promise<Content<DestructiveTest>> {
+    const { stringId, testSampleId, kind, method, laboratory } = input;
+    const result = resultOf(input);
+    const digits = unreadable(result.readings);
+    if (digits.length > 0) throw malformed(digits);
+    const faults = [
+      ...resultFaults(result), ...(await this.sampleFaults(tx, input)), ...(await this.followedFaults(tx, input, current)),
+      ...(current === null ? [] : await this.followerFaults(tx, input, current)),
+    ];
+    if (faults.length > 0) throw contradictory(faults);
+    return { stringId, testSampleId, kind, method, laboratory, ...result, followsTestId: input.followsTestId ?? null, note: input.note ?? null };
+  }
+
+  /** A bad result is taken and marked. */
+  protected override findings(_input: DestructiveTestInput, content: Content<DestructiveTest>): Finding[] {
+    return resultFindings(content);
+  }
+
+  protected present(row: DestructiveTest): DestructiveTestContent {
+    const { stringId, testSampleId, kind, method, laboratory, readings, stated, outcome, voidReason, followsTestId, note } = row;
+    return { stringId, testSampleId, kind, method, laboratory, readings: readings === null ? null : [...readings], stated, outcome, voidReason, followsTestId, note };
+  }
+
+  private async sampleFaults(tx: Transaction, { stringId, testSampleId, observedAt }: DestructiveTestInput): Promise<FieldProblem[]> {
+    const sample = await this.samples.named(tx, 'testSampleId', testSampleId);
+    if (sample.stringId !== stringId) throw refusedField('unknown-reference', 'testSampleId', testSampleId, 'one of this string');
+    if (microseconds(observedAt) >= microseconds(sample.observedAt)) return [];
+    return [{ field: 'observedAt', value: observedAt, limit: `not before ${sample.observedAt}, when sample ${sample.number} was taken` }];
+  }
+
+  /** What it follows is an earlier result of the same test. */
+  private async followedFaults(tx: Transaction, input: DestructiveTestInput, current: DestructiveTest | null): Promise<FieldProblem[]> {
+    const { stringId, kind, observedAt, followsTestId } = input;
+    if (followsTestId == null) return [];
+    if (followsTestId === current?.id) return [{ field: 'followsTestId', value: followsTestId, limit: 'another test than itself' }];
+    const followed = await this.named(tx, 'followsTestId', followsTestId);
+    if (followed.stringId !== stringId) throw refusedField('unknown-reference', 'followsTestId', followsTestId, 'one of this string');
+    return [
+      ...(followed.kind === kind ? [] : [{ field: 'followsTestId', value: followsTestId, limit: `a ${kind} test, as this one is; that is ${followed.kind}` }]),
+      ...(microseconds(observedAt) > microseconds(followed.observedAt) ? [] : [{ field: 'observedAt', value: observedAt, limit: `later than ${followed.observedAt}, when the test was made that it follows` }]),
+    ];
+  }
+
+  /** An amendment leaves what follows the test later than it, and of its kind. */
+  private async followerFaults(tx: Transaction, { kind, observedAt }: DestructiveTestInput, { id }: DestructiveTest): Promise<FieldProblem[]> {
+    const [first] = await this.desk.store.select(
+      this.entity, "follows_test_id = $1 and state = 'active'", [id], null, 'order by observed_at, id limit 1', tx.manager,
+    );
+    if (first === undefined) return [];
+    return [
+      ...(first.kind === kind ? [] : [{ field: 'kind', value: kind, limit: `${first.kind}: a ${first.kind} test follows it` }]),
+      ...(microseconds(observedAt) < microseconds(first.observedAt) ? [] : [{ field: 'observedAt', value: observedAt, limit: `before ${first.observedAt}, when the test was made that follows it` }]),
+    ];
+  }
+}

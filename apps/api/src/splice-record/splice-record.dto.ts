@@ -1,0 +1,74 @@
+import { Choice, Computed, Part, Parts, Text, Texts, YesNo } from '../http/fields.js';
+import { SPLICE_STAGES, SpliceStepAnswer, STEP_OUTCOMES } from '../splice-steps/splice-step.dto.js';
+import { SpliceAnswer } from '../splices/splice.dto.js';
+import { RecordLink } from '../trace/trace.dto.js';
+import { WeldAnswer } from '../welds/weld.dto.js';
+
+const STAGE_STATES = [...STEP_OUTCOMES, 'missing'] as const;
+
+export class StageStateAnswer {
+  @Choice({ description: 'The stage.', example: 'flat-strip-release', of: SPLICE_STAGES })
+  stage!: (typeof SPLICE_STAGES)[number];
+
+  @Choice({ description: 'By its last step.', example: 'accepted', of: STAGE_STATES })
+  state!: (typeof STAGE_STATES)[number];
+}
+
+/** Where an end of the splice meets the seam: two welds cross there. */
+export class SeamJunctionAnswer {
+  @Computed({ description: 'Footage, mm.', example: 212_000 })
+  footageMm!: number;
+
+  @Choice({ description: 'The edge of the strip, seen on the formed outside looking towards the lead end.', example: 'left', of: ['left', 'right'] })
+  edge!: 'left' | 'right';
+}
+
+export class SpliceCountAnswer {
+  @Computed({ description: 'Lengths of coil on the string, each run counted.', example: 7 })
+  coilRuns!: number;
+
+  @Computed({ description: 'Splices on the string.', example: 6 })
+  splices!: number;
+
+  @YesNo({ description: 'There is one splice fewer than there are runs of coil.', example: true })
+  agrees!: boolean;
+}
+
+/** All that is on record of a splice. */
+export class SpliceRecordAnswer {
+  @Part({ description: 'The splice.', of: () => SpliceAnswer })
+  splice!: SpliceAnswer;
+
+  @Part({ description: 'The coil that ends here.', of: () => RecordLink })
+  leavingCoil!: RecordLink;
+
+  @Part({ description: 'The coil that begins here.', of: () => RecordLink })
+  enteringCoil!: RecordLink;
+
+  @Computed({ description: 'Length of the weld across the entering strip, w/sin α, mm.', example: 541.64 })
+  weldLengthMm!: number;
+
+  @Computed({ description: 'Pipe from one end of it to the other, w/tan α, mm; heat-affected zone and planishing come on top.', example: 383 })
+  pipeLengthMm!: number;
+
+  @Parts({ description: 'Where it meets the seam.', of: () => SeamJunctionAnswer, max: 2 })
+  seamJunctions!: SeamJunctionAnswer[];
+
+  @Parts({ description: 'The stages.', of: () => StageStateAnswer, max: 4 })
+  stages!: StageStateAnswer[];
+
+  @Parts({ description: 'The steps, in the order in which they were done.', of: () => SpliceStepAnswer, max: 500 })
+  steps!: SpliceStepAnswer[];
+
+  @Parts({ description: 'The welds, in the order in which they were made.', of: () => WeldAnswer, max: 500 })
+  welds!: WeldAnswer[];
+
+  @Part({ description: 'Splices against coils, on the whole string.', of: () => SpliceCountAnswer })
+  count!: SpliceCountAnswer;
+
+  @Texts({ description: 'What is open.', example: ['after-forming is missing'], max: 1000, each: 1000 })
+  open!: string[];
+
+  @Text({ description: 'What this answer is, and is not.', example: 'A record, not a release.', max: 400 })
+  caution!: string;
+}

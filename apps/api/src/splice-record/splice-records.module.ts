@@ -1,0 +1,16 @@
+import { Module } from '@nestjs/common';
+import { CoilsModule } from '../coils/coils.module.js';
+import { CoilSegmentsModule } from '../segments/coil-segments.module.js';
+import { SpliceStepsModule } from '../splice-steps/splice-steps.module.js';
+import { SplicesModule } from '../splices/splices.module.js';
+import { WeldsModule } from '../welds/welds.module.js';
+import { SpliceEntry } from './splice-entry.service.js';
+import { SpliceRecordsController } from './splice-records.controller.js';
+import { SpliceRecords } from './splice-records.service.js';
+
+@Module({
+  imports: [CoilsModule, CoilSegmentsModule, SpliceStepsModule, SplicesModule, WeldsModule],
+  controllers: [SpliceRecordsController],
+  providers: [SpliceRecords, SpliceEntry],
+})
+export class SpliceRecordsModule {}

@@ -1,0 +1,49 @@
+import { Injectable } from '@nestjs/common';
+import { seamJunctions, spliceGeometry } from '#libs/welding';
+import { CoilsService } from '../coils/coils.service.js';
+import { CoilSegmentsService } from '../segments/coil-segments.service.js';
+import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
+import { SplicesService } from '../splices/splices.service.js';
+import { linkTo } from '../trace/record-link.js';
+import { WeldsService } from '../welds/welds.service.js';
+import type { SpliceCountAnswer, SpliceRecordAnswer } from './splice-record.dto.js';
+import { openOfSplice, stageStates } from './splice-stages.js';
+
+const CAUTION = 'A record of what was done and seen, not a release and no interlock: a hold here does not stop the line.';
+
+/** All that is on record of a splice, stage by stage. */
+@Injectable()
+export class SpliceRecords {
+  constructor(
+    private readonly splices: SplicesService,
+    private readonly steps: SpliceStepsService,
+    private readonly welds: WeldsService,
+    private readonly coils: CoilsService,
+    private readonly segments: CoilSegmentsService,
+  ) {}
+
+  /** As known at an instant, or now. Refuses with 404 when there was no such splice. */
+  async of(spliceId: string, asKnownAt: string | null): Promise<SpliceRecordAnswer> {
+    const splice = await this.splices.row(spliceId, asKnownAt);
+    const [steps, welds, leaving, entering, count] = await Promise.all([
+      this.steps.ofSplice(spliceId, asKnownAt), this.welds.ofSplice(spliceId, asKnownAt), this.coils.row(splice.leavingCoilId, asKnownAt),
+      this.coils.row(splice.enteringCoilId, asKnownAt), this.count(splice.stringId, asKnownAt),
+    ]);
+    const geometry = spliceGeometry(Number(entering.widthMm), Number(splice.angleDeg));
+    const counted = count.agrees ? [] : [`${count.coilRuns} runs of coil and ${count.splices} splices on the string: one splice fewer than runs was expected`];
+    return {
+      splice: this.splices.answer(splice), leavingCoil: linkTo('coil', leaving, leaving.number), enteringCoil: linkTo('coil', entering, entering.number),
+      ...geometry, seamJunctions: seamJunctions(splice.span, splice.hand).map((one) => ({ ...one })), stages: stageStates(steps),
+      steps: steps.map((step) => this.steps.answer(step)), welds: welds.map((weld) => this.welds.answer(weld)), count,
+      open: [...(splice.confirmed ? [] : ['its place is predicted, and was not confirmed']), ...openOfSplice(steps, welds.map(({ observedAt }) => observedAt)), ...counted],
+      caution: CAUTION,
+    };
+  }
+
+  /** A coil that was fed, taken back and fed again is two runs. */
+  private async count(stringId: string, asKnownAt: string | null): Promise<SpliceCountAnswer> {
+    const [segments, splices] = await Promise.all([this.segments.ofString(stringId, asKnownAt), this.splices.ofString(stringId, asKnownAt)]);
+    const runs = segments.filter(({ coilId }, index) => coilId !== segments[index - 1]?.coilId).length;
+    return { coilRuns: runs, splices: splices.length, agrees: runs === splices.length + 1 };
+  }
+}

@@ -1,0 +1,89 @@
+import { Injectable } from '@nestjs/common';
+import type { Transaction } from '#libs/persistence';
+import { StoredFiles } from '../files/stored-files.service.js';
+import { contradictory, malformed, refusedField } from '../http/problem.js';
+import { InstrumentsService } from '../instruments/instruments.service.js';
+import { PeopleService } from '../people/people.service.js';
+import type { Finding } from '../records/plausibility.js';
+import { RecordDesk } from '../records/record-desk.js';
+import { RecordsService, type Content } from '../records/records.service.js';
+import { SplicesService } from '../splices/splices.service.js';
+import { SpliceStepInput, type ExaminationPart, type SpliceStepContent, type StepReadingPart } from './splice-step.dto.js';
+import { SpliceStep, type Examination, type StepReading } from './splice-step.entity.js';
+import { beyondLimits, contradictionsInStep, impossibleInStep } from './splice-step.rules.js';
+
+@Injectable()
+export class SpliceStepsService extends RecordsService<SpliceStep, SpliceStepInput, SpliceStepContent> {
+  readonly kind = 'splice step';
+  readonly entity = SpliceStep;
+  readonly input = SpliceStepInput;
+  protected override readonly filters = { stringId: 'string_id', spliceId: 'splice_id' };
+
+  constructor(
+    desk: RecordDesk,
+    private readonly splices: SplicesService,
+    private readonly instruments: InstrumentsService,
+    private readonly people: PeopleService,
+    private readonly files: StoredFiles,
+  ) {
+    super(desk);
+  }
+
+  /** The steps of a splice known at `asKnownAt`, in the order in which they were done. */
+  async ofSplice(spliceId: string, asKnownAt: string | null): Promise<SpliceStep[]> {
+    return this.desk.store.select(this.entity, "splice_id = $1 and state = 'active'", [spliceId], asKnownAt, 'order by observed_at, id');
+  }
+
+  protected async content(tx: Transaction, input: SpliceStepInput): Promise<Content<SpliceStep>> {
+    const impossible = impossibleInStep(input);
+    if (impossible.length > 0) throw malformed(impossible);
+    const faults = contradictionsInStep(input);
+    if (faults.length > 0) throw contradictory(faults);
+    const { stringId, spliceId, stage, outcome, coupons, photoSha256s } = input;
+    const splice = await this.splices.named(tx, 'spliceId', spliceId);
+    if (splice.stringId !== stringId) throw refusedField('unknown-reference', 'spliceId', spliceId, 'one of this string');
+    const [readings, examinations] = [input.readings.map(keptReading), input.examinations.map(keptExamination)];
+    await this.demandNamed(tx, readings, examinations);
+    await this.demandFiles(tx, input);
+    return {
+      stringId, spliceId, stage, outcome, station: input.station ?? null, readings, examinations, coupons, chartSha256: input.chartSha256 ?? null,
+      photoSha256s, note: input.note ?? null,
+    };
+  }
+
+  protected override findings(_input: SpliceStepInput, content: Content<SpliceStep>): Finding[] {
+    return beyondLimits(content.readings);
+  }
+
+  protected present(row: SpliceStep): SpliceStepContent {
+    const { stringId, spliceId, stage, outcome, station, readings, examinations, coupons, chartSha256, photoSha256s, note } = row;
+    return {
+      stringId, spliceId, stage, outcome, station, readings: [...readings], examinations: [...examinations], coupons: [...coupons], chartSha256,
+      photoSha256s: [...photoSha256s], note,
+    };
+  }
+
+  private async demandNamed(tx: Transaction, readings: readonly StepReading[], examinations: readonly Examination[]): Promise<void> {
+    for (const [index, { instrumentId }] of readings.entries()) {
+      if (instrumentId !== null) await this.instruments.named(tx, `readings[${index}].instrumentId`, instrumentId);
+    }
+    for (const [index, { personId }] of examinations.entries()) {
+      if (personId !== null) await this.people.named(tx, `examinations[${index}].personId`, personId);
+    }
+  }
+
+  private async demandFiles(tx: Transaction, { chartSha256, photoSha256s }: SpliceStepInput): Promise<void> {
+    const files = [...(chartSha256 == null ? [] : [['chartSha256', chartSha256] as const]), ...photoSha256s.map((sha256, index) => [`photoSha256s[${index}]`, sha256] as const)];
+    for (const [field, sha256] of files) {
+      if ((await this.files.find(sha256, tx.manager)) === null) {
+        throw refusedField('unknown-reference', field, sha256, 'the SHA-256 of a file sent to /api/files before');
+      }
+    }
+  }
+}
+
+const keptReading = ({ measured, printed, unit, min, max, instrumentId }: StepReadingPart): StepReading =>
+  ({ measured, printed, unit, min: min ?? null, max: max ?? null, instrumentId: instrumentId ?? null });
+
+const keptExamination = ({ method, technique, outcome, personId, seen }: ExaminationPart): Examination =>
+  ({ method, technique, outcome, personId: personId ?? null, seen: seen ?? null });

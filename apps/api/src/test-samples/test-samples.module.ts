@@ -1,0 +1,14 @@
+import { Module } from '@nestjs/common';
+import { CoilsModule } from '../coils/coils.module.js';
+import { SplicesModule } from '../splices/splices.module.js';
+import { CasingStringsModule } from '../strings/casing-strings.module.js';
+import { TestSamplesController } from './test-samples.controller.js';
+import { TestSamplesService } from './test-samples.service.js';
+
+@Module({
+  imports: [CasingStringsModule, CoilsModule, SplicesModule],
+  controllers: [TestSamplesController],
+  providers: [TestSamplesService],
+  exports: [TestSamplesService],
+})
+export class TestSamplesModule {}

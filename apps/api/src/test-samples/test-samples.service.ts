@@ -1,0 +1,61 @@
+import { Injectable } from '@nestjs/common';
+import { normalInstant, type Transaction } from '#libs/persistence';
+import { CoilsService } from '../coils/coils.service.js';
+import { contradictory, refusedField } from '../http/problem.js';
+import type { Finding } from '../records/plausibility.js';
+import { RecordDesk } from '../records/record-desk.js';
+import { RecordsService, type Content } from '../records/records.service.js';
+import { SplicesService } from '../splices/splices.service.js';
+import { CasingStringsService } from '../strings/casing-strings.service.js';
+import { TestSampleInput, type TestSampleContent } from './test-sample.dto.js';
+import { TestSample } from './test-sample.entity.js';
+import { custodyFaults, custodyGaps, originFaults, originOf } from './test-sample.rules.js';
+
+@Injectable()
+export class TestSamplesService extends RecordsService<TestSample, TestSampleInput, TestSampleContent> {
+  readonly kind = 'test sample';
+  readonly entity = TestSample;
+  readonly input = TestSampleInput;
+  protected override readonly filters = { stringId: 'string_id', coilId: 'coil_id', spliceId: 'splice_id' };
+  protected override readonly constraints = {
+    uq_test_sample_number: { field: 'number', limit: 'a number that no other sample of the string has' },
+  };
+
+  constructor(
+    desk: RecordDesk,
+    private readonly strings: CasingStringsService,
+    private readonly coils: CoilsService,
+    private readonly splices: SplicesService,
+  ) {
+    super(desk);
+  }
+
+  /** The samples of a string known at `asKnownAt`, by number. */
+  async ofString(stringId: string, asKnownAt: string | null): Promise<TestSample[]> {
+    return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by number, id');
+  }
+
+  protected async content(tx: Transaction, input: TestSampleInput): Promise<Content<TestSample>> {
+    const { stringId, number, orientation } = input;
+    const origin = originOf(input);
+    const custody = (input.custody ?? []).map(({ by, at, from, to }) => ({ by, at: normalInstant(at), from, to }));
+    const { footageLimitMm } = await this.strings.named(tx, 'stringId', stringId);
+    const faults = [...originFaults(origin, footageLimitMm), ...custodyFaults(input.observedAt, custody)];
+    if (faults.length > 0) throw contradictory(faults);
+    if (origin.coilId !== null) await this.coils.named(tx, 'coilId', origin.coilId);
+    if (origin.spliceId !== null) {
+      const splice = await this.splices.named(tx, 'spliceId', origin.spliceId);
+      if (splice.stringId !== stringId) throw refusedField('unknown-reference', 'spliceId', origin.spliceId, 'one of this string');
+    }
+    return { stringId, number, ...origin, orientation, custody, note: input.note ?? null };
+  }
+
+  protected override findings(_input: TestSampleInput, { custody }: Content<TestSample>): Finding[] {
+    return custodyGaps(custody);
+  }
+
+  protected present(row: TestSample): TestSampleContent {
+    const { stringId, number, coilId, coilEnd, stopFootageMm, stopSide, footageMm, spliceId, orientation, custody, note } = row;
+    return { stringId, number, coilId, coilEnd, stopFootageMm, stopSide, footageMm, spliceId, orientation, custody: [...custody], note };
+  }
+}
