@@ -1,4 +1,5 @@
 import type { EventVariable, QualifiedEvent } from '#libs/validity';
+import { isPrintable } from '../http/fields.js';
 import { QueryReader, type Query } from '../trace/trace-question.js';
 import { momentParameter } from './moment-parameter.js';
 
@@ -24,7 +25,7 @@ export function qualifiedQuestionOf(query: Query): QualifiedQuestion {
 
 function methodOf({ method }: Query, read: QueryReader): string | null {
   if (method === undefined) return null;
-  if (typeof method === 'string' && method.trim() !== '' && method.length <= LONGEST_METHOD) return method;
+  if (isPrintable(method, 1, LONGEST_METHOD)) return method;
   read.wrong('method', method, `a process or method of 1 to ${LONGEST_METHOD} characters`);
   return null;
 }
@@ -42,7 +43,8 @@ const QUANTITY = /^(-?\d+(?:\.\d+)?)\s+(\S{1,20})$/;
 /** `thickness=6.00 mm; product=strip`: a number with a unit is a quantity, anything else one of listed values. */
 function variablesOf({ variables = '' }: Query, read: QueryReader): EventVariable[] {
   const limit = 'variables such as thickness=6.00 mm; product=strip, each once';
-  if (typeof variables !== 'string' || variables.length > LONGEST_VARIABLES) {
+  if (variables === '') return [];
+  if (!isPrintable(variables, 1, LONGEST_VARIABLES)) {
     read.wrong('variables', variables, limit);
     return [];
   }

@@ -23,7 +23,7 @@ export class SeamJunctionAnswer {
   edge!: 'left' | 'right';
 }
 
-export class SpliceCountAnswer {
+export class StringSpliceCount {
   @Computed({ description: 'Lengths of coil on the string, each run counted.', example: 7 })
   coilRuns!: number;
 
@@ -63,8 +63,8 @@ export class SpliceRecordAnswer {
   @Parts({ description: 'The welds, in the order in which they were made.', of: () => WeldAnswer, max: 500 })
   welds!: WeldAnswer[];
 
-  @Part({ description: 'Splices against coils, on the whole string.', of: () => SpliceCountAnswer })
-  count!: SpliceCountAnswer;
+  @Part({ description: 'Splices against coils, on the whole string.', of: () => StringSpliceCount })
+  count!: StringSpliceCount;
 
   @Texts({ description: 'What is open.', example: ['after-forming is missing'], max: 1000, each: 1000 })
   open!: string[];

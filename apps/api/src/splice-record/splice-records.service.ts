@@ -6,7 +6,7 @@ import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
 import { SplicesService } from '../splices/splices.service.js';
 import { linkTo } from '../trace/record-link.js';
 import { WeldsService } from '../welds/welds.service.js';
-import type { SpliceCountAnswer, SpliceRecordAnswer } from './splice-record.dto.js';
+import type { StringSpliceCount, SpliceRecordAnswer } from './splice-record.dto.js';
 import { openOfSplice, stageStates } from './splice-stages.js';
 
 const CAUTION = 'A record of what was done and seen, not a release and no interlock: a hold here does not stop the line.';
@@ -41,7 +41,7 @@ export class SpliceRecords {
   }
 
   /** A coil that was fed, taken back and fed again is two runs. */
-  private async count(stringId: string, asKnownAt: string | null): Promise<SpliceCountAnswer> {
+  private async count(stringId: string, asKnownAt: string | null): Promise<StringSpliceCount> {
     const [segments, splices] = await Promise.all([this.segments.ofString(stringId, asKnownAt), this.splices.ofString(stringId, asKnownAt)]);
     const runs = segments.filter(({ coilId }, index) => coilId !== segments[index - 1]?.coilId).length;
     return { coilRuns: runs, splices: splices.length, agrees: runs === splices.length + 1 };
