@@ -127,6 +127,13 @@ describe('dependencies point one way', () => {
     });
     expect(wrong).toEqual([]);
   });
+
+  test('no two classes of requests or answers have one name: the API document would take one for the other', () => {
+    const names = appFiles.filter((file) => file.endsWith('.dto.ts')).flatMap((file) =>
+      [...readFileSync(join(ROOT, file), 'utf8').matchAll(/^export class (\w+)/gm)].map(([, name]) => name));
+    expect(names.length).toBeGreaterThan(100);
+    expect(names.filter((name, index) => names.indexOf(name) !== index)).toEqual([]);
+  });
 });
 
 function reaches(edges: Map<string, Set<string>>, from: string, to: string, seen: Set<string>): boolean {
