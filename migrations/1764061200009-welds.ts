@@ -20,17 +20,20 @@ const WELD = versionedTable({
 });
 
 /**
- * EM008: a procedure that a weld was made by says for ever what it said. The first version is locked against a weld that
- * names it at the same moment: a foreign key holds that row.
+ * EM008: a procedure that was welded by says for ever what it said; the trigger's argument is the table that names it. The
+ * first version is locked against a row that names it at the same moment: a foreign key holds that version.
  */
 const FREEZE_PROCEDURE = `
 create function refuse_frozen_procedure() returns trigger language plpgsql set search_path = public, pg_catalog as $$
+declare
+  in_use boolean;
 begin
   if new.version = 1 or new.state = 'void' then
     return new;
   end if;
   perform 1 from weld_procedure where id = new.id and version = 1 for update;
-  if exists (select 1 from weld where weld_procedure_id = new.id) then
+  execute format('select exists (select 1 from %I where weld_procedure_id = $1)', tg_argv[0]) into in_use using new.id;
+  if in_use then
     raise exception 'revision % of procedure % is in use', new.revision, new.number using errcode = 'EM008';
   end if;
   return new;
@@ -41,7 +44,7 @@ export class Welds1764061200009 implements MigrationInterface {
   async up(runner: QueryRunner): Promise<void> {
     for (const statement of [...WELD, FREEZE_PROCEDURE]) await runner.query(statement);
     await runner.query(
-      'create trigger keep_frozen before insert on weld_procedure for each row execute function refuse_frozen_procedure()',
+      "create trigger keep_frozen before insert on weld_procedure for each row execute function refuse_frozen_procedure('weld')",
     );
   }
 

@@ -22,23 +22,6 @@ const SEAM_EVENT = versionedTable({
   ],
 });
 
-/**
- * EM008: a procedure that the seam was welded by says for ever what it said, as one that a weld was made by does. The first
- * version is locked against an event that names it at the same moment: a foreign key holds that row.
- */
-const FREEZE_PROCEDURE = `
-create function refuse_procedure_of_seam() returns trigger language plpgsql set search_path = public, pg_catalog as $$
-begin
-  if new.version = 1 or new.state = 'void' then
-    return new;
-  end if;
-  perform 1 from weld_procedure where id = new.id and version = 1 for update;
-  if exists (select 1 from seam_event where weld_procedure_id = new.id) then
-    raise exception 'revision % of procedure % is in use', new.revision, new.number using errcode = 'EM008';
-  end if;
-  return new;
-end $$`;
-
 /** EM006: a string never declares less footage than where its seam events stand, as with the other placed records. */
 const KEEP_GROUND = `
 create function refuse_lost_seam_ground() returns trigger language plpgsql set search_path = public, pg_catalog as $$
@@ -54,9 +37,10 @@ end $$`;
 /** Starts, stops, restarts and set-up changes of the seam weld. */
 export class SeamEvents1764061200011 implements MigrationInterface {
   async up(runner: QueryRunner): Promise<void> {
-    for (const statement of [...SEAM_EVENT, FREEZE_PROCEDURE, KEEP_GROUND]) await runner.query(statement);
+    for (const statement of [...SEAM_EVENT, KEEP_GROUND]) await runner.query(statement);
+    // A procedure that the seam was welded by is frozen, as one that a weld was made by is (see the welds).
     await runner.query(
-      'create trigger keep_frozen_by_seam before insert on weld_procedure for each row execute function refuse_procedure_of_seam()',
+      "create trigger keep_frozen_by_seam before insert on weld_procedure for each row execute function refuse_frozen_procedure('seam_event')",
     );
     await runner.query('create trigger keep_seam_ground before insert on casing_string for each row execute function refuse_lost_seam_ground()');
   }

@@ -1,18 +1,17 @@
 import {
   isInstant, normalInstant, sqlRefusal, StaleVersion,
-  type Mark, type NewVersion, type RecordClass, type RecordVersion, type WriteLock, type Transaction,
+  type Mark, type NewVersion, type RecordVersion, type WriteLock, type Transaction,
 } from '#libs/persistence';
 import { v7 as uuidv7 } from 'uuid';
-import { malformed, notFound, Refused, refusedField } from '../http/problem.js';
+import { malformed, Refused, refusedField } from '../http/problem.js';
 import { parsed } from '../http/validation.js';
 import { amendedInput, amendmentOf, parsedAmendment } from './amendment.js';
 import { AlreadyDone, claimKey, keepAnswer } from './once.js';
 import { confirmCode, marksOf, type Finding } from './plausibility.js';
-import { changesBetween, commonAnswer, historyOf } from './record-answer.js';
-import { pageConditions, type ListQuery } from './list-query.js';
-import type { RecordDesk } from './record-desk.js';
+import { changesBetween } from './record-answer.js';
+import { RecordsReader } from './records-reader.js';
 import { SHARED } from './string-changes.js';
-import type { HistoryAnswer, RecordAnswer, RecordInput } from './record.dto.js';
+import type { RecordAnswer, RecordInput } from './record.dto.js';
 import { demandedVersion, digestOf, type WriteRequest } from './write-request.js';
 
 /** A record's own columns, without those every version has. */
@@ -37,34 +36,22 @@ export interface ConstraintMeaning {
 
 /**
  * The one way in for records of a kind: validate → invariants → version and history in one transaction → answer.
- * A kind says how a request becomes columns (`content`), how columns are answered (`present`) and which values are
- * worth a question or a mark (`findings`); everything else is the same for all kinds.
+ * A kind says how a request becomes columns (`content`), how columns are answered (`present`, see the reader) and which
+ * values are worth a question or a mark (`findings`); everything else is the same for all kinds.
  */
-export abstract class RecordsService<R extends RecordVersion, I extends RecordInput, A extends object> {
-  /** The kind as people read it, such as `coil segment`. */
-  abstract readonly kind: string;
-  abstract readonly entity: RecordClass<R>;
+export abstract class RecordsService<R extends RecordVersion, I extends RecordInput, A extends object> extends RecordsReader<R, A> {
   abstract readonly input: new () => I;
   /**
    * What a write does to the string it is about, or to all strings when it is about none: it `moves` positions (they
    * are derived again), only `shows` in answers (kept copies are old), or neither.
    */
   protected readonly effect: 'moves' | 'shows' | 'none' = 'none';
-  /** Fields a list can be filtered by, and their columns. */
-  protected readonly filters: Readonly<Record<string, string>> = {};
   protected readonly constraints: Readonly<Record<string, ConstraintMeaning>> = {};
-  /** The most records of a page; fewer for kinds whose records are large. */
-  protected readonly longestPage: number = 500;
   /** What other records of a transaction named. */
   private readonly seenIn = new WeakMap<Transaction, Map<string, Promise<R | null>>>();
 
-  constructor(protected readonly desk: RecordDesk) {}
-
   /** The columns of what was sent. Runs inside the transaction; may refuse. */
   protected abstract content(tx: Transaction, input: I, current: R | null): Content<R> | Promise<Content<R>>;
-
-  /** The kind's own fields of an answer; every field of the request appears under the same name. */
-  protected abstract present(row: R): A;
 
   /** Values that are implausible or out of specification; looked for inside the transaction. */
   protected findings(
@@ -100,11 +87,6 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     const { coilId, certificateId, id } = subject as { coilId?: string | null; certificateId?: string | null; id?: string };
     const about = coilId ?? certificateId ?? id ?? null;
     return about === null ? null : { about, mode: 'shared' };
-  }
-
-  /** The answer for a version. Assigned, not spread: spreading so many fields costs twenty times as much. */
-  answer(row: R): RecordAnswer & A {
-    return Object.assign(commonAnswer(row), this.present(row));
   }
 
   /**
@@ -225,25 +207,6 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     return this.change(request, current, version, reason, null, () => Promise.resolve({ ...current, state: 'void' }));
   }
 
-  /** The record as known at an instant, or now. */
-  async get(id: string, asKnownAt: string | null): Promise<RecordAnswer & A> {
-    return this.answer(await this.row(id, asKnownAt));
-  }
-
-  /** The version known at an instant, or now, void or not. Refuses with 404 when there is none. */
-  async row(id: string, asKnownAt: string | null): Promise<R> {
-    const row = await this.desk.store.find(this.entity, id, asKnownAt);
-    if (row === null) throw notFound(this.kind, id);
-    return row;
-  }
-
-  /** The versions known at an instant, or now, by id, void ones too; ids not known then are left out. */
-  async rowsByIds(ids: readonly string[], asKnownAt: string | null): Promise<Map<string, R>> {
-    if (ids.length === 0) return new Map();
-    const rows = await this.desk.store.select(this.entity, 'id = any($1::uuid[])', [[...new Set(ids)]], asKnownAt);
-    return new Map(rows.map((row) => [row.id, row]));
-  }
-
   /** The record that `field` of another one names. Refuses with 422 when there is none, or it is void. */
   async named(tx: Transaction, field: string, id: string): Promise<R> {
     const row = await this.looked(tx, id);
@@ -258,29 +221,6 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     const known = seen.get(id) ?? this.desk.store.find(this.entity, id, null, tx.manager);
     seen.set(id, known);
     return known;
-  }
-
-  /** Numbers of other records of this kind, known at `asKnownAt`, that may be taken for `number`; for kinds that have one. */
-  async numbersNear(number: string, asKnownAt: string | null): Promise<string[]> {
-    return (await this.desk.store.numbersNear(this.entity, number, asKnownAt)).filter((other) => other !== number);
-  }
-
-  /** A page of records, oldest id first. */
-  async list(query: ListQuery): Promise<{ items: (RecordAnswer & A)[]; next: string | null }> {
-    const limit = Math.min(query.limit, this.longestPage);
-    const { condition, parameters } = pageConditions(query, this.filters);
-    const tail = `order by id limit $${parameters.length + 1}`;
-    const rows = await this.desk.store.select(this.entity, condition, [...parameters, limit + 1], query.asKnownAt, tail);
-    const items = rows.slice(0, limit).map((row) => this.answer(row));
-    return { items, next: rows.length > limit ? (items.at(-1)?.id ?? null) : null };
-  }
-
-  /** Every version with who, when, why and what changed. */
-  async history(id: string): Promise<HistoryAnswer> {
-    const rows = await this.desk.store.versions(this.entity, id);
-    if (rows.length === 0) throw notFound(this.kind, id);
-    const names = await this.desk.namesOf(rows.map((row) => row.keyedBy));
-    return { id, versions: historyOf(rows.map((row) => this.answer(row)), names) };
   }
 
   /** Runs `work` in one transaction and keeps its answer under the request's key; a repeat gets the first answer. */
