@@ -4,6 +4,8 @@ export { inOrder } from './calibration.js';
 export type { Calibration, PointReading } from './calibration.js';
 export { dayNumber, dayText, localDay, monthsLater, normalInstant, offsetText } from './day.js';
 export type { Day, Moment } from './day.js';
+export { doubtOfCalibration, isWithinSpan, spansRestingOn } from './doubt-of-calibration.js';
+export type { CalibrationDoubt, DoubtReason, TimeSpan } from './doubt-of-calibration.js';
 export { doubtfulSpans, unclosedSpans } from './doubtful-spans.js';
 export type { DoubtfulSpan, UseSpan } from './doubtful-spans.js';
 export { INSTRUMENT_STATES, instrumentAt } from './instrument-at.js';

@@ -116,16 +116,39 @@ describe('a weld', () => {
     ]);
   });
 
-  test('is recalled from its procedure, and from the instrument that it was read from, with the pipe of its splice', async () => {
-    const weldIds = ((await engineer.send('GET', `/api/welds?weldProcedureId=${procedureId}`)).body['items'] as Fields[]).map(({ id }) => id);
-    for (const [parameter, id] of [['weldProcedureId', procedureId], ['instrumentId', meterId]] as const) {
-      const { status, body } = await engineer.send('GET', `/api/recall?${parameter}=${id}`);
-      expect(status).toBe(200);
-      expect(JSON.stringify(body['strings'])).toContain(spliceId);
-      const welds = (body['others'] as { kind: string; links: { id: string }[] }[]).find(({ kind }) => kind === 'weld');
-      expect(weldIds.length).toBeGreaterThan(1);
-      expect(welds?.links.length).toBeGreaterThanOrEqual(parameter === 'weldProcedureId' ? weldIds.length : 1);
-    }
+  describe('recalled', () => {
+    interface Recalled { readonly strings: readonly { readonly concerned: Fields[]; readonly footage: Fields }[] }
+    const recalled = async (query: string): Promise<{ status: number; body: Recalled }> => (await engineer.send('GET', `/api/recall?${query}`)) as unknown as { status: number; body: Recalled };
+    const concerned = ({ body }: { body: Recalled }): unknown[] =>
+      body.strings.flatMap((one) => one.concerned.map(({ record, isCertain, footage }) => [(record as Fields)['id'], isCertain, footage]));
+    /** The pipe of the splice: 400 mm strip at 45°. */
+    const footage = { fromMm: 100_000, toMm: 100_400 };
+
+    test('from its procedure and from the instrument that it was read from, each weld stands with the pipe of its splice', async () => {
+      const welds = (await engineer.send('GET', '/api/welds')).body['items'] as { id: string; weldProcedureId: string; readings: { instrumentId: string | null }[] }[];
+      const by = (isMeant: (one: (typeof welds)[number]) => boolean): unknown => expect.arrayContaining(welds.filter(isMeant).map(({ id }) => [id, true, footage]));
+      const [procedures, instruments] = [await recalled(`weldProcedureId=${procedureId}`), await recalled(`instrumentId=${meterId}`)];
+      expect(concerned(procedures)).toEqual(by(({ weldProcedureId }) => weldProcedureId === procedureId));
+      expect(concerned(procedures)).toHaveLength(4);
+      expect(concerned(instruments)).toEqual(by(({ readings }) => readings.some(({ instrumentId }) => instrumentId === meterId)));
+      expect(concerned(instruments)).toHaveLength(4);
+    });
+
+    test('from a batch of filler, whatever its capitals; possibly where the batch is easily taken for it', async () => {
+      const alike = await entered(welder, 'welds', weld({ fillerBatch: 'FB-447l', gasBatch: 'G-1' }));
+      const other = await entered(welder, 'welds', weld({ fillerBatch: 'FB-9000' }));
+      const found = await recalled('fillerBatch=fb-4471');
+      expect(found).toMatchObject({ status: 200, body: { asked: { by: 'fillerBatch', record: null, batch: 'fb-4471' }, strings: [{ footage: { certain: [footage], nominal: [footage], possible: [footage] } }] } });
+      const rows = concerned(found);
+      expect(rows).toContainEqual([alike, false, footage]);
+      expect(rows.filter((row) => (row as unknown[])[1] === true)).toHaveLength(5);
+      expect(JSON.stringify(rows)).not.toContain(other);
+      // Nothing certain in what is only possible.
+      expect((await recalled('gasBatch=G-l')).body.strings[0]?.footage).toEqual({ certain: [], nominal: [], possible: [footage], nominalMm: 0 });
+      expect(concerned(await recalled('gasBatch=G-1'))).toEqual([[alike, true, footage]]);
+      expect((await recalled('gasBatch=G-2')).body.strings).toEqual([]);
+      expect(await recalled('fillerBatch=')).toMatchObject({ status: 400, body: { errors: [{ field: 'fillerBatch', value: '' }] } });
+    });
   });
 
   test('freezes its procedure, which is amended by a new revision', async () => {

@@ -39,9 +39,9 @@ export class IncomingChecksService extends RecordsService<IncomingCheck, Incomin
     return this.desk.store.select(this.entity, "coil_id = any($1::uuid[]) and state = 'active'", [coilIds], asKnownAt, 'order by observed_at, id');
   }
 
-  /** The checks made with an instrument, known at `asKnownAt`, by when they were made. */
-  async withInstrument(instrumentId: string, asKnownAt: string | null): Promise<IncomingCheck[]> {
-    return this.desk.store.select(this.entity, "instrument_id = $1 and state = 'active'", [instrumentId], asKnownAt, 'order by observed_at, id');
+  /** The checks made with some instruments, known at `asKnownAt`, by when they were made. */
+  async withInstruments(instrumentIds: readonly string[], asKnownAt: string | null): Promise<IncomingCheck[]> {
+    return this.desk.store.select(this.entity, "instrument_id = any($1::uuid[]) and state = 'active'", [instrumentIds], asKnownAt, 'order by observed_at, id');
   }
 
   protected async content(tx: Transaction, input: IncomingCheckInput): Promise<Content<IncomingCheck>> {

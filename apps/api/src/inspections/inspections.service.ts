@@ -22,9 +22,9 @@ export class InspectionsService extends PlacedRecordsService<Inspection, Inspect
     super(desk, places);
   }
 
-  /** The inspections made with an instrument, known at `asKnownAt`, by when they were made. */
-  async withInstrument(instrumentId: string, asKnownAt: string | null): Promise<Inspection[]> {
-    return this.desk.store.select(this.entity, "instrument_id = $1 and state = 'active'", [instrumentId], asKnownAt, 'order by observed_at, id');
+  /** The inspections made with some instruments, known at `asKnownAt`, by when they were made. */
+  async withInstruments(instrumentIds: readonly string[], asKnownAt: string | null): Promise<Inspection[]> {
+    return this.desk.store.select(this.entity, "instrument_id = any($1::uuid[]) and state = 'active'", [instrumentIds], asKnownAt, 'order by observed_at, id');
   }
 
   protected async content(tx: Transaction, input: InspectionInput, current: Inspection | null): Promise<Content<Inspection>> {

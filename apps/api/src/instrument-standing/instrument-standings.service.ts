@@ -1,16 +1,19 @@
 import { Injectable } from '@nestjs/common';
-import { doubtfulSpans, instrumentAt, unclosedSpans, type DoubtfulSpan, type UseSpan } from '#libs/validity';
+import { doubtfulSpans, instrumentAt, isWithinSpan, unclosedSpans, type DoubtfulSpan } from '#libs/validity';
 import { judgedCalibration } from '../calibrations/calibration.rules.js';
 import { CalibrationsService } from '../calibrations/calibrations.service.js';
 import type { CalibrationVersion } from '../calibrations/calibration.entity.js';
 import type { Instrument } from '../instruments/instrument.entity.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
+import type { MeasuredRecord } from '../measured-work/measured-record.js';
+import { MeasuredWork } from '../measured-work/measured-work.service.js';
+import { WorkPlaces } from '../measured-work/work-places.service.js';
 import type { PlacedMoment } from '../qualified/moment-parameter.js';
 import { linkTo } from '../trace/record-link.js';
 import type { RecordLink } from '../trace/trace.dto.js';
 import { deviationsText, proposedNonconformances } from './doubt-proposals.js';
+import { doubtfulRecord } from './doubtful-records.js';
 import type { DoubtfulSpanAnswer, InstrumentDoubtAnswer, InstrumentStandingAnswer } from './instrument-standing.dto.js';
-import { MeasuredWithInstrument, type MeasuredWith } from './measured-with.service.js';
 
 const CAUTION =
   'An aid for sorting: the greatest deviation found is set against the distance of a reading from its limit, wherever in its range the '
@@ -22,7 +25,8 @@ export class InstrumentStandings {
   constructor(
     private readonly instruments: InstrumentsService,
     private readonly calibrations: CalibrationsService,
-    private readonly measured: MeasuredWithInstrument,
+    private readonly measured: MeasuredWork,
+    private readonly places: WorkPlaces,
   ) {}
 
   /** Whether it was good at an instant, by the local day of the offset that the instant is given with. Refuses with 404. */
@@ -36,7 +40,7 @@ export class InstrumentStandings {
   async doubt(instrumentId: string, asKnownAt: string | null): Promise<InstrumentDoubtAnswer> {
     const [instrument, calibrations] = await this.known(instrumentId, asKnownAt);
     const judged = calibrations.map(judgedCalibration);
-    const all = await this.measured.of(instrumentId, asKnownAt);
+    const all = await this.measured.with([instrumentId], asKnownAt);
     const spans = await Promise.all(doubtfulSpans(judged).map((span) => this.spanAnswer(instrument, span, calibrations, all, asKnownAt)));
     return { instrument: linkOf(instrument), spans, unclosed: unclosedSpans(judged).map(({ from, to }) => ({ from, to })), caution: CAUTION };
   }
@@ -46,20 +50,19 @@ export class InstrumentStandings {
   }
 
   private async spanAnswer(
-    instrument: Instrument, span: DoubtfulSpan, calibrations: readonly CalibrationVersion[], all: MeasuredWith, asKnownAt: string | null,
+    instrument: Instrument, span: DoubtfulSpan, calibrations: readonly CalibrationVersion[], all: readonly MeasuredRecord[], asKnownAt: string | null,
   ): Promise<DoubtfulSpanAnswer> {
-    const within = { inspections: all.inspections.filter(isWithin(span)), checks: all.checks.filter(isWithin(span)) };
+    const within = all.filter(({ at }) => isWithinSpan(span, at));
     const finding = calibrations.find(({ id }) => id === span.foundBy);
+    const pipe = await this.places.pipeOf(within.map(({ place }) => place), asKnownAt);
     return {
       from: span.from, to: span.to, foundById: span.foundBy, found: deviationsText(span, false),
-      records: await this.measured.doubtful(within, span, asKnownAt),
-      proposals: proposedNonconformances(within, { instrument, span, certificateNumber: finding?.certificateNumber ?? '', by: finding?.doneBy ?? '' }),
+      records: await Promise.all(within.map((one) => doubtfulRecord(one, instrument.id, span))),
+      proposals: proposedNonconformances(within.map((measured, index) => ({ measured, pipe: pipe[index] ?? [] })), {
+        instrument, span, certificateNumber: finding?.certificateNumber ?? '', by: finding?.doneBy ?? '',
+      }),
     };
   }
 }
-
-/** Instants of records have six decimals, as those of spans: their texts sort as they do. */
-const isWithin = ({ from, to }: UseSpan) => ({ observedAt }: { readonly observedAt: string }): boolean =>
-  (from === null || observedAt >= from) && observedAt < to;
 
 const linkOf = (instrument: Instrument): RecordLink => linkTo('instrument', instrument, instrument.number);

@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { CertificateLinksService } from '../certificate-links/certificate-links.service.js';
 import { CoilSegmentsService } from '../segments/coil-segments.service.js';
 import type { Coil } from '../coils/coil.entity.js';
-import type { ConcernedCoil, ConcernedSpan } from './concerned.js';
+import { PLAIN_CONCERN, type Concern, type ConcernedCoil, type ConcernedSpan } from './concerned.js';
 import { RecordFinder } from './record-finder.service.js';
 import { COILS, linkOf, SEGMENTS } from './record-kinds.js';
 import { partOfSegment, wholeSegment } from './strip-doubt.js';
@@ -13,6 +13,9 @@ export interface StripPart {
   readonly stripFromMm: number | null;
   readonly stripToMm: number | null;
 }
+
+/** A coil from its head to its tail. */
+export const wholeCoil = (coilId: string): StripPart => ({ coilId, stripFromMm: null, stripToMm: null });
 
 export interface ConcernedStrip {
   readonly spans: readonly ConcernedSpan[];
@@ -39,20 +42,24 @@ export class ConcernedStrips {
     return this.whole({ sql: '(certificate_id = $1 or id = any($2::uuid[]))', parameters: [certificateId, linked] }, asKnownAt);
   }
 
-  /** Parts of coils named by their ids. */
-  async ofParts(parts: readonly StripPart[], asKnownAt: string | null): Promise<ConcernedStrip> {
+  /** Parts of coils named by their ids; `concernOf` says what a coil has to do with the recall, where that is not plain. */
+  async ofParts(
+    parts: readonly StripPart[], asKnownAt: string | null, concernOf: (coilId: string) => Concern | undefined = () => undefined,
+  ): Promise<ConcernedStrip> {
     if (parts.length === 0) return { spans: [], coils: [] };
     const ids = [...new Set(parts.map(({ coilId }) => coilId))];
     const coils = await this.finder.where(COILS, { sql: 'id = any($1::uuid[])', parameters: [ids] }, asKnownAt);
-    return this.of(coils, parts, asKnownAt);
+    return this.of(coils, parts, asKnownAt, concernOf);
   }
 
   private async whole(condition: Parameters<RecordFinder['where']>[1], asKnownAt: string | null): Promise<ConcernedStrip> {
     const coils = await this.finder.where(COILS, condition, asKnownAt);
-    return this.of(coils, coils.map((coil) => ({ coilId: coil.id, stripFromMm: null, stripToMm: null })), asKnownAt);
+    return this.of(coils, coils.map(({ id }) => wholeCoil(id)), asKnownAt, () => undefined);
   }
 
-  private async of(coils: readonly Coil[], parts: readonly StripPart[], asKnownAt: string | null): Promise<ConcernedStrip> {
+  private async of(
+    coils: readonly Coil[], parts: readonly StripPart[], asKnownAt: string | null, concernOf: (coilId: string) => Concern | undefined,
+  ): Promise<ConcernedStrip> {
     const segments = await this.segments.ofCoils(coils.map(({ id }) => id), asKnownAt);
     const spans = segments.flatMap((segment) =>
       parts
@@ -62,7 +69,7 @@ export class ConcernedStrips {
           const span = whole
             ? wholeSegment(segment)
             : partOfSegment(segment, { fromMm: stripFromMm ?? 0, toMm: stripToMm ?? Infinity });
-          return span === null ? [] : [{ record: linkOf(SEGMENTS, segment), stringId: segment.stringId, span }];
+          return span === null ? [] : [{ record: linkOf(SEGMENTS, segment), stringId: segment.stringId, span, ...(concernOf(segment.coilId) ?? PLAIN_CONCERN) }];
         }),
     );
     return { spans, coils: coils.map((coil) => ({ coil, segments: segments.filter(({ coilId }) => coilId === coil.id) })) };

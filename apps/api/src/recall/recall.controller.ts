@@ -16,7 +16,8 @@ export class RecallController {
   @ApiOperation({
     summary: 'Everything that follows from one record, and where it is',
     description:
-      'From a heat, coil, certificate, person, splice, counter period, nonconformance, instrument or weld procedure, exactly one, to footage '
+      'From a heat, coil, certificate, person, splice, counter period, nonconformance, instrument, calibration, weld procedure or batch of filler '
+      + 'or gas, exactly one, to records, their footage '
       + 'on every string, to depths on both walls (certainly, by the best estimate, possibly), to what is elsewhere, and '
       + 'to the other evidence on that ground.',
   })
@@ -27,8 +28,11 @@ export class RecallController {
   @ApiQuery({ name: 'spliceId', required: false, description: 'The interval of this splice.' })
   @ApiQuery({ name: 'counterPeriodId', required: false, description: 'Pipe made while this counter period held, and every place that rests on it.' })
   @ApiQuery({ name: 'nonconformanceId', required: false, description: 'The pipe and strip of this nonconformance.' })
-  @ApiQuery({ name: 'instrumentId', required: false, description: 'Whatever was measured with this instrument or with what was calibrated against it: pipe, welds, the coils measured when they came in.' })
-  @ApiQuery({ name: 'weldProcedureId', required: false, description: 'The splices and re-joins that were welded by this revision of a procedure.' })
+  @ApiQuery({ name: 'instrumentId', required: false, description: 'Whatever was measured with this instrument; possibly what was measured with others while they rested on it as reference standard.' })
+  @ApiQuery({ name: 'calibrationId', required: false, description: 'What this calibration puts in doubt: certainly where it found or left the instrument out of tolerance or was withdrawn, possibly where no as-found was taken, or through a reference standard.' })
+  @ApiQuery({ name: 'weldProcedureId', required: false, description: 'The welds made by this revision of a procedure, and the events of the seam weld that ran by it.' })
+  @ApiQuery({ name: 'fillerBatch', required: false, description: 'The welds that this batch of filler went into; possibly those with a batch easily taken for it.', schema: { type: 'string', minLength: 1, maxLength: 60, example: 'FB-4471' } })
+  @ApiQuery({ name: 'gasBatch', required: false, description: 'The same of a batch of gas.', schema: { type: 'string', minLength: 1, maxLength: 60, example: 'GB-1002' } })
   @ApiQuery({ name: 'at', required: false, description: 'The walls at this time; at each last reading when absent.', example: '2026-03-12T16:00:00Z' })
   @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', example: '2026-03-13T12:00:00Z' })
   @ApiResponse({ status: 200, type: RecallAnswer, description: 'What is concerned, and where.' })

@@ -26,8 +26,11 @@ export class RecallAsked {
   @Choice({ description: 'What it was recalled from.', example: 'heat', of: RECALLED })
   by!: (typeof RECALLED)[number];
 
-  @Part({ description: 'The record.', of: () => RecordLink })
-  record!: RecordLink;
+  @Part({ description: 'The record; null for a batch, which is none.', of: () => RecordLink, optional: true })
+  record!: RecordLink | null;
+
+  @Text({ description: 'The batch asked for.', example: null, max: 60, optional: true })
+  batch!: string | null;
 
   @When({ description: 'The time asked for; absent for the last reading of each string.', example: null, optional: true })
   at!: string | null;
@@ -38,13 +41,13 @@ export class RecallAsked {
 
 /** Intervals that are certainly, by the best estimate, and possibly concerned. */
 export class SetsAnswer {
-  @Parts({ description: 'Certainly, whatever the uncertainty (k = 2).', of: () => IntervalAnswer, max: MOST_INTERVALS })
+  @Parts({ description: 'Of records certainly concerned, and whatever the uncertainty of their ends (k = 2).', of: () => IntervalAnswer, max: MOST_INTERVALS })
   certain!: IntervalAnswer[];
 
-  @Parts({ description: 'By the best estimate.', of: () => IntervalAnswer, max: MOST_INTERVALS })
+  @Parts({ description: 'Of records certainly concerned, by the best estimate.', of: () => IntervalAnswer, max: MOST_INTERVALS })
   nominal!: IntervalAnswer[];
 
-  @Parts({ description: 'Possibly: each end widened by its uncertainty (k = 2).', of: () => IntervalAnswer, max: MOST_INTERVALS })
+  @Parts({ description: 'Of all records, possibly concerned ones too: each end widened by its uncertainty (k = 2).', of: () => IntervalAnswer, max: MOST_INTERVALS })
   possible!: IntervalAnswer[];
 
   @Computed({ description: 'Length of the best estimate, mm.', example: 37_760 })
@@ -79,6 +82,12 @@ export class NotLocatedAnswer {
 export class ConcernedAnswer {
   @Part({ description: 'The record.', of: () => RecordLink })
   record!: RecordLink;
+
+  @YesNo({ description: 'It is certainly concerned; false: possibly, because nobody can tell.', example: true })
+  isCertain!: boolean;
+
+  @Text({ description: 'What it has to do with the record recalled from, where that is not plain.', example: null, max: 1000, optional: true })
+  because!: string | null;
 
   @Part({ description: 'Its footage.', of: () => IntervalAnswer })
   footage!: IntervalAnswer;

@@ -36,15 +36,15 @@ export class RecallService {
   ) {}
 
   async recall(question: RecallQuestion): Promise<RecallAnswer> {
-    const { record, isVoid, spans, coils, others } = await this.records.of(question);
+    const { record, isVoid, spans, coils, others, notes } = await this.records.of(question);
     const strings: RecalledString[] = [];
     for (const [stringId, own] of byString(spans)) strings.push(await this.onString(stringId, own, question));
     return {
-      asked: { by: question.by, record, at: question.at, asKnownAt: question.asKnownAt },
+      asked: { by: question.by, record, batch: record === null ? question.id : null, at: question.at, asKnownAt: question.asKnownAt },
       strings,
       coils: distinct(coils).map(coilAnswer),
       others: [...others],
-      cautions: [...DEPTH_CAUTIONS, RECALL_CAUTION, ...(isVoid ? [VOID_CAUTION] : [])],
+      cautions: [...DEPTH_CAUTIONS, RECALL_CAUTION, ...(isVoid ? [VOID_CAUTION] : []), ...notes],
     };
   }
 
@@ -52,7 +52,7 @@ export class RecallService {
     const { at, asKnownAt, id } = question;
     const model = await this.models.of(stringId, asKnownAt);
     const ground = await this.grounds.of(model, asKnownAt);
-    const standing = standingOf(model.lengths, concerned.map(({ span }) => span), timeOf(model, at));
+    const standing = standingOf(model.lengths, concerned, timeOf(model, at));
     const { footage, shoe, walls, places, notLocated } = standing;
     return {
       string: stringAnswer(model, ground),
@@ -126,9 +126,9 @@ function setsAnswer({ certain, nominal, possible }: CertainAndPossible): SetsAns
   return { certain: intervals(certain), nominal: intervals(nominal), possible: intervals(possible), nominalMm: nominal.totalLengthMm };
 }
 
-function concernedAnswer({ record, span }: ConcernedSpan): ConcernedAnswer {
+function concernedAnswer({ record, span, isCertain, because }: ConcernedSpan): ConcernedAnswer {
   return {
-    record,
+    record, isCertain, because,
     footage: { fromMm: span.fromMm, toMm: span.toMm },
     fromPlusMinusMm: Math.ceil(COVERAGE_FACTOR * span.uFromMm),
     toPlusMinusMm: Math.ceil(COVERAGE_FACTOR * span.uToMm),

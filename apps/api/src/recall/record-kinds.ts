@@ -88,7 +88,7 @@ const QUALIFICATION_PROOFS = kindOf('qualification-proof', QualificationProof, (
 export const WELD_PROCEDURES = kindOf('weld-procedure', WeldProcedureVersion, ({ number, revision }) => `${number} revision ${revision}`);
 export const WELDS = kindOf('weld', Weld, ({ observedAt }) => `of ${observedAt}`);
 const GAUGE_STUDIES = kindOf('gauge-study', GaugeStudyVersion, ({ characteristic }) => characteristic);
-const SPLICE_STEPS = kindOf('splice-step', SpliceStep, ({ stage, outcome }) => `${stage}: ${outcome}`);
+export const SPLICE_STEPS = kindOf('splice-step', SpliceStep, ({ stage, outcome }) => `${stage}: ${outcome}`);
 const TEST_SAMPLES = kindOf('test-sample', TestSample, ({ number }) => number);
 const DESTRUCTIVE_TESTS = kindOf('destructive-test', DestructiveTest, ({ kind, observedAt }) => `${kind} of ${observedAt}`);
 const DEVICES = kindOf('device', Device, ({ name }) => name);
@@ -96,11 +96,11 @@ const DEVICES = kindOf('device', Device, ({ name }) => name);
 /** The work of a person on the pipe itself, all of it placed. */
 export const PERSONS_PLACED: readonly RecordKind<PlacedVersion>[] = [SPLICES, INSPECTIONS, CUT_OUTS, SEAM_EVENTS];
 
-/** What a person leaves beside that: counted and named, without footage. */
+/** What a person leaves beside that and beside work on welds: counted and named, without footage. */
 export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
   SEGMENTS, READINGS, SHOE_TIES, LINE_SETUPS, COUNTER_PERIODS, HANG_OFFS, COILS, HEATS,
   CERTIFICATES, SPECIFICATIONS, ORDERS, TRANSCRIPTIONS, CERTIFICATE_LINKS, DOCUMENTS, RECEIPTS, CHECKS, PERMITS, DECISIONS, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
-  QUALIFICATIONS, QUALIFICATION_PROOFS, INSTRUMENTS, CALIBRATIONS, GAUGE_STUDIES, WELD_PROCEDURES, WELDS, SPLICE_STEPS, TEST_SAMPLES, DESTRUCTIVE_TESTS,
+  QUALIFICATIONS, QUALIFICATION_PROOFS, INSTRUMENTS, CALIBRATIONS, GAUGE_STUDIES, WELD_PROCEDURES, TEST_SAMPLES, DESTRUCTIVE_TESTS,
 ];
 
 /** Placed records, whose footage may rest on a counter period. */
@@ -110,3 +110,6 @@ export const PLACED: readonly RecordKind<PlacedVersion>[] = [
 
 /** A record of a kind as answers name it. */
 export const linkOf = <R extends RecordVersion>(kind: RecordKind<R>, row: R): RecordLink => linkTo(kind.kind, row, kind.label(row));
+
+/** The record a recall starts at. */
+export const startAt = <R extends RecordVersion>(kind: RecordKind<R>, row: R): { record: RecordLink; isVoid: boolean } => ({ record: linkOf(kind, row), isVoid: row.state === 'void' });

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import { contradictory } from '../http/problem.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
+import { READ_WITH, readWith } from '../instruments/read-with.js';
 import { PlacedRecordsService } from '../line/placed-records.service.js';
 import { Places } from '../line/places.service.js';
 import type { Finding } from '../records/plausibility.js';
@@ -33,6 +34,11 @@ export class SeamEventsService extends PlacedRecordsService<SeamEvent, SeamEvent
   /** The events of a string known at `asKnownAt`, by when they happened; of two at one instant the one with the earlier id first. */
   async inOrder(stringId: string, asKnownAt: string | null): Promise<SeamEvent[]> {
     return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id');
+  }
+
+  /** The events with a reading of any of some instruments, known at `asKnownAt`, by when they were done. */
+  async withInstruments(instrumentIds: readonly string[], asKnownAt: string | null): Promise<SeamEvent[]> {
+    return this.desk.store.select(this.entity, READ_WITH, [readWith(instrumentIds)], asKnownAt, 'order by observed_at, id');
   }
 
   protected async content(tx: Transaction, input: SeamEventInput, current: SeamEvent | null): Promise<Content<SeamEvent>> {

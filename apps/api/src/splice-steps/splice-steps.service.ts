@@ -3,6 +3,7 @@ import type { Transaction } from '#libs/persistence';
 import { StoredFiles } from '../files/stored-files.service.js';
 import { contradictory, malformed, refusedField } from '../http/problem.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
+import { READ_WITH, readWith } from '../instruments/read-with.js';
 import { PeopleService } from '../people/people.service.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
@@ -32,6 +33,11 @@ export class SpliceStepsService extends RecordsService<SpliceStep, SpliceStepInp
   /** The steps of a splice known at `asKnownAt`, in the order in which they were done. */
   async ofSplice(spliceId: string, asKnownAt: string | null): Promise<SpliceStep[]> {
     return this.desk.store.select(this.entity, "splice_id = $1 and state = 'active'", [spliceId], asKnownAt, 'order by observed_at, id');
+  }
+
+  /** The steps with a reading of any of some instruments, known at `asKnownAt`, by when they were done. */
+  async withInstruments(instrumentIds: readonly string[], asKnownAt: string | null): Promise<SpliceStep[]> {
+    return this.desk.store.select(this.entity, READ_WITH, [readWith(instrumentIds)], asKnownAt, 'order by observed_at, id');
   }
 
   protected async content(tx: Transaction, input: SpliceStepInput): Promise<Content<SpliceStep>> {

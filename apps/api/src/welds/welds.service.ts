@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import { contradictory, refusedField } from '../http/problem.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
+import { READ_WITH, readWith } from '../instruments/read-with.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
@@ -34,6 +35,11 @@ export class WeldsService extends RecordsService<Weld, WeldInput, WeldContent> {
   /** The welds of a splice known at `asKnownAt`, in the order in which they were made. */
   async ofSplice(spliceId: string, asKnownAt: string | null): Promise<Weld[]> {
     return this.desk.store.select(this.entity, "splice_id = $1 and state = 'active'", [spliceId], asKnownAt, 'order by observed_at, id');
+  }
+
+  /** The welds with a reading of any of some instruments, known at `asKnownAt`, by when they were done. */
+  async withInstruments(instrumentIds: readonly string[], asKnownAt: string | null): Promise<Weld[]> {
+    return this.desk.store.select(this.entity, READ_WITH, [readWith(instrumentIds)], asKnownAt, 'order by observed_at, id');
   }
 
   protected async content(tx: Transaction, input: WeldInput): Promise<Content<Weld>> {

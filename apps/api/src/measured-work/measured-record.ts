@@ -1,0 +1,33 @@
+import type { UncertainSegment } from '#libs/length';
+import type { GivenInterval } from '../line/given-place.js';
+import type { RecordLink } from '../trace/trace.dto.js';
+
+/** What a record of work was done on: a place of the pipe, a weld of it, or strip that is no pipe yet. */
+export type WorkPlace =
+  | { readonly on: 'pipe'; readonly stringId: string; readonly span: UncertainSegment; readonly given: GivenInterval }
+  | { readonly on: 'splice'; readonly stringId: string; readonly spliceId: string }
+  | { readonly on: 'rejoin'; readonly stringId: string; readonly rejoinId: string }
+  | { readonly on: 'coil'; readonly coilId: string };
+
+/** Decimal text with its unit. */
+export interface Margin {
+  readonly value: string;
+  readonly unit: string;
+}
+
+/** A reading as it was taken, and how far it lies from its nearer limit, negative beyond it; null where there is none to compare with. */
+export interface MarginedReading {
+  readonly said: string;
+  readonly margin: Margin | null;
+}
+
+/** A record with readings of instruments, whatever its kind. */
+export interface MeasuredRecord {
+  readonly record: RecordLink;
+  /** When they were taken: an instant with six decimals, as all of records. */
+  readonly at: string;
+  readonly instrumentIds: readonly string[];
+  readonly place: WorkPlace;
+  /** The readings taken with one of them, with their margins by what was known when the record was asked for. */
+  readingsWith(instrumentId: string): Promise<readonly MarginedReading[]>;
+}

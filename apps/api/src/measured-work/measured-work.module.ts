@@ -1,0 +1,22 @@
+import { Module } from '@nestjs/common';
+import { IncomingChecksModule } from '../incoming-checks/incoming-checks.module.js';
+import { InspectionsModule } from '../inspections/inspections.module.js';
+import { LineModule } from '../line/line.module.js';
+import { RejoinsModule } from '../rejoins/rejoins.module.js';
+import { SeamEventsModule } from '../seam-events/seam-events.module.js';
+import { SpliceStepsModule } from '../splice-steps/splice-steps.module.js';
+import { SplicesModule } from '../splices/splices.module.js';
+import { WeldProceduresModule } from '../weld-procedures/weld-procedures.module.js';
+import { WeldsModule } from '../welds/welds.module.js';
+import { MeasuredWork } from './measured-work.service.js';
+import { WorkPlaces } from './work-places.service.js';
+
+/** What was measured with which instrument, and where on the pipe that is. */
+@Module({
+  imports: [
+    IncomingChecksModule, InspectionsModule, LineModule, RejoinsModule, SeamEventsModule, SpliceStepsModule, SplicesModule, WeldProceduresModule, WeldsModule,
+  ],
+  providers: [MeasuredWork, WorkPlaces],
+  exports: [MeasuredWork, WorkPlaces],
+})
+export class MeasuredWorkModule {}

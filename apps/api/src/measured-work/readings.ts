@@ -1,0 +1,45 @@
+import { judge, type ConformityRules } from '#libs/conformity';
+import type { ProcedureLine } from '#libs/welding';
+import type { Inspection } from '../inspections/inspection.entity.js';
+import type { StepReading } from '../splice-steps/splice-step.entity.js';
+import type { WeldReading } from '../welds/weld.entity.js';
+import type { Margin, MarginedReading } from './measured-record.js';
+
+const AS_READ: ConformityRules = { rounding: 'absolute', decision: 'simple-acceptance', guardFactor: '1' };
+
+/** A value beside the limits it was entered with. */
+interface LimitedValue {
+  readonly printed: string;
+  readonly unit: string;
+  readonly min: string | null;
+  readonly max: string | null;
+}
+
+/** How far a value lies from its nearer limit, negative beyond it; null without limits, or where the digits do not say. */
+export function marginOf({ printed, unit, min, max }: LimitedValue): Margin | null {
+  if (min === null && max === null) return null;
+  const { margin } = judge({ min, max, unit }, AS_READ, { toDecimals: null, expandedU: null })({ printed, unit, multiplier: '1', expandedU: null });
+  return margin === null ? null : { value: margin, unit };
+}
+
+/** The reading of an inspection; a visual one has none. */
+export function inspectionReadings({ characteristic, value, unit, limitMin, limitMax }: Inspection): MarginedReading[] {
+  if (value === null || unit === null) return [];
+  return [{ said: `${characteristic} ${value} ${unit}`, margin: marginOf({ printed: value, unit, min: limitMin, max: limitMax }) }];
+}
+
+/** The readings of a splice step that were taken with an instrument. */
+export function stepReadings(readings: readonly StepReading[], instrumentId: string): MarginedReading[] {
+  return readings.filter((one) => one.instrumentId === instrumentId)
+    .map((one) => ({ said: `${one.measured} ${one.printed} ${one.unit}`, margin: marginOf(one) }));
+}
+
+/** The readings of a weld that were taken with an instrument, by the lines of its procedure. */
+export function weldReadings(readings: readonly WeldReading[], lines: readonly ProcedureLine[], instrumentId: string): MarginedReading[] {
+  return readings.flatMap((one, index): MarginedReading[] => {
+    if (one.instrumentId !== instrumentId) return [];
+    const line = lines.find(({ source }) => source?.label === `readings[${index}].printed`);
+    const margin = line?.margin == null || line.unit === null ? null : { value: line.margin, unit: line.unit };
+    return [{ said: `${one.variable} ${one.printed} ${one.unit}`, margin }];
+  });
+}
