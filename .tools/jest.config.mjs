@@ -28,6 +28,8 @@ const shared = {
 export default {
   rootDir: root,
   maxWorkers: 2,
+  // Starting the program takes its time on a busy machine, and says nothing about it.
+  testTimeout: 30_000,
   projects: [
     {
       ...shared,

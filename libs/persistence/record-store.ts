@@ -42,6 +42,8 @@ interface Field {
 interface Shape {
   readonly metadata: EntityMetadata;
   readonly fields: readonly Field[];
+  /** Those of all its fields. */
+  readonly properties: readonly string[];
   /** The fields of lists of properties asked for before. */
   readonly chosen: WeakMap<readonly string[], readonly Field[]>;
   readonly insert: string;
@@ -50,6 +52,8 @@ interface Shape {
   readonly insertOnly: string;
   /** The same for `ROWS_AT_ONCE` rows. */
   readonly insertSome: string;
+  /** So many rows, with them as an answer. */
+  readonly insertReturning: (rows: number) => string;
   readonly columnList: string;
 }
 
@@ -100,6 +104,18 @@ export class RecordStore {
       ...groups.map((group) => run(tx.manager, insertSome, group.flat(1))),
       ...values.slice(whole).map((one) => run(tx.manager, insertOnly, one)),
     ]);
+  }
+
+  /** The first versions of some new records, in their order. Throws the database's refusal when one is not taken. */
+  async appendTogether<R extends RecordVersion>(tx: Transaction, type: RecordClass<R>, rows: readonly NewVersion<R>[]): Promise<R[]> {
+    const { fields, insertReturning } = this.shape(type);
+    const groups = Array.from({ length: Math.ceil(rows.length / ROWS_AT_ONCE) }, (_, index) => rows.slice(index * ROWS_AT_ONCE, (index + 1) * ROWS_AT_ONCE));
+    const inserted = await Promise.all(groups.map(async (group) => {
+      const values = group.flatMap((row) => valuesOf(fields, wholeRow(row, 1, tx.actor, tx.knownAt)));
+      return (await run<Row>(tx.manager, insertReturning(group.length), values)).rows;
+    }));
+    const byId = new Map(inserted.flat().map((row) => [row['id'], row]));
+    return rows.map(({ id }) => this.hydrate(type, byId.get(id) ?? {}));
   }
 
   /** Closes version `version` and adds the next one. Throws StaleVersion when another version is open. */
@@ -223,6 +239,20 @@ export class RecordStore {
     return rows.map((values) => made(type, fields, (_, index) => values[index]));
   }
 
+  /** As `packed`, with all that a version says. */
+  packedWhole<R extends RecordVersion>(type: RecordClass<R>, of: Parameters<RecordStore['packed']>[2]): string {
+    return this.packed(type, this.propertiesOf(type), of);
+  }
+
+  /** The rows of a `packedWhole` expression. */
+  unpackWhole<R extends RecordVersion>(type: RecordClass<R>, rows: readonly (readonly unknown[])[]): R[] {
+    return this.unpack(type, this.propertiesOf(type), rows) as R[];
+  }
+
+  private propertiesOf<R extends RecordVersion>(type: RecordClass<R>): readonly (keyof R & string)[] {
+    return this.shape(type).properties as readonly (keyof R & string)[];
+  }
+
   private fieldsOf<R extends RecordVersion>(type: RecordClass<R>, properties: readonly (keyof R & string)[]): readonly Field[] {
     const shape = this.shape(type);
     const kept = shape.chosen.get(properties);
@@ -274,8 +304,9 @@ export class RecordStore {
     const insertOnly = `insert into ${metadata.tableName} (${columnList}) values (${places})`;
     const insert = `${insertOnly} returning ${columnList}`;
     const shape: Shape = {
-      metadata, fields, chosen: new WeakMap(), insert, insertAlone: insertAlone(metadata.tableName, fields),
-      insertOnly, insertSome: insertSome(metadata.tableName, fields), columnList,
+      metadata, fields, properties: fields.map(({ property }) => property), chosen: new WeakMap(), insert, insertAlone: insertAlone(metadata.tableName, fields),
+      insertOnly, insertSome: insertSome(metadata.tableName, fields, ROWS_AT_ONCE), columnList,
+      insertReturning: remembering((rows) => `${insertSome(metadata.tableName, fields, rows)} returning ${columnList}`),
     };
     this.shapes.set(type, shape);
     return shape;
@@ -284,6 +315,16 @@ export class RecordStore {
   private hydrate<R extends RecordVersion>(type: RecordClass<R>, row: Row): R {
     return made(type, this.shape(type).fields, ({ column }) => row[column]);
   }
+}
+
+/** Texts by a number, each made once. */
+function remembering(make: (count: number) => string): (count: number) => string {
+  const made = new Map<number, string>();
+  return (count) => {
+    const text = made.get(count) ?? make(count);
+    made.set(count, text);
+    return text;
+  };
 }
 
 function made<R extends RecordVersion>(
@@ -307,9 +348,9 @@ const KNOWN_AT = 'known_from <= ?::timestamptz and (known_until is null or known
 /** Rows of one statement where there are many: each statement costs a journey of its own through the connection. */
 const ROWS_AT_ONCE = 10;
 
-function insertSome(table: string, fields: readonly Field[]): string {
+function insertSome(table: string, fields: readonly Field[], count: number): string {
   const row = (nth: number): string => fields.map(({ cast }, index) => `$${nth * fields.length + index + 1}::${cast}`).join(', ');
-  const rows = Array.from({ length: ROWS_AT_ONCE }, (_, nth) => `(${row(nth)})`);
+  const rows = Array.from({ length: count }, (_, nth) => `(${row(nth)})`);
   return `insert into ${table} (${fields.map(({ column }) => column).join(', ')}) values ${rows.join(', ')}`;
 }
 

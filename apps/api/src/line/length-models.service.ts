@@ -74,7 +74,7 @@ export class LengthModels {
     const { store, dataSource } = this.desk;
     const onString = "string_id = $1 and state = 'active'";
     const order = 'order by observed_at, id';
-    const records = await loadLine(store, dataSource.manager, stringId, asKnownAt);
+    const { records } = await loadLine(store, dataSource.manager, stringId, asKnownAt);
     const ties = await store.select(ShoeTieVersion, onString, [stringId], asKnownAt, order);
     const hangOffs = await store.select(HangOffVersion, onString, [stringId], asKnownAt, order);
     const readings = await store.select(

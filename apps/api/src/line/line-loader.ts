@@ -1,7 +1,7 @@
 import type { EntityManager } from 'typeorm';
 import type { RecordRef } from '#libs/explanation';
 import type { CutOut, PathDistance } from '#libs/length';
-import { microseconds, type RecordStore, type RecordVersion } from '#libs/persistence';
+import { microseconds, run, type RecordStore, type RecordVersion } from '#libs/persistence';
 import { CounterPeriodVersion } from './counter-period.entity.js';
 import { CutOutVersion } from './cut-out.entity.js';
 import { LineKnowledge, type TimedPeriod, type TimedSetup } from './line-knowledge.js';
@@ -58,17 +58,33 @@ export interface LineRecords {
   readonly cutOuts: readonly CutOutVersion[];
 }
 
+interface LineRow {
+  readonly master_counter: string | null;
+  readonly periods: readonly (readonly unknown[])[];
+  readonly setups: readonly (readonly unknown[])[];
+  readonly cut_outs: readonly (readonly unknown[])[];
+}
+
+/** They are read in one statement, with the string's master counter as known now; null when no such string is in use. */
 export async function loadLine(
-  store: RecordStore,
-  manager: EntityManager,
-  stringId: string,
-  asKnownAt: string | null,
-): Promise<LineRecords> {
-  const [order, at] = ['order by observed_at, id', [stringId]] as const;
+  store: RecordStore, manager: EntityManager, stringId: string, asKnownAt: string | null,
+): Promise<{ readonly masterCounter: string | null; readonly records: LineRecords }> {
+  const of = { condition: ACTIVE_ON_STRING, order: 'observed_at, id', known: asKnownAt === null ? null : '$2' };
+  const { rows: [row] } = await run<LineRow>(
+    manager,
+    `select (select master_counter from casing_string where id = $1 and known_until is null and state = 'active') as master_counter,
+            ${store.packedWhole(CounterPeriodVersion, of)} as periods,
+            ${store.packedWhole(LineSetup, of)} as setups,
+            ${store.packedWhole(CutOutVersion, of)} as cut_outs`,
+    asKnownAt === null ? [stringId] : [stringId, asKnownAt],
+  );
   return {
-    periods: await store.select(CounterPeriodVersion, ACTIVE_ON_STRING, at, asKnownAt, order, manager),
-    setups: await store.select(LineSetup, ACTIVE_ON_STRING, at, asKnownAt, order, manager),
-    cutOuts: await store.select(CutOutVersion, ACTIVE_ON_STRING, at, asKnownAt, order, manager),
+    masterCounter: row?.master_counter ?? null,
+    records: {
+      periods: store.unpackWhole(CounterPeriodVersion, row?.periods ?? []),
+      setups: store.unpackWhole(LineSetup, row?.setups ?? []),
+      cutOuts: store.unpackWhole(CutOutVersion, row?.cut_outs ?? []),
+    },
   };
 }
 

@@ -85,15 +85,10 @@ export class Places {
   }
 
   private async load(manager: EntityManager, stringId: string): Promise<LineKnowledge> {
-    const strings: { master_counter: string }[] = await manager.query(
-      `select master_counter from casing_string where id = $1 and known_until is null and state = 'active'`,
-      [stringId],
-    );
-    const [string] = strings;
-    if (string === undefined) throw refusedField('no-string', 'stringId', stringId, 'the id of a casing string in use');
-    const records = await loadLine(this.desk.store, manager, stringId, null);
+    const { masterCounter, records } = await loadLine(this.desk.store, manager, stringId, null);
+    if (masterCounter === null) throw refusedField('no-string', 'stringId', stringId, 'the id of a casing string in use');
     try {
-      return knowledgeOf(string.master_counter, records);
+      return knowledgeOf(masterCounter, records);
     } catch (error) {
       if (error instanceof LengthError) throw new Refused(409, 'rested-on', `Another record rests on this: ${error.message}.`);
       throw error;

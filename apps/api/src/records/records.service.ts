@@ -65,7 +65,8 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
 
   /** Further writes that belong to this one, in its transaction. */
   protected async afterWrite(tx: Transaction, row: R, before: R | null): Promise<void> {
-    this.seenIn.delete(tx);
+    // What moves positions may have moved those of its own kind.
+    this.seenIn.set(tx, new Map(this.effect === 'moves' ? [] : [[row.id, Promise.resolve(row)]]));
     if (this.effect === 'none') return;
     const stringId = stringIdOf(row);
     if (this.effect === 'shows' || stringId === null) {
@@ -110,10 +111,16 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
         return this.answer(row);
       });
     } catch (error) {
-      const first = input.id === undefined ? null : await this.desk.store.version(this.entity, id, 1);
-      if (first === null) throw this.explained(error, input);
-      return this.again(first, input, id);
+      const again = input.id === undefined ? null : await this.repeated(input, id);
+      if (again === null) throw this.explained(error, input);
+      return again;
     }
+  }
+
+  /** The first answer to an entry with this id; null when there was none. Refuses with 409 when it said something else. */
+  async repeated(input: I, id: string): Promise<(RecordAnswer & A) | null> {
+    const first = await this.desk.store.version(this.entity, id, 1);
+    return first === null ? null : this.again(first, input, id);
   }
 
   /**
@@ -164,10 +171,9 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
       if (outcome.status === 'rejected') throw partOf(outcome.reason, index);
       return outcome.value;
     });
-    await this.desk.store.appendAll(tx, this.entity, versions);
-    const rows = await this.desk.store.select(this.entity, 'id = any($1::uuid[])', [parts.map(({ id }) => id)], null, '', tx.manager);
+    const rows = await this.desk.store.appendTogether(tx, this.entity, versions);
     for (const row of rows) await this.afterWrite(tx, row, null);
-    return parts.flatMap(({ id }) => rows.filter((row) => row.id === id));
+    return rows;
   }
 
   /** Adds records that were read from a file and checked by its reader, in the transaction of the import. */
@@ -214,13 +220,27 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     throw refusedField('unknown-reference', field, id, `the id of a ${this.kind} that is not void`);
   }
 
+  /** The records that some fields name, as `named`, looked for together. */
+  async allNamed(tx: Transaction, references: Readonly<Record<string, string>>): Promise<R[]> {
+    const seen = this.seenBy(tx);
+    const missing = [...new Set(Object.values(references))].filter((id) => !seen.has(id));
+    const found = missing.length === 0 ? [] : this.desk.store.select(this.entity, 'id = any($1::uuid[])', [missing], null, '', tx.manager);
+    for (const id of missing) seen.set(id, Promise.resolve(found).then((rows) => rows.find((row) => row.id === id) ?? null));
+    return Promise.all(Object.entries(references).map(([field, id]) => this.named(tx, field, id)));
+  }
+
   /** A record as its transaction sees it; looked for once, until one of its kind is written there. */
   private looked(tx: Transaction, id: string): Promise<R | null> {
-    const seen = this.seenIn.get(tx) ?? new Map<string, Promise<R | null>>();
-    this.seenIn.set(tx, seen);
+    const seen = this.seenBy(tx);
     const known = seen.get(id) ?? this.desk.store.find(this.entity, id, null, tx.manager);
     seen.set(id, known);
     return known;
+  }
+
+  private seenBy(tx: Transaction): Map<string, Promise<R | null>> {
+    const seen = this.seenIn.get(tx) ?? new Map<string, Promise<R | null>>();
+    this.seenIn.set(tx, seen);
+    return seen;
   }
 
   /** Runs `work` in one transaction and keeps its answer under the request's key; a repeat gets the first answer. */

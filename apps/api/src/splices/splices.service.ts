@@ -50,15 +50,15 @@ export class SplicesService extends PlacedRecordsService<SpliceVersion, SpliceIn
 
   protected async content(tx: Transaction, input: SpliceInput, current: SpliceVersion | null): Promise<JudgedSplice> {
     refuseContradiction(input);
-    await this.coils.named(tx, 'leavingCoilId', input.leavingCoilId);
-    const entering = await this.coils.named(tx, 'enteringCoilId', input.enteringCoilId);
-    const pipeLengthMm = splicePipeLengthMm(Number(entering.widthMm), Number(input.angleDeg));
+    const { leavingCoilId, enteringCoilId } = input;
+    const [, entering] = await this.coils.allNamed(tx, { leavingCoilId, enteringCoilId });
+    const pipeLengthMm = splicePipeLengthMm(Number(entering?.widthMm), Number(input.angleDeg));
     const self = { id: current?.id ?? null, pipeLengthMm };
     return {
       ...(await this.placeOf(tx, input, self)),
       number: input.number,
-      leavingCoilId: input.leavingCoilId,
-      enteringCoilId: input.enteringCoilId,
+      leavingCoilId,
+      enteringCoilId,
       angleDeg: input.angleDeg,
       hand: input.hand,
       confirmed: input.confirmed,
