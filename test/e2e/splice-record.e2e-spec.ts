@@ -38,7 +38,9 @@ const step = (stage: string, observedAt: string, changes: Fields = {}): Fields =
   { observedAt, stringId, spliceId, stage, outcome: 'accepted', readings: [], examinations: [], coupons: [], photoSha256s: [], ...changes });
 const send = (body: Fields): Promise<Answer> => inspector.send('POST', '/api/splice-steps', { body: { id: uuidv7(), ...body } });
 const record = async (query = ''): Promise<Fields> => (await inspector.send('GET', `/api/splices/${spliceId}/record${query}`)).body;
-const openPoints = async (): Promise<unknown> => (await record())['open'];
+/** Whether people and instruments were good is for the tests of their checks. */
+const withoutProofs = (open: unknown): unknown => (open as string[]).filter((words) => !/ is not proved: .*; see \/api\//.test(words));
+const openPoints = async (): Promise<unknown> => withoutProofs((await record())['open']);
 
 describe('the record of a splice', () => {
   test('before anything was done names every stage, and the geometry of its weld', async () => {
@@ -121,7 +123,7 @@ describe('a splice with all that belongs to it, in one request', () => {
     for (const other of [...others, await enter(body)]) expect(other).toMatchObject({ status: 201, body: first.body });
     const { body: found } = await inspector.send('GET', `/api/splices/${String(body.splice['id'])}/record`);
     expect([(found['steps'] as unknown[]).length, (found['welds'] as unknown[]).length]).toEqual([6, 1]);
-    expect(found['open']).toEqual(['0 runs of coil and 1 splices on the string: one splice fewer than runs was expected']);
+    expect(withoutProofs(found['open'])).toEqual(['0 runs of coil and 1 splices on the string: one splice fewer than runs was expected']);
   });
 
   test('with anything wrong in any part leaves nothing, and names the part and its field', async () => {

@@ -56,6 +56,7 @@ import { WeldProceduresModule } from './weld-procedures/weld-procedures.module.j
 import { WeldsModule } from './welds/welds.module.js';
 import { WellsModule } from './wells/wells.module.js';
 import { WhereaboutsModule } from './whereabouts/whereabouts.module.js';
+import { WorkChecksModule } from './work-checks/work-checks.module.js';
 import type { Configuration } from './configuration.js';
 
 const FEATURES = [
@@ -95,6 +96,7 @@ const FEATURES = [
   RejoinsModule,
   WeldsModule,
   WeldChecksModule,
+  WorkChecksModule,
   TestSamplesModule,
   DestructiveTestsModule,
   DestructiveCoverageModule,

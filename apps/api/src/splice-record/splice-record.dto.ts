@@ -66,7 +66,7 @@ export class SpliceRecordAnswer {
   @Part({ description: 'Splices against coils, on the whole string.', of: () => StringSpliceCount })
   count!: StringSpliceCount;
 
-  @Texts({ description: 'What is open.', example: ['after-forming is missing'], max: 1000, each: 1000 })
+  @Texts({ description: 'What is open; welds and steps that are not proved are named with the check that says why.', example: ['after-forming is missing'], max: 3000, each: 1000 })
   open!: string[];
 
   @Text({ description: 'What this answer is, and is not.', example: 'A record, not a release.', max: 400 })

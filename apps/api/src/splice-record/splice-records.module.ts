@@ -3,13 +3,15 @@ import { CoilsModule } from '../coils/coils.module.js';
 import { CoilSegmentsModule } from '../segments/coil-segments.module.js';
 import { SpliceStepsModule } from '../splice-steps/splice-steps.module.js';
 import { SplicesModule } from '../splices/splices.module.js';
+import { WeldChecksModule } from '../weld-checks/weld-checks.module.js';
 import { WeldsModule } from '../welds/welds.module.js';
+import { WorkChecksModule } from '../work-checks/work-checks.module.js';
 import { SpliceEntry } from './splice-entry.service.js';
 import { SpliceRecordsController } from './splice-records.controller.js';
 import { SpliceRecords } from './splice-records.service.js';
 
 @Module({
-  imports: [CoilsModule, CoilSegmentsModule, SpliceStepsModule, SplicesModule, WeldsModule],
+  imports: [CoilsModule, CoilSegmentsModule, SpliceStepsModule, SplicesModule, WeldChecksModule, WeldsModule, WorkChecksModule],
   controllers: [SpliceRecordsController],
   providers: [SpliceRecords, SpliceEntry],
 })

@@ -2,10 +2,14 @@ import { Injectable } from '@nestjs/common';
 import { seamJunctions, spliceGeometry } from '#libs/welding';
 import { CoilsService } from '../coils/coils.service.js';
 import { CoilSegmentsService } from '../segments/coil-segments.service.js';
+import type { SpliceStep } from '../splice-steps/splice-step.entity.js';
 import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
 import { SplicesService } from '../splices/splices.service.js';
 import { linkTo } from '../trace/record-link.js';
+import { WeldChecks } from '../weld-checks/weld-checks.service.js';
+import type { Weld } from '../welds/weld.entity.js';
 import { WeldsService } from '../welds/welds.service.js';
+import { WorkChecks } from '../work-checks/work-checks.service.js';
 import type { StringSpliceCount, SpliceRecordAnswer } from './splice-record.dto.js';
 import { openOfSplice, stageStates } from './splice-stages.js';
 
@@ -20,6 +24,8 @@ export class SpliceRecords {
     private readonly welds: WeldsService,
     private readonly coils: CoilsService,
     private readonly segments: CoilSegmentsService,
+    private readonly weldChecks: WeldChecks,
+    private readonly workChecks: WorkChecks,
   ) {}
 
   /** As known at an instant, or now. Refuses with 404 when there was no such splice. */
@@ -29,15 +35,27 @@ export class SpliceRecords {
       this.steps.ofSplice(spliceId, asKnownAt), this.welds.ofSplice(spliceId, asKnownAt), this.coils.row(splice.leavingCoilId, asKnownAt),
       this.coils.row(splice.enteringCoilId, asKnownAt), this.count(splice.stringId, asKnownAt),
     ]);
+    const unproved = await this.unproved(welds, steps, asKnownAt);
     const geometry = spliceGeometry(Number(entering.widthMm), Number(splice.angleDeg));
     const counted = count.agrees ? [] : [`${count.coilRuns} runs of coil and ${count.splices} splices on the string: one splice fewer than runs was expected`];
     return {
       splice: this.splices.answer(splice), leavingCoil: linkTo('coil', leaving, leaving.number), enteringCoil: linkTo('coil', entering, entering.number),
       ...geometry, seamJunctions: seamJunctions(splice.span, splice.hand).map((one) => ({ ...one })), stages: stageStates(steps),
       steps: steps.map((step) => this.steps.answer(step)), welds: welds.map((weld) => this.welds.answer(weld)), count,
-      open: [...(splice.confirmed ? [] : ['its place is predicted, and was not confirmed']), ...openOfSplice(steps, welds.map(({ observedAt }) => observedAt)), ...counted],
+      open: [...(splice.confirmed ? [] : ['its place is predicted, and was not confirmed']), ...openOfSplice(steps, welds.map(({ observedAt }) => observedAt)), ...unproved, ...counted],
       caution: CAUTION,
     };
+  }
+
+  /** The welds and steps whose people, instruments or procedure are not on record as good that day, each with its check. */
+  private async unproved(welds: readonly Weld[], steps: readonly SpliceStep[], asKnownAt: string | null): Promise<string[]> {
+    const [weldChecks, stepChecks] = await Promise.all([
+      Promise.all(welds.map((weld) => this.weldChecks.ofRow(weld, asKnownAt))), Promise.all(steps.map((step) => this.workChecks.ofStepRow(step, asKnownAt))),
+    ]);
+    return [
+      ...weldChecks.flatMap(({ weld, open }) => notProved(`weld ${weld.label}`, open, `/api/welds/${weld.id}/check`)),
+      ...stepChecks.flatMap(({ step, open }) => notProved(step.label, open, `/api/splice-steps/${step.id}/check`)),
+    ];
   }
 
   /** A coil that was fed, taken back and fed again is two runs. */
@@ -46,4 +64,9 @@ export class SpliceRecords {
     const runs = segments.filter(({ coilId }, index) => coilId !== segments[index - 1]?.coilId).length;
     return { coilRuns: runs, splices: splices.length, agrees: runs === splices.length + 1 };
   }
+}
+
+function notProved(label: string, open: readonly { readonly about: string }[], check: string): string[] {
+  if (open.length === 0) return [];
+  return [`${label} is not proved: ${[...new Set(open.map(({ about }) => about))].join(', ')}; see ${check}`];
 }

@@ -50,7 +50,7 @@ export class ExaminationPart {
   @Choice({ description: 'The result.', example: 'accepted', of: STEP_OUTCOMES })
   outcome!: (typeof STEP_OUTCOMES)[number];
 
-  @Id({ description: 'Who examined, when it was another person than who did the step.', example: null, optional: true })
+  @Id({ description: 'Who examined. Absent it is taken to be who did the step, and stays open in the check of it.', example: null, optional: true })
   personId?: string | null;
 
   @Text({ description: 'What was seen.', example: null, max: 1000, optional: true })

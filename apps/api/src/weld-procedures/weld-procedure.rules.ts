@@ -22,8 +22,12 @@ function rangeFaults({ variable, min, max, unit }: WeldRangePart, field: string)
   ];
 }
 
+/** What people call a revision of a procedure. */
+export const procedureName = ({ number, revision }: Pick<WeldProcedureVersion, 'number' | 'revision'>): string => `${number} rev ${revision}`;
+
 /** A procedure as welds are held against it. */
-export function weldProcedureOf({ number, revision, ranges, lists, process }: WeldProcedureVersion): WeldProcedure {
+export function weldProcedureOf(procedure: WeldProcedureVersion): WeldProcedure {
+  const { ranges, lists, process } = procedure;
   const named = lists.some(({ choice }) => choice === 'process') ? lists : [{ choice: 'process' as const, allowed: [process] }, ...lists];
-  return { name: `${number} rev ${revision}`, ranges, lists: named };
+  return { name: procedureName(procedure), ranges, lists: named };
 }
