@@ -42,6 +42,7 @@ import { SeamStopsModule } from './seam-stops/seam-stops.module.js';
 import { SearchModule } from './search/search.module.js';
 import { CoilSegmentsModule } from './segments/coil-segments.module.js';
 import { StripSpecificationsModule } from './specifications/strip-specifications.module.js';
+import { SpliceArrivalsModule } from './splice-arrivals/splice-arrivals.module.js';
 import { SpliceRecordsModule } from './splice-record/splice-records.module.js';
 import { SpliceStepsModule } from './splice-steps/splice-steps.module.js';
 import { SplicesModule } from './splices/splices.module.js';
@@ -104,6 +105,7 @@ const FEATURES = [
   SeamStopsModule,
   SpliceStepsModule,
   SpliceRecordsModule,
+  SpliceArrivalsModule,
   InspectionsModule,
   NonconformancesModule,
   TraceModule,

@@ -1,4 +1,5 @@
-import { Choice, Computed, Part, Parts, Text, Texts, YesNo } from '../http/fields.js';
+import { Choice, Computed, Part, Parts, Text, Texts } from '../http/fields.js';
+import { SpliceArrivalAnswer, StringSpliceCount } from '../splice-arrivals/splice-arrivals.dto.js';
 import { SPLICE_STAGES, SpliceStepAnswer, STEP_OUTCOMES } from '../splice-steps/splice-step.dto.js';
 import { SpliceAnswer } from '../splices/splice.dto.js';
 import { RecordLink } from '../trace/trace.dto.js';
@@ -23,17 +24,6 @@ export class SeamJunctionAnswer {
   edge!: 'left' | 'right';
 }
 
-export class StringSpliceCount {
-  @Computed({ description: 'Lengths of coil on the string, each run counted.', example: 7 })
-  coilRuns!: number;
-
-  @Computed({ description: 'Splices on the string.', example: 6 })
-  splices!: number;
-
-  @YesNo({ description: 'There is one splice fewer than there are runs of coil.', example: true })
-  agrees!: boolean;
-}
-
 /** All that is on record of a splice. */
 export class SpliceRecordAnswer {
   @Part({ description: 'The splice.', of: () => SpliceAnswer })
@@ -53,6 +43,12 @@ export class SpliceRecordAnswer {
 
   @Parts({ description: 'Where it meets the seam.', of: () => SeamJunctionAnswer, max: 2 })
   seamJunctions!: SeamJunctionAnswer[];
+
+  @Part({ description: 'Where it was to come and was seen: its gate by strip length, and every station.', of: () => SpliceArrivalAnswer, optional: true })
+  arrival!: SpliceArrivalAnswer | null;
+
+  @Text({ description: 'Why that cannot be told.', example: null, max: 1000, optional: true })
+  arrivalBecause!: string | null;
 
   @Parts({ description: 'The stages.', of: () => StageStateAnswer, max: 4 })
   stages!: StageStateAnswer[];

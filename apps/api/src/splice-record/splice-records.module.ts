@@ -1,6 +1,6 @@
 import { Module } from '@nestjs/common';
 import { CoilsModule } from '../coils/coils.module.js';
-import { CoilSegmentsModule } from '../segments/coil-segments.module.js';
+import { SpliceArrivalsModule } from '../splice-arrivals/splice-arrivals.module.js';
 import { SpliceStepsModule } from '../splice-steps/splice-steps.module.js';
 import { SplicesModule } from '../splices/splices.module.js';
 import { WeldChecksModule } from '../weld-checks/weld-checks.module.js';
@@ -11,7 +11,7 @@ import { SpliceRecordsController } from './splice-records.controller.js';
 import { SpliceRecords } from './splice-records.service.js';
 
 @Module({
-  imports: [CoilsModule, CoilSegmentsModule, SpliceStepsModule, SplicesModule, WeldChecksModule, WeldsModule, WorkChecksModule],
+  imports: [CoilsModule, SpliceArrivalsModule, SpliceStepsModule, SplicesModule, WeldChecksModule, WeldsModule, WorkChecksModule],
   controllers: [SpliceRecordsController],
   providers: [SpliceRecords, SpliceEntry],
 })

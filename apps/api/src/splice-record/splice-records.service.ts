@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { seamJunctions, spliceGeometry } from '#libs/welding';
 import { CoilsService } from '../coils/coils.service.js';
-import { CoilSegmentsService } from '../segments/coil-segments.service.js';
+import { SpliceArrivals } from '../splice-arrivals/splice-arrivals.service.js';
 import type { SpliceStep } from '../splice-steps/splice-step.entity.js';
 import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
 import { SplicesService } from '../splices/splices.service.js';
@@ -10,7 +10,7 @@ import { WeldChecks } from '../weld-checks/weld-checks.service.js';
 import type { Weld } from '../welds/weld.entity.js';
 import { WeldsService } from '../welds/welds.service.js';
 import { WorkChecks } from '../work-checks/work-checks.service.js';
-import type { StringSpliceCount, SpliceRecordAnswer } from './splice-record.dto.js';
+import type { SpliceRecordAnswer } from './splice-record.dto.js';
 import { openOfSplice, stageStates } from './splice-stages.js';
 
 const CAUTION = 'A record of what was done and seen, not a release and no interlock: a hold here does not stop the line.';
@@ -23,7 +23,7 @@ export class SpliceRecords {
     private readonly steps: SpliceStepsService,
     private readonly welds: WeldsService,
     private readonly coils: CoilsService,
-    private readonly segments: CoilSegmentsService,
+    private readonly arrivals: SpliceArrivals,
     private readonly weldChecks: WeldChecks,
     private readonly workChecks: WorkChecks,
   ) {}
@@ -31,16 +31,17 @@ export class SpliceRecords {
   /** As known at an instant, or now. Refuses with 404 when there was no such splice. */
   async of(spliceId: string, asKnownAt: string | null): Promise<SpliceRecordAnswer> {
     const splice = await this.splices.row(spliceId, asKnownAt);
-    const [steps, welds, leaving, entering, count] = await Promise.all([
+    const [steps, welds, leaving, entering, { arrival, count }] = await Promise.all([
       this.steps.ofSplice(spliceId, asKnownAt), this.welds.ofSplice(spliceId, asKnownAt), this.coils.row(splice.leavingCoilId, asKnownAt),
-      this.coils.row(splice.enteringCoilId, asKnownAt), this.count(splice.stringId, asKnownAt),
+      this.coils.row(splice.enteringCoilId, asKnownAt), this.arrivals.ofSplice(splice.stringId, spliceId, asKnownAt),
     ]);
     const unproved = await this.unproved(welds, steps, asKnownAt);
     const geometry = spliceGeometry(Number(entering.widthMm), Number(splice.angleDeg));
     const counted = count.agrees ? [] : [`${count.coilRuns} runs of coil and ${count.splices} splices on the string: one splice fewer than runs was expected`];
     return {
       splice: this.splices.answer(splice), leavingCoil: linkTo('coil', leaving, leaving.number), enteringCoil: linkTo('coil', entering, entering.number),
-      ...geometry, seamJunctions: seamJunctions(splice.span, splice.hand).map((one) => ({ ...one })), stages: stageStates(steps),
+      ...geometry, seamJunctions: seamJunctions(splice.span, splice.hand).map((one) => ({ ...one })), 
+      ...(typeof arrival === 'string' ? { arrival: null, arrivalBecause: arrival } : { arrival, arrivalBecause: null }), stages: stageStates(steps),
       steps: steps.map((step) => this.steps.answer(step)), welds: welds.map((weld) => this.welds.answer(weld)), count,
       open: [...(splice.confirmed ? [] : ['its place is predicted, and was not confirmed']), ...openOfSplice(steps, welds.map(({ observedAt }) => observedAt)), ...unproved, ...counted],
       caution: CAUTION,
@@ -56,13 +57,6 @@ export class SpliceRecords {
       ...weldChecks.flatMap(({ weld, open }) => notProved(`weld ${weld.label}`, open, `/api/welds/${weld.id}/check`)),
       ...stepChecks.flatMap(({ step, open }) => notProved(step.label, open, `/api/splice-steps/${step.id}/check`)),
     ];
-  }
-
-  /** A coil that was fed, taken back and fed again is two runs. */
-  private async count(stringId: string, asKnownAt: string | null): Promise<StringSpliceCount> {
-    const [segments, splices] = await Promise.all([this.segments.ofString(stringId, asKnownAt), this.splices.ofString(stringId, asKnownAt)]);
-    const runs = segments.filter(({ coilId }, index) => coilId !== segments[index - 1]?.coilId).length;
-    return { coilRuns: runs, splices: splices.length, agrees: runs === splices.length + 1 };
   }
 }
 

@@ -40,6 +40,13 @@ export class SpliceStepsService extends RecordsService<SpliceStep, SpliceStepInp
     return this.desk.store.select(this.entity, READ_WITH, [readWith(instrumentIds)], asKnownAt, 'order by observed_at, id');
   }
 
+  /** The sightings of splices at stations on a string known at `asKnownAt`, in the order in which they were made. */
+  async sightingsOn(stringId: string, asKnownAt: string | null): Promise<SpliceStep[]> {
+    return this.desk.store.select(
+      this.entity, "string_id = $1 and stage = 'station-sighting' and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id',
+    );
+  }
+
   protected async content(tx: Transaction, input: SpliceStepInput): Promise<Content<SpliceStep>> {
     const impossible = impossibleInStep(input);
     if (impossible.length > 0) throw malformed(impossible);

@@ -40,6 +40,12 @@ export class SplicesService extends PlacedRecordsService<SpliceVersion, SpliceIn
     super(desk, places);
   }
 
+  /** The versions in which some splices were first entered, by id. */
+  async firstOf(ids: readonly string[]): Promise<Map<string, SpliceVersion>> {
+    if (ids.length === 0) return new Map();
+    return new Map((await this.desk.store.firstVersions(this.entity, ids)).map((row) => [row.id, row]));
+  }
+
   /** A splice whose end was not given ends where its angle and the strip's width say. */
   protected override derived(row: PlaceableSplice, line: LineKnowledge): PlacedColumns {
     const placed = super.derived(row, line);
