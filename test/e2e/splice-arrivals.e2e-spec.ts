@@ -84,7 +84,7 @@ describe('the splices of a string', () => {
       byStationsUpstream: [{ station: 'strip splice', from: 'place', expected: { bestMm: 70_000, gate: { fromMm: 67_990, toMm: 72_011 } } }],
     });
     expect(before.findings).toContain('splice S-2 is past the weld point, gate 69712 to 70288 mm, and its place was not confirmed');
-    expect(before.findings).toContain('splice S-1 is past hang-off, and no sighting there is on record');
+    expect(before.findings).toContain('past hang-off without a sighting there on record: splice S-1');
     expect(before.next).toMatchObject({ byStripLength: null, byStripLengthBecause: expect.stringContaining('the place of splice S-2 into it is not confirmed'), atWeldPoint: 'not-known', stations: [] });
 
     const taken = await amend('splices', second, 1, { confirmed: true, from: { footageMm: 70_300, uMm: '5' } });
@@ -106,6 +106,7 @@ describe('the splices of a string', () => {
     // 70 200 mm of pipe from 70 000 mm of strip: 50 000 mm more give 50 142.86.
     expect(found.next).toMatchObject({ splice: null, leavingCoil: { id: c }, byStripLength: { bestMm: 120_343 }, atWeldPoint: 'to-come' });
     expect(stationOf(found.next ?? undefined, 'strip splice')).toMatchObject({ expected: { bestMm: 108_343 }, isUpstream: true, isMissing: false });
+    expect(found.findings).toContain('past hang-off without a sighting there on record: splice S-1, splice S-2');
     expect(found.count).toEqual({ coilRuns: 3, splices: 2, agrees: true });
     expect(found.stations).toEqual([
       { name: 'wall gauge', past: 2, due: 0, seen: 2, sightings: 2, agrees: true }, { name: 'hang-off', past: 2, due: 0, seen: 0, sightings: 0, agrees: false },

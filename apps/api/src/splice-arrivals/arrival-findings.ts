@@ -93,9 +93,10 @@ function missedFindings(next: SpliceArrivalAnswer | null, reachedMm: number | nu
 function stationFindings(name: string, own: readonly SeenAt[]): string[] {
   const compared = own.flatMap(({ at }) => at.sightings.filter(({ agrees }) => agrees !== null));
   const off = compared.flatMap(({ differenceMm, agrees }) => (agrees === false && differenceMm !== null ? [differenceMm] : []));
+  const missing = own.filter(({ at }) => at.isMissing);
   const isConstant = off.length >= 2 && off.length === compared.length && (Math.min(...off) > 0 || Math.max(...off) < 0);
   return [
-    ...own.filter(({ at }) => at.isMissing).map(({ splice }) => `${splice} is past ${name}, and no sighting there is on record`),
+    ...(missing.length === 0 ? [] : [`past ${name} without a sighting there on record: ${missing.map(({ splice }) => splice).join(', ')}`]),
     ...own.filter(({ at }) => isTooEarly(at)).map(({ splice }) => `${splice} is recorded as seen at ${name}, where it cannot have come yet`),
     ...own.filter(({ at }) => at.sightings.length > 1).map(({ splice, at }) => `${splice} was seen ${at.sightings.length} times at ${name}: doubled, or another splice`),
     ...own.flatMap(({ splice, at }) => at.sightings.filter(({ agrees }) => agrees === false).map(({ words }) => `${splice} at ${name}: ${words}`)),

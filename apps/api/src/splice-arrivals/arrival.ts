@@ -88,13 +88,17 @@ function gateAtWeldPoint({ mm, uMm }: TakenPlace, byStripLength: Gate | null): G
 /** The place first given by a station upstream, and sightings at such stations. */
 function byUpstream(known: KnownString, splice: SpliceVersion, sightings: readonly SpliceStep[]): Pick<SpliceArrivalAnswer, 'byStationsUpstream' | 'byStationsUpstreamBecause'> {
   const first = known.firstSplices.get(splice.id) ?? splice;
-  const places = [first, splice].filter((one, index, all) => one.predicted && all.findIndex(({ version }) => version === one.version) === index);
+  const places = (isGivenAlike(first, splice) ? [splice] : [first, splice]).filter(({ predicted }) => predicted);
   const found = [
     ...places.flatMap(({ given, observedAt }) => upstreamPrediction(known, given.from, observedAt, 'place')),
     ...sightings.flatMap(({ station, observedAt }) => upstreamPrediction(known, { station }, observedAt, 'sighting')),
   ];
   return { byStationsUpstream: found, byStationsUpstreamBecause: found.length > 0 ? null : 'neither its place was given by a station upstream of the weld point, nor is a sighting there on record that the counter was read at' };
 }
+
+/** Both versions say the same of where it begins, whatever was derived of it since. */
+const isGivenAlike = (one: SpliceVersion, other: SpliceVersion): boolean =>
+  one.observedAt === other.observedAt && JSON.stringify(one.given.from) === JSON.stringify(other.given.from);
 
 function upstreamPrediction({ model }: KnownString, place: GivenPlace, at: string, from: 'place' | 'sighting'): UpstreamPrediction[] {
   const station = model.line.setupAt(microseconds(at))?.stations.find(({ name }) => name === place.station);

@@ -79,6 +79,7 @@ export function leavingStrip(string: StringStrip, coilId: string, before: readon
       `coil ${coil.number} begins at ${begin.beginMm} mm, by ${begin.by}`,
       `${Math.round(stripMm)} mm of strip: ${Math.round(known.mm)} mm ${known.basis}, less ${coil.cropMm} mm of crops, ${coil.restMm} mm of rest and ${elsewhereMm} mm in other pieces, as on record`,
       words,
+      ...(end === null ? ['the weld to come is taken to need as much pipe as the one before'] : []),
     ],
   };
 }
@@ -127,7 +128,7 @@ function formingKnownBefore({ segments, coils }: StringStrip, beginMm: number): 
   // Strip positions are as uncertain as the lengths of their coils: all pieces of one coil together, each coil for itself.
   const uOfStrip = Math.hypot(...[...byCoil].map(([coilId, ofCoilMm]) => relativeUOf(coils.get(coilId)) * ofCoilMm)) / stripMm;
   const forming = { ratio: elongation.ratio, u: Math.hypot(elongation.u, elongation.ratio * uOfStrip) };
-  return { forming, words: `forming elongation ${forming.ratio.toFixed(5)}, from ${earlier.length} earlier segments of this string` };
+  return { forming, words: `forming elongation ${forming.ratio.toFixed(5)}, by the earlier segments of this string, ${earlier.length} of them` };
 }
 
 function relativeUOf(coil: UsedCoil | undefined): number {

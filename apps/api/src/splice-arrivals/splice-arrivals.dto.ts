@@ -194,7 +194,7 @@ export class SpliceArrivalsAnswer {
   @Part({ description: 'Splices against coils.', of: () => StringSpliceCount })
   count!: StringSpliceCount;
 
-  @Texts({ description: 'What does not fit: splices missed, false, doubled or not seen, and stations that do not stand where they are said to.', example: [], max: 100_000, each: 1000 })
+  @Texts({ description: 'What does not fit: splices missed, false, doubled or not seen, and stations that do not stand where they are said to.', example: [], max: 100_000, each: 100_000 })
   findings!: string[];
 
   @Texts({ description: 'What to bear in mind.', example: ['A gate says where to look.'], max: 10, each: 500 })
