@@ -25,6 +25,8 @@ describe('the footage at the weld point when material is at a station', () => {
   test('is x further; upstream so much less', () => {
     expect(weldFootageWhenAt(50_000, 6_200, line())).toBe(56_200);
     expect(weldFootageWhenAt(50_000, -4_000, line())).toBe(46_000);
+    // What was cut out downstream takes no strip away.
+    expect(weldFootageWhenAt(50_000, -4_000, line({ nets: new NetLengths([aCutOut(47_000, 47_500, 1)]) }))).toBe(46_000);
   });
 
   test('counts a cut-out between only when it was made by then', () => {
