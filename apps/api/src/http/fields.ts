@@ -150,9 +150,11 @@ export const Day = (options: FieldOptions): PropertyDecorator =>
     schema: { type: 'string', format: 'date' },
   });
 
+const TIME_ZONE = /^[A-Za-z][A-Za-z0-9_+/-]{1,59}$/;
+
 /** True for a time zone that the time zone database knows by this name. */
 export function isTimeZone(value: unknown): value is string {
-  if (typeof value !== 'string' || !/^[A-Za-z][A-Za-z0-9_+/-]{1,59}$/.test(value)) return false;
+  if (typeof value !== 'string' || !TIME_ZONE.test(value)) return false;
   try {
     return new Intl.DateTimeFormat('en', { timeZone: value }).resolvedOptions().timeZone !== '';
   } catch {
@@ -166,7 +168,7 @@ export const TimeZone = (options: FieldOptions): PropertyDecorator =>
     name: 'timeZone',
     limit: 'a time zone such as UTC or Etc/GMT-1',
     test: isTimeZone,
-    schema: { type: 'string', enum: ['UTC', 'Etc/GMT-1'] },
+    schema: { type: 'string', pattern: TIME_ZONE.source },
   });
 
 const DECIMAL = /^-?\d{1,12}(\.\d{1,9})?$/;

@@ -1,7 +1,8 @@
 import { Injectable } from '@nestjs/common';
-import { bestQualification, qualificationAt } from '#libs/validity';
+import { bestQualification, qualificationAt, type Qualification } from '#libs/validity';
 import { PeopleService } from '../people/people.service.js';
 import { QualificationProofsService } from '../qualification-proofs/qualification-proofs.service.js';
+import type { QualificationVersion } from '../qualifications/qualification.entity.js';
 import { QualificationsService } from '../qualifications/qualifications.service.js';
 import { judgedQualification } from './judged-qualification.js';
 import type { QualifiedAnswer } from './qualified.dto.js';
@@ -21,8 +22,7 @@ export class QualifiedPeople {
   /** By what was known at the instant asked about. Refuses with 404 when there was no such person. */
   async of(personId: string, { event, at, asKnownAt }: QualifiedQuestion): Promise<QualifiedAnswer> {
     await this.people.row(personId, asKnownAt);
-    const [rows, proofs] = await Promise.all([this.qualifications.ofPeople([personId], asKnownAt), this.proofs.ofPeople([personId], asKnownAt)]);
-    const judged = rows.map((row) => ({ row, qualification: judgedQualification(row, proofs) }));
+    const judged = await this.judged(personId, asKnownAt);
     const best = bestQualification(judged.map(({ qualification }) => qualification), event);
     return {
       personId, at, found: best.found, number: best.found === 'none' ? null : best.id, because: best.because, caution: CAUTION,
@@ -31,5 +31,11 @@ export class QualifiedPeople {
         return { id, number, standard, state, because, reasons: reasons.map((reason) => ({ state: reason.state, words: reason.words })), validUntil, lapses: [...lapses] };
       }),
     };
+  }
+
+  /** The qualifications of a person that were not void, each as its validity is judged. */
+  async judged(personId: string, asKnownAt: string | null): Promise<{ readonly row: QualificationVersion; readonly qualification: Qualification }[]> {
+    const [rows, proofs] = await Promise.all([this.qualifications.ofPeople([personId], asKnownAt), this.proofs.ofPeople([personId], asKnownAt)]);
+    return rows.map((row) => ({ row, qualification: judgedQualification(row, proofs) }));
   }
 }

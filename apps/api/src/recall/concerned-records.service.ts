@@ -6,6 +6,7 @@ import { PLAIN_CONCERN, type Concerned, type ConcernedSpan } from './concerned.j
 import { ConcernedMeasurements } from './concerned-measurements.service.js';
 import { ConcernedNonconformances } from './concerned-nonconformances.service.js';
 import { ConcernedPeople } from './concerned-people.service.js';
+import { ConcernedQualifiedWork } from './concerned-qualified-work.service.js';
 import { ConcernedStrips, wholeCoil, type ConcernedStrip } from './concerned-strip.service.js';
 import { ConcernedWelds } from './concerned-welds.service.js';
 import { linkList } from './link-list.js';
@@ -27,6 +28,7 @@ export class ConcernedRecords {
     private readonly strips: ConcernedStrips,
     private readonly models: LengthModels,
     private readonly measurements: ConcernedMeasurements,
+    private readonly qualifiedWork: ConcernedQualifiedWork,
     private readonly welds: ConcernedWelds,
     private readonly people: ConcernedPeople,
     private readonly nonconformances: ConcernedNonconformances,
@@ -53,6 +55,8 @@ export class ConcernedRecords {
         return this.measurements.ofInstrument(id, asKnownAt);
       case 'calibration':
         return this.measurements.ofCalibration(id, asKnownAt);
+      case 'qualification':
+        return this.qualifiedWork.of(id, asKnownAt);
       case 'weldProcedure':
         return this.welds.ofWeldProcedure(id, asKnownAt);
       case 'fillerBatch':

@@ -3,7 +3,7 @@ import { malformed } from '../http/problem.js';
 import { QueryReader, type Query } from '../trace/trace-question.js';
 
 /** What a recall can start from: a record, or a batch. */
-export const RECALLED = ['heat', 'coil', 'certificate', 'person', 'splice', 'counterPeriod', 'nonconformance', 'instrument', 'calibration', 'weldProcedure', 'fillerBatch', 'gasBatch'] as const;
+export const RECALLED = ['heat', 'coil', 'certificate', 'person', 'splice', 'counterPeriod', 'nonconformance', 'instrument', 'calibration', 'qualification', 'weldProcedure', 'fillerBatch', 'gasBatch'] as const;
 export type Recalled = (typeof RECALLED)[number];
 
 /** Batches are no records: they go by what is written on them. */

@@ -16,7 +16,7 @@ export class RecallController {
   @ApiOperation({
     summary: 'Everything that follows from one record, and where it is',
     description:
-      'From a heat, coil, certificate, person, splice, counter period, nonconformance, instrument, calibration, weld procedure or batch of filler '
+      'From a heat, coil, certificate, person, splice, counter period, nonconformance, instrument, calibration, qualification, weld procedure or batch of filler '
       + 'or gas, exactly one, to records, their footage '
       + 'on every string, to depths on both walls (certainly, by the best estimate, possibly), to what is elsewhere, and '
       + 'to the other evidence on that ground.',
@@ -30,6 +30,7 @@ export class RecallController {
   @ApiQuery({ name: 'nonconformanceId', required: false, description: 'The pipe and strip of this nonconformance.' })
   @ApiQuery({ name: 'instrumentId', required: false, description: 'Whatever was measured with this instrument; possibly what was measured with others while they rested on it as reference standard.' })
   @ApiQuery({ name: 'calibrationId', required: false, description: 'What this calibration puts in doubt: certainly where it found or left the instrument out of tolerance or was withdrawn, possibly where no as-found was taken, or through a reference standard.' })
+  @ApiQuery({ name: 'qualificationId', required: false, description: 'The work of its person by its methods that neither it nor another qualification covered on its day; possibly, where only the scope of the work is not on record.' })
   @ApiQuery({ name: 'weldProcedureId', required: false, description: 'The welds made by this revision of a procedure, and the events of the seam weld that ran by it.' })
   @ApiQuery({ name: 'fillerBatch', required: false, description: 'The welds that this batch of filler went into; possibly those with a batch easily taken for it.', schema: { type: 'string', minLength: 1, maxLength: 60, example: 'FB-4471' } })
   @ApiQuery({ name: 'gasBatch', required: false, description: 'The same of a batch of gas.', schema: { type: 'string', minLength: 1, maxLength: 60, example: 'GB-1002' } })

@@ -5,11 +5,14 @@ import { InspectionsModule } from '../inspections/inspections.module.js';
 import { LineModule } from '../line/line.module.js';
 import { MeasuredWorkModule } from '../measured-work/measured-work.module.js';
 import { NonconformancesModule } from '../nonconformances/nonconformances.module.js';
+import { QualifiedModule } from '../qualified/qualified.module.js';
 import { CoilSegmentsModule } from '../segments/coil-segments.module.js';
 import { TraceModule } from '../trace/trace.module.js';
+import { WorkChecksModule } from '../work-checks/work-checks.module.js';
 import { ConcernedMeasurements } from './concerned-measurements.service.js';
 import { ConcernedNonconformances } from './concerned-nonconformances.service.js';
 import { ConcernedPeople } from './concerned-people.service.js';
+import { ConcernedQualifiedWork } from './concerned-qualified-work.service.js';
 import { ConcernedRecords } from './concerned-records.service.js';
 import { ConcernedStrips } from './concerned-strip.service.js';
 import { ConcernedWelds } from './concerned-welds.service.js';
@@ -20,10 +23,10 @@ import { RecordFinder } from './record-finder.service.js';
 
 /** From one record to all the pipe that it concerns. */
 @Module({
-  imports: [CalibrationsModule, CertificateLinksModule, InspectionsModule, LineModule, MeasuredWorkModule, NonconformancesModule, CoilSegmentsModule, TraceModule],
+  imports: [CalibrationsModule, CertificateLinksModule, InspectionsModule, LineModule, MeasuredWorkModule, NonconformancesModule, CoilSegmentsModule, QualifiedModule, TraceModule, WorkChecksModule],
   controllers: [RecallController],
   providers: [
-    ConcernedMeasurements, ConcernedNonconformances, ConcernedPeople, ConcernedRecords, ConcernedStrips, ConcernedWelds, LocatedWork, RecallService, RecordFinder,
+    ConcernedMeasurements, ConcernedNonconformances, ConcernedPeople, ConcernedQualifiedWork, ConcernedRecords, ConcernedStrips, ConcernedWelds, LocatedWork, RecallService, RecordFinder,
   ],
 })
 export class RecallModule {}

@@ -83,7 +83,7 @@ export const CALIBRATIONS = kindOf('calibration', CalibrationVersion, ({ certifi
 export const CHECKS = kindOf('incoming-check', IncomingCheck, ({ characteristic, instrument }) => `${characteristic}, ${instrument}`);
 const PERMITS = kindOf('deviation-permit', DeviationPermit, ({ departure }) => departure.slice(0, 200));
 const DECISIONS = kindOf('coil-decision', CoilDecision, ({ decision }) => decision);
-const QUALIFICATIONS = kindOf('qualification', QualificationVersion, ({ number }) => number);
+export const QUALIFICATIONS = kindOf('qualification', QualificationVersion, ({ number }) => number);
 const QUALIFICATION_PROOFS = kindOf('qualification-proof', QualificationProof, ({ proof, onDay }) => `${proof} of ${onDay}`);
 export const WELD_PROCEDURES = kindOf('weld-procedure', WeldProcedureVersion, ({ number, revision }) => `${number} revision ${revision}`);
 export const WELDS = kindOf('weld', Weld, ({ observedAt }) => `of ${observedAt}`);

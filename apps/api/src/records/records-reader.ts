@@ -44,6 +44,11 @@ export abstract class RecordsReader<R extends RecordVersion, A extends object> {
     return new Map(rows.map((row) => [row.id, row]));
   }
 
+  /** What a person did, known at an instant, or now, void records left out; by when it was done. */
+  async doneBy(personId: string, asKnownAt: string | null): Promise<R[]> {
+    return this.desk.store.select(this.entity, "done_by = $1 and state = 'active'", [personId], asKnownAt, 'order by observed_at, id');
+  }
+
   /** Numbers of other records of this kind, known at `asKnownAt`, that may be taken for `number`; for kinds that have one. */
   async numbersNear(number: string, asKnownAt: string | null): Promise<string[]> {
     return (await this.desk.store.numbersNear(this.entity, number, asKnownAt)).filter((other) => other !== number);

@@ -40,6 +40,14 @@ export class SpliceStepsService extends RecordsService<SpliceStep, SpliceStepInp
     return this.desk.store.select(this.entity, READ_WITH, [readWith(instrumentIds)], asKnownAt, 'order by observed_at, id');
   }
 
+  /** The steps that a person did or examined at, known at `asKnownAt`, by when they were done. */
+  async withPerson(personId: string, asKnownAt: string | null): Promise<SpliceStep[]> {
+    const parameters = [personId, JSON.stringify([{ personId }])];
+    return this.desk.store.select(
+      this.entity, "(done_by = $1 or examinations @> $2::jsonb) and state = 'active'", parameters, asKnownAt, 'order by observed_at, id',
+    );
+  }
+
   /** The sightings of splices at stations on a string known at `asKnownAt`, in the order in which they were made. */
   async sightingsOn(stringId: string, asKnownAt: string | null): Promise<SpliceStep[]> {
     return this.desk.store.select(

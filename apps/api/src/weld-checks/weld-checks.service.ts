@@ -1,17 +1,16 @@
 import { Injectable } from '@nestjs/common';
-import type { EventVariable } from '#libs/validity';
 import { procedureChecker, type HeatInput } from '#libs/welding';
 import { linkTo } from '../trace/record-link.js';
-import type { WeldProcedureVersion } from '../weld-procedures/weld-procedure.entity.js';
 import { weldProcedureOf } from '../weld-procedures/weld-procedure.rules.js';
 import { WeldProceduresService } from '../weld-procedures/weld-procedures.service.js';
 import { weldEnergies } from '../welds/weld-energies.js';
 import type { Weld } from '../welds/weld.entity.js';
 import { actualWeld } from '../welds/weld.rules.js';
 import { WeldsService } from '../welds/welds.service.js';
-import { firstOfEach, instrumentsOpen, personOpen, procedureOpen, type ReadWith } from '../work-standing/open-points.js';
-import { WorkStandings, type Work } from '../work-standing/work-standings.service.js';
+import { instrumentsOpen, personOpen, procedureOpen, type ReadWith } from '../work-standing/open-points.js';
+import { WorkStandings } from '../work-standing/work-standings.service.js';
 import type { HeatInputAnswer, WeldCheckAnswer, WeldOpenPoint } from './weld-check.dto.js';
+import { processOf, workOfWeld } from './work-of-weld.js';
 
 const CAUTION =
   'It shows whether procedure, welder and instruments are on record as they should be, not whether the weld is sound; that is for its '
@@ -38,7 +37,7 @@ export class WeldChecks {
     const moment = await this.standings.momentOf(weld, asKnownAt);
     const readings = weld.readings.map(({ instrumentId, variable }, index): ReadWith => ({ instrumentId, name: `readings[${index}], ${variable}` }));
     const [welder, instruments] = await Promise.all([
-      this.standings.person(weld.doneBy, moment, workOf(weld, procedure), asKnownAt), this.standings.instrumentsOf(readings, moment, asKnownAt),
+      this.standings.person(weld.doneBy, moment, workOfWeld(weld, procedure), asKnownAt), this.standings.instrumentsOf(readings, moment, asKnownAt),
     ]);
     const { verdict, lines } = procedureChecker(limits)(actualWeld(weld, limits));
     const kept: WeldOpenPoint[] = verdict === 'conforms' ? [] : [{ about: 'procedure', words: `held against ${limits.name} the weld is: ${verdict}` }];
@@ -50,15 +49,6 @@ export class WeldChecks {
       heatInputs: weldEnergies(weld, processOf(weld, procedure)).map(heatInputAnswer), welder, instruments, isProved: open.length === 0, open, caution: CAUTION,
     };
   }
-}
-
-const processOf = ({ chosen }: Weld, { process }: WeldProcedureVersion): string => chosen.find(({ choice }) => choice === 'process')?.value ?? process;
-
-/** What the welder did, as a qualification covers it: by the names of the weld's variables and choices. */
-function workOf(weld: Weld, procedure: WeldProcedureVersion): Work {
-  const measured = weld.readings.map(({ variable, printed, unit }): EventVariable => ({ name: variable, value: printed, unit }));
-  const chosen = weld.chosen.filter(({ choice }) => choice !== 'process').map(({ choice, value }): EventVariable => ({ name: choice, value, unit: null }));
-  return { method: processOf(weld, procedure), level: null, variables: firstOfEach([...measured, ...chosen]) };
 }
 
 function heatInputAnswer(energy: HeatInput): HeatInputAnswer {

@@ -3,16 +3,18 @@ import { InspectionsModule } from '../inspections/inspections.module.js';
 import { SeamEventsModule } from '../seam-events/seam-events.module.js';
 import { SpliceStepsModule } from '../splice-steps/splice-steps.module.js';
 import { WeldProceduresModule } from '../weld-procedures/weld-procedures.module.js';
+import { WeldsModule } from '../welds/welds.module.js';
 import { WorkStandingsModule } from '../work-standing/work-standings.module.js';
 import { InspectionChecksController } from './inspection-checks.controller.js';
 import { SeamEventChecksController } from './seam-event-checks.controller.js';
 import { SpliceStepChecksController } from './splice-step-checks.controller.js';
 import { WorkChecks } from './work-checks.service.js';
+import { WorkOfPeople } from './work-of-people.service.js';
 
 @Module({
-  imports: [InspectionsModule, SeamEventsModule, SpliceStepsModule, WeldProceduresModule, WorkStandingsModule],
+  imports: [InspectionsModule, SeamEventsModule, SpliceStepsModule, WeldProceduresModule, WeldsModule, WorkStandingsModule],
   controllers: [InspectionChecksController, SeamEventChecksController, SpliceStepChecksController],
-  providers: [WorkChecks],
-  exports: [WorkChecks],
+  providers: [WorkChecks, WorkOfPeople],
+  exports: [WorkChecks, WorkOfPeople],
 })
 export class WorkChecksModule {}

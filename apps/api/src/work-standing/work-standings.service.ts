@@ -25,9 +25,13 @@ export class WorkStandings {
 
   /** When the work was done, by the time of its site. Refuses with 404 when string or well were not known. */
   async momentOf({ stringId, observedAt }: { readonly stringId: string; readonly observedAt: string }, asKnownAt: string | null): Promise<PlacedMoment> {
+    return { ...siteMoment(await this.timeZoneOf(stringId, asKnownAt), observedAt), text: observedAt };
+  }
+
+  /** The time zone of a string's well. Refuses with 404 when string or well were not known. */
+  async timeZoneOf(stringId: string, asKnownAt: string | null): Promise<string> {
     const { wellId } = await this.strings.row(stringId, asKnownAt);
-    const { timeZone } = await this.wells.row(wellId, asKnownAt);
-    return { ...siteMoment(timeZone, observedAt), text: observedAt };
+    return (await this.wells.row(wellId, asKnownAt)).timeZone;
   }
 
   /** Whether a person was qualified for the work then. Refuses with 404 when there was no such person. */
