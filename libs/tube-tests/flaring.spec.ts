@@ -33,7 +33,7 @@ describe('requiredExpansion', () => {
 describe('checkExpansion', () => {
   test('what is demanded is enough, and a hair less is not', () => {
     expect(checkExpansion(flare('100', '120'), VENDOR_EXPANSION)).toEqual({
-      name: 'expansion of the outside diameter', outcome: 'met', words: 'expansion 20.00 %; demanded: at least 20 %, small welded tube',
+      name: 'expansion of the outside diameter', outcome: 'met', found: '20.00 %', demanded: 'at least 20 %, small welded tube', words: 'expansion 20.00 %; demanded: at least 20 %, small welded tube',
       source: 'a vendor\'s page with pictures of tests (of little authority)',
     });
     expect(checkExpansion(flare('100', '119.9999999999999999'), VENDOR_EXPANSION).outcome).toBe('not met');

@@ -26,7 +26,7 @@ describe('flatteningSetUpChecks', () => {
 
   test('says what was found, what is demanded, and by what', () => {
     expect(flatteningSetUpChecks(setUp)[1]).toEqual({
-      name: 'wall thickness', outcome: 'met', words: 'wall thickness 90 mm; demanded: at most 0.15 D = 90 mm',
+      name: 'wall thickness', outcome: 'met', found: '90 mm', demanded: 'at most 0.15 D = 90 mm', words: 'wall thickness 90 mm; demanded: at most 0.15 D = 90 mm',
       source: 'ISO 8492:2013 (from an extract of it)',
     });
   });

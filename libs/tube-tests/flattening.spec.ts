@@ -55,7 +55,7 @@ describe('checkPlateDistance', () => {
   test('compares exactly, and the demanded distance itself is enough', () => {
     const even = { outsideDiameterMm: '50', wallThicknessMm: '5' }; // H = 1.1 · 5 / 0.2 = 27.5
     expect(checkPlateDistance(even, '27.5', wc1)).toEqual({
-      name: 'plate distance', outcome: 'met', source: 'Indian Boiler Regulations, Regulation 59',
+      name: 'plate distance', outcome: 'met', found: '27.5 mm', demanded: 'at most 27.5000 mm, from e = 0.10 (WC1, welded)', source: 'Indian Boiler Regulations, Regulation 59',
       words: 'distance between the plates 27.5 mm; demanded: at most 27.5000 mm, from e = 0.10 (WC1, welded)',
     });
     expect(checkPlateDistance(even, '27.500000000000000001', wc1).outcome).toBe('not met');

@@ -17,6 +17,7 @@ describe('checkReverseBend', () => {
 
   test('says what was done, what is demanded, and how little the source weighs', () => {
     expect(checkReverseBend({ bends: 1, crackAtWeld: false })).toMatchObject({
+      found: 'bent back and forth 1 time, no crack at the weld', demanded: '2 times along the weld without cracking',
       words: 'bent back and forth 1 time, no crack at the weld; demanded: 2 times along the weld without cracking',
       source: 'a vendor\'s page with pictures of tests (of little authority)',
     });

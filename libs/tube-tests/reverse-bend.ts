@@ -24,15 +24,18 @@ const LEAST_BENDS = 2;
 export function checkReverseBend({ bends, crackAtWeld }: ReverseBend): NamedCheck {
   if (bends !== null && !(Number.isSafeInteger(bends) && bends >= 0)) throw new RangeError(`not a number of bends: ${bends}`);
   const done = bends === null ? 'number of bends not recorded' : `bent back and forth ${bends} ${bends === 1 ? 'time' : 'times'}`;
-  const words = `${done}, ${crackText(crackAtWeld)}; demanded: ${LEAST_BENDS} times along the weld without cracking`;
-  return { name: 'reverse bend', outcome: outcomeOf(bends === null ? null : bends >= LEAST_BENDS, crackAtWeld), words, source: VENDOR_PAGE };
+  const outcome = outcomeOf(bends === null ? null : bends >= LEAST_BENDS, crackAtWeld);
+  return seenCheck('reverse bend', outcome, `${done}, ${crackText(crackAtWeld)}`, `${LEAST_BENDS} times along the weld without cracking`);
 }
 
 /** Reverse flattening: the tube is opened flat without a crack at the weld. Source: the same page, of little authority. */
 export function checkReverseFlattening({ openedFlat, crackAtWeld }: ReverseFlattening): NamedCheck {
   const done = openedFlat === null ? 'not recorded whether opened flat' : `${openedFlat ? '' : 'not '}opened flat`;
-  const words = `${done}, ${crackText(crackAtWeld)}; demanded: opened flat without cracking at the weld`;
-  return { name: 'reverse flattening', outcome: outcomeOf(openedFlat, crackAtWeld), words, source: VENDOR_PAGE };
+  return seenCheck('reverse flattening', outcomeOf(openedFlat, crackAtWeld), `${done}, ${crackText(crackAtWeld)}`, 'opened flat without cracking at the weld');
+}
+
+function seenCheck(name: string, outcome: NamedCheck['outcome'], found: string, demanded: string): NamedCheck {
+  return { name, outcome, found, demanded, words: `${found}; demanded: ${demanded}`, source: VENDOR_PAGE };
 }
 
 function outcomeOf(isDone: boolean | null, crackAtWeld: boolean | null): NamedCheck['outcome'] {
