@@ -149,7 +149,7 @@ describe('the metres that destructive tests stand for', () => {
     ]);
     expect(found).toMatchObject({ represented: { lengthMm: 79_000 }, missing: { lengthMm: 0 }, unsampledEnds: [{ atMm: 90_000, pipeLies: 'before' }] });
     expect((found['samples'] as Fields[]).map(({ cut }) => cut).slice(3)).toEqual([
-      "at footage 5000 mm, where no coil's pipe is on record", "before the stop at 10000 mm, where no coil's pipe is on record",
+      "at footage 5000 mm, where no coil's pipe is on record", "before the stop at 10000 mm, which no seam event records, where no coil's pipe is on record",
     ]);
     // A second sample of one place that fails, and is linked to nothing: its metres count once, as open.
     samples.set('T6', await bench.made('test-samples', sample({ stringId: other, number: 'T6', footageMm: 70_000 })));

@@ -157,11 +157,13 @@ export class ExampleRecords {
     return request;
   }
 
-  /** `leavingCoilId` leads to coils, `cutOutId` to cut-outs; an id that names no kind is a person's. */
+  /** `leavingCoilId` leads to coils, `cutOutId` to cut-outs; an id that names no kind is a person's. A kind named in full goes first. */
   private kindNamed(field: string): string {
     const noun = /([A-Z]?[a-z]+)Id$/.exec(field)?.[1]?.toLowerCase();
     if (noun === undefined || noun === 'person') return 'people';
-    const kind = recordKinds(this.document).find((one) => one.endsWith(`${noun}s`));
+    const whole = `${field.slice(0, -'Id'.length).replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}s`;
+    const kinds = recordKinds(this.document);
+    const kind = kinds.find((one) => one === whole) ?? kinds.find((one) => one.endsWith(`${noun}s`));
     if (kind === undefined) throw new Error(`no kind of record is meant by ${field}`);
     return kind;
   }

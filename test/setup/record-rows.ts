@@ -147,7 +147,13 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
   }),
   destructive_test: () => ({
     string_id: idOf('casing_string'), test_sample_id: idOf('test_sample'), kind: 'flattening', method: 'ISO 8492', laboratory: 'Site laboratory',
-    readings: '[]', outcome: 'void', void_reason: 'Saw cut', note: 'Repeated',
+    readings: '[]', outcome: 'void', void_reason: 'Saw cut', flattening: '{}', note: 'Repeated',
+  }),
+  sampling_plan: () => ({
+    number: 'SP-1', revision: '1', title: 'Destructive tests', effective_from: '2025-06-01', tests: '[{}]', note: 'Agreed',
+  }),
+  sampling_plan_assignment: () => ({
+    string_id: idOf('casing_string'), sampling_plan_id: idOf('sampling_plan'), from_day: '2026-03-01', note: 'Agreed',
   }),
   inspection: () => ({
     ...placed('[212000,212600)'), kind: 'dimensional', characteristic: 'wall thickness', value: '4.97', unit: 'mm',

@@ -10,6 +10,7 @@ import { CoilPapersModule } from './coil-papers/coil-papers.module.js';
 import { CoilsModule } from './coils/coils.module.js';
 import { CoilDecisionsModule } from './decisions/coil-decisions.module.js';
 import { DestructiveCoverageModule } from './destructive-coverage/destructive-coverage.module.js';
+import { DestructiveTestChecksModule } from './destructive-test-checks/destructive-test-checks.module.js';
 import { DestructiveTestsModule } from './destructive-tests/destructive-tests.module.js';
 import { DevicesModule } from './devices/devices.module.js';
 import { EvaluationModule } from './evaluation/evaluation.module.js';
@@ -37,6 +38,8 @@ import { ReconciliationModule } from './reconciliation/reconciliation.module.js'
 import { RecordsModule } from './records/records.module.js';
 import { RejoinsModule } from './rejoins/rejoins.module.js';
 import { ReportsModule } from './reports/reports.module.js';
+import { SamplingPlanAssignmentsModule } from './sampling-plan-assignments/sampling-plan-assignments.module.js';
+import { SamplingPlansModule } from './sampling-plans/sampling-plans.module.js';
 import { SeamEventsModule } from './seam-events/seam-events.module.js';
 import { SeamStopsModule } from './seam-stops/seam-stops.module.js';
 import { SearchModule } from './search/search.module.js';
@@ -100,6 +103,9 @@ const FEATURES = [
   WorkChecksModule,
   TestSamplesModule,
   DestructiveTestsModule,
+  DestructiveTestChecksModule,
+  SamplingPlansModule,
+  SamplingPlanAssignmentsModule,
   DestructiveCoverageModule,
   SeamEventsModule,
   SeamStopsModule,

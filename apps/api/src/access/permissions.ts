@@ -54,6 +54,8 @@ export const PERMISSIONS = {
   'weld:write': SHIFT,
   'test-sample:write': SHIFT,
   'destructive-test:write': SHIFT,
+  'sampling-plan:write': ENGINEERING,
+  'sampling-plan-assignment:write': ENGINEERING,
   'seam-event:write': SHIFT,
   'splice-step:write': SHIFT,
   'cut-out:write': SHIFT,

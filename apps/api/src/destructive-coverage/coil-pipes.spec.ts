@@ -4,8 +4,8 @@ import { coilPipes, stretchAtCoilEnd } from './coil-pipes.js';
 
 const NUMBERS = new Map([['a', 'LM-01'], ['b', 'LM-02']]);
 
-const segment = (coilId: string, [fromMm, toMm]: [number, number], strip: [number, number], runs: string): CoilSegmentVersion =>
-  ({ coilId, span: { fromMm, toMm }, stripSpan: { fromMm: strip[0], toMm: strip[1] }, runs }) as CoilSegmentVersion;
+const segment = (coilId: string, [fromMm, toMm]: [number, number], strip: [number, number], runs: string, observedAt = '2026-03-02T08:15:00.000000Z'): CoilSegmentVersion =>
+  ({ coilId, span: { fromMm, toMm }, stripSpan: { fromMm: strip[0], toMm: strip[1] }, runs, observedAt }) as CoilSegmentVersion;
 
 describe('the pipe of coils', () => {
   test('entries that meet on pipe and strip are one length; a part of the strip left out, or another coil between, parts them', () => {
@@ -16,6 +16,13 @@ describe('the pipe of coils', () => {
     expect(stretches.map(({ name, pipe: { fromMm, toMm }, strip }) => [name, fromMm, toMm, strip.fromMm, strip.toMm])).toEqual([
       ['LM-01 from 0 mm', 0, 200, 0, 200], ['LM-01 from 200 mm', 200, 300, 250, 350], ['LM-02', 300, 500, 0, 200], ['LM-01 from 500 mm', 500, 600, 350, 450],
     ]);
+  });
+
+  test('pipe of one length was made when the first of its entries was, whichever stands first', () => {
+    const [early, late] = ['2026-03-01T22:00:00.000000Z', '2026-03-02T06:00:00.000000Z'];
+    const madeAt = (first: string, second: string): unknown[] =>
+      coilPipes([segment('a', [0, 100], [0, 100], 'head-first', first), segment('a', [100, 200], [100, 200], 'head-first', second)], NUMBERS).map((one) => one.madeAt);
+    expect([madeAt(early, late), madeAt(late, early)]).toEqual([[early], [early]]);
   });
 
   test('the ends of a coil are those of its strip, whichever way it ran', () => {

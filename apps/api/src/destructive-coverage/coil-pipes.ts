@@ -1,4 +1,5 @@
 import { interval, type Interval } from '#libs/intervals';
+import { microseconds } from '#libs/persistence';
 import type { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
 
 type Runs = CoilSegmentVersion['runs'];
@@ -11,13 +12,15 @@ export interface CoilPipeStretch {
   readonly pipe: Interval;
   readonly strip: Interval;
   readonly runs: Runs;
+  /** When its first pipe was made. */
+  readonly madeAt: string;
 }
 
 /** The stretches of some segments of one string, which come by footage; `numbers` are those of the coils, by id. */
 export function coilPipes(segments: readonly CoilSegmentVersion[], numbers: ReadonlyMap<string, string>): CoilPipeStretch[] {
   const stretches: CoilPipeStretch[] = [];
-  for (const { coilId, span, stripSpan, runs } of segments) {
-    const next = { name: '', coilId, pipe: span, strip: stripSpan, runs };
+  for (const { coilId, span, stripSpan, runs, observedAt } of segments) {
+    const next = { name: '', coilId, pipe: span, strip: stripSpan, runs, madeAt: observedAt };
     const last = stretches.at(-1);
     if (last !== undefined && goesOn(last, next)) stretches[stretches.length - 1] = joined(last, next);
     else stretches.push(next);
@@ -51,4 +54,5 @@ const joined = (last: CoilPipeStretch, next: CoilPipeStretch): CoilPipeStretch =
   ...last,
   pipe: interval(last.pipe.fromMm, next.pipe.toMm),
   strip: interval(Math.min(last.strip.fromMm, next.strip.fromMm), Math.max(last.strip.toMm, next.strip.toMm)),
+  madeAt: microseconds(next.madeAt) < microseconds(last.madeAt) ? next.madeAt : last.madeAt,
 });

@@ -1,6 +1,6 @@
 import { UNIT_STATES, type UnitState } from '#libs/tube-tests';
 import { TEST_KINDS, TEST_OUTCOMES, type TestKind } from '../destructive-tests/destructive-test.dto.js';
-import { Choice, Computed, Part, Parts, Text, When, YesNo } from '../http/fields.js';
+import { Choice, Computed, Part, Parts, Text, Texts, When, YesNo } from '../http/fields.js';
 import { IntervalAnswer, RecordLink } from '../trace/trace.dto.js';
 
 const RULES = ['coil-ends', 'stop-sides', 'every-length', 'coupon'] as const;
@@ -22,8 +22,44 @@ export class SamplingRuleAnswer {
   @Text({ description: 'In words.', example: 'Both ends of each coil.', max: 1000 })
   words!: string;
 
-  @Text({ description: 'Where it comes from.', example: 'common practice, no published source', max: 400 })
+  @Text({ description: 'The plan that demands it, or that it is a starting value.', example: 'SP-1 revision 1', max: 100 })
+  by!: string;
+
+  @Text({ description: 'Where it comes from.', example: 'STS-12 rev 3, clause 7.4', max: 1000 })
   source!: string;
+}
+
+/** A sampling plan and the pipe that it is in force for. */
+export class PlanInForceAnswer {
+  @Part({ description: 'The revision; null: none was in force, and the starting values apply.', of: () => RecordLink, optional: true })
+  plan!: RecordLink | null;
+
+  @Part({ description: 'The record that assigned it to the string.', of: () => RecordLink, optional: true })
+  assignment!: RecordLink | null;
+
+  @Text({ description: 'The first local day of it.', example: '2026-03-01', max: 10, optional: true })
+  fromDay!: string | null;
+
+  @Part({ description: 'Pipe of the coils that were begun while it was in force, without what was cut out.', of: () => MetresAnswer })
+  pipe!: MetresAnswer;
+
+  @Text({ description: 'In words.', example: 'SP-1 revision 1, in force from 2026-03-01', max: 400 })
+  words!: string;
+}
+
+/** A place at which the seam weld stopped. */
+export class SampledStopAnswer {
+  @Computed({ description: 'Footage at the weld point, mm.', example: 212_700 })
+  atMm!: number;
+
+  @Computed({ description: 'Expanded uncertainty (k = 2), mm; null where only samples name the stop.', example: 26, optional: true })
+  plusMinusMm!: number | null;
+
+  @Parts({ description: 'The seam events that record it; none where only samples name it.', of: () => RecordLink, max: 1000 })
+  recordedBy!: RecordLink[];
+
+  @YesNo({ description: 'False where no coil\'s pipe is on record: its sides cannot be judged.', example: true })
+  isOnPipe!: boolean;
 }
 
 /** One result. */
@@ -67,7 +103,7 @@ export class CoveringSampleAnswer {
   @Text({ description: 'Why.', example: 'TS-14/1 failed, retests TS-15/1, TS-16/1 passed', max: 4000 })
   because!: string;
 
-  @Text({ description: 'What retests are demanded, and where that comes from.', example: '2 passing retests for each failure', max: 400 })
+  @Text({ description: 'What retests are demanded, and where that comes from.', example: '2 passing retests for each failure; source: SP-1 revision 1: STS-12 rev 3, clause 7.4', max: 1000 })
   retestRule!: string;
 
   @Parts({ description: 'Its own results, oldest first.', of: () => TestResultAnswer, max: 1000 })
@@ -93,6 +129,9 @@ export class UnsampledEndAnswer {
 
   @Text({ description: 'In words.', example: 'no sample at the last end of coil LM-03, at 859400 mm', max: 300 })
   words!: string;
+
+  @YesNo({ description: 'The pipe of this end was cut out since.', example: false })
+  isCutOut!: boolean;
 }
 
 /** What one kind of test says of a string. */
@@ -100,8 +139,11 @@ export class TestCoverageAnswer {
   @Choice({ description: 'The test.', example: 'flattening', of: TEST_KINDS })
   test!: TestKind;
 
-  @Parts({ description: 'Where samples are demanded; none where no frequency is set.', of: () => SamplingRuleAnswer, max: 4 })
+  @Parts({ description: 'Where samples are demanded, plan by plan; none where no frequency is set.', of: () => SamplingRuleAnswer, max: 1000 })
   plan!: SamplingRuleAnswer[];
+
+  @Texts({ description: 'What that rests on, plan by plan.', example: ['SP-1 revision 1, in force from 2026-03-01, demands the samples.'], max: 1000, each: 400 })
+  basis!: string[];
 
   @Parts({ description: 'The samples, by number.', of: () => CoveringSampleAnswer, max: 100_000 })
   samples!: CoveringSampleAnswer[];
@@ -129,6 +171,12 @@ export class DestructiveCoverageAnswer {
   @Part({ description: 'Pipe of the coils, without what was cut out.', of: () => MetresAnswer })
   pipe!: MetresAnswer;
 
+  @Parts({ description: 'The sampling plans that were in force for it, as known at the instant asked about.', of: () => PlanInForceAnswer, max: 1000 })
+  plans!: PlanInForceAnswer[];
+
+  @Parts({ description: 'Stops of the seam weld, by footage.', of: () => SampledStopAnswer, max: 100_000 })
+  stops!: SampledStopAnswer[];
+
   @Parts({ description: 'Test by test.', of: () => TestCoverageAnswer, max: 10 })
   tests!: TestCoverageAnswer[];
 
@@ -138,6 +186,6 @@ export class DestructiveCoverageAnswer {
   @Text({ description: 'What metres between samples rest on.', example: 'Only the sampled pieces were tested.', max: 400 })
   inference!: string;
 
-  @Text({ description: 'What the frequencies are.', example: 'The frequency is a starting value.', max: 400 })
+  @Text({ description: 'What the frequencies are.', example: 'The frequency is a starting value.', max: 600 })
   caution!: string;
 }

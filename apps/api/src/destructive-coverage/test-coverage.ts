@@ -1,12 +1,14 @@
 import { IntervalSet } from '#libs/intervals';
-import { inWords, representedIntervals, UNIT_STATES, type PipeLayout, type TestRepresentation } from '#libs/tube-tests';
+import { representedIntervals, UNIT_STATES, type SamplingRuleName, type TestRepresentation, type UnsampledEnd } from '#libs/tube-tests';
 import type { TestKind } from '../destructive-tests/destructive-test.dto.js';
 import type { DestructiveTest } from '../destructive-tests/destructive-test.entity.js';
 import type { TestSample } from '../test-samples/test-sample.entity.js';
 import { linkTo } from '../trace/record-link.js';
-import type { CoveringSampleAnswer, MetresAnswer, SamplingRuleAnswer, StateMetresAnswer, TestCoverageAnswer, TestResultAnswer } from './destructive-coverage.dto.js';
+import type {
+  CoveringSampleAnswer, MetresAnswer, SamplingRuleAnswer, StateMetresAnswer, TestCoverageAnswer, TestResultAnswer, UnsampledEndAnswer,
+} from './destructive-coverage.dto.js';
 import type { FoundPlace } from './sample-places.js';
-import { COUPON_RULE, STARTING_PLANS } from './sampling-plans.js';
+import { basisOf, COUPON_RULE, plannedRules, retestRule, ruleAnswer, type PlannedPipe, type StringPlans } from './sampling-plans.js';
 import { namedTests, testUnits, type NamedTest, type TestUnit } from './test-units.js';
 
 export interface PlacedSample {
@@ -16,7 +18,9 @@ export interface PlacedSample {
 
 /** A string as its destructive tests cover it. */
 export interface CoveredString {
-  readonly layout: PipeLayout;
+  readonly plans: StringPlans;
+  /** The pipe by the plan that was in force when it was begun; none of a plan that came later. */
+  readonly planned: readonly PlannedPipe[];
   readonly cutOut: IntervalSet;
   /** Pipe of the coils, without what was cut out. */
   readonly pipe: IntervalSet;
@@ -33,23 +37,43 @@ interface TestedSample extends PlacedSample {
 
 /** What tests of one kind say of a string; `tests` are all of the string, oldest first. */
 export function testCoverage(kind: TestKind, string: CoveredString, tests: readonly DestructiveTest[]): TestCoverageAnswer {
-  const tested = testedSamples(string, tests.filter((test) => test.kind === kind));
-  const plans = STARTING_PLANS.filter(({ test }) => test === kind);
-  const counting = tested.flatMap(({ counts, sample, place }) =>
-    (counts && place.found === 'pipe' ? [{ sample: sample.id, test: kind, place: place.place }] : []));
-  const [representation = null] = representedIntervals(string.layout, plans, counting).tests;
-  const samples = tested.map((one) => ({ one, stands: standsFor(one, representation, string.cutOut) }));
+  const tested = testedSamples(kind, string, tests.filter((test) => test.kind === kind));
+  const parts = string.planned.filter(({ stretches }) => stretches.length > 0).map((pipe) => partCoverage(kind, pipe, tested));
+  const samples = tested.map((one) => ({ one, stands: standsFor(one, parts, string.cutOut) }));
   const onPipe = samples.filter(({ one }) => one.place.found === 'pipe').map(({ one, stands }) => ({ state: one.unit.answer.state, set: stands.set }));
   const represented = unionOf(onPipe);
   return {
     test: kind,
-    plan: plans.flatMap(({ rules }) => rules.map(inWords)),
+    plan: parts.flatMap(({ rules }) => rules),
+    basis: parts.map(({ basis }) => basis),
     samples: samples.map(({ one, stands }) => sampleAnswer(one, stands)),
     represented: metres(represented),
     byState: byState(onPipe),
     missing: metres(string.pipe.subtract(represented)),
-    unsampledEnds: (representation?.unsampledEnds ?? []).map(({ atMm, pipeLies, words }) => ({ atMm, pipeLies, words })),
+    unsampledEnds: parts.flatMap(({ representation }) => (representation?.unsampledEnds ?? []).map((end) => endAnswer(end, string.cutOut))),
   };
+}
+
+/** What tests of one kind say of the pipe that one plan is in force for. */
+interface PartCoverage {
+  readonly rules: readonly SamplingRuleAnswer[];
+  readonly basis: string;
+  /** Null where no frequency is set. */
+  readonly representation: TestRepresentation | null;
+}
+
+function partCoverage(kind: TestKind, { assigned, stretches, layout }: PlannedPipe, tested: readonly TestedSample[]): PartCoverage {
+  const rules = plannedRules(kind, assigned);
+  const names = new Set(stretches.map(({ name }) => name));
+  const counting = tested.flatMap(({ counts, sample, place }) =>
+    (counts && place.found === 'pipe' && names.has(place.stretch) ? [{ sample: sample.id, test: kind, place: place.place }] : []));
+  const [representation = null] = representedIntervals(layout, rules.length === 0 ? [] : [{ test: kind, rules }], counting).tests;
+  return { rules: rules.map((rule) => ruleAnswer(kind, rule, assigned)), basis: basisOf(kind, assigned), representation };
+}
+
+function endAnswer({ atMm, pipeLies, words }: UnsampledEnd, cutOut: IntervalSet): UnsampledEndAnswer {
+  const isCutOut = cutOut.contains(pipeLies === 'after' ? atMm : atMm - 1);
+  return { atMm, pipeLies, words: isCutOut ? `${words}; that pipe was cut out` : words, isCutOut };
 }
 
 /** Metres, as answers say them. */
@@ -57,9 +81,10 @@ export const metres = (set: IntervalSet): MetresAnswer => ({
   lengthMm: set.totalLengthMm, intervals: set.intervals.map(({ fromMm, toMm }) => ({ fromMm, toMm })),
 });
 
-function testedSamples({ samples }: CoveredString, tests: readonly DestructiveTest[]): TestedSample[] {
+function testedSamples(kind: TestKind, { samples, plans }: CoveredString, tests: readonly DestructiveTest[]): TestedSample[] {
   const named = namedTests(tests, new Map(samples.map(({ sample }) => [sample.id, sample.number])));
-  const unitOf = new Map(testUnits(named).flatMap((unit) => unit.tests.map(({ row }) => [row.testSampleId, unit] as const)));
+  const units = testUnits(named, (firstTestAt) => retestRule(kind, firstTestAt, plans));
+  const unitOf = new Map(units.flatMap((unit) => unit.tests.map(({ row }) => [row.testSampleId, unit] as const)));
   return samples.flatMap(({ sample, place }): TestedSample[] => {
     const unit = unitOf.get(sample.id);
     if (unit === undefined) return [];
@@ -73,10 +98,14 @@ interface Standing {
   readonly rules: readonly SamplingRuleAnswer[];
 }
 
-function standsFor({ sample, place, counts }: TestedSample, representation: TestRepresentation | null, cutOut: IntervalSet): Standing {
+function standsFor({ sample, place, counts }: TestedSample, parts: readonly PartCoverage[], cutOut: IntervalSet): Standing {
   if (counts && place.found === 'splice') return { set: IntervalSet.of(place.span).subtract(cutOut), rules: [COUPON_RULE] };
-  const found = representation?.bySample.find((one) => one.sample === sample.id);
-  return found === undefined ? { set: IntervalSet.empty, rules: [] } : { set: found.represents.subtract(cutOut), rules: found.rules };
+  for (const { representation, rules } of parts) {
+    const found = representation?.bySample.find((one) => one.sample === sample.id);
+    const isBy = (rule: SamplingRuleName): boolean => found?.rules.some((one) => one.rule === rule) === true;
+    if (found !== undefined) return { set: found.represents.subtract(cutOut), rules: rules.filter(({ rule }) => rule !== 'coupon' && isBy(rule)) };
+  }
+  return { set: IntervalSet.empty, rules: [] };
 }
 
 function sampleAnswer({ sample, place, own, unit, counts }: TestedSample, { set, rules }: Standing): CoveringSampleAnswer {

@@ -1,5 +1,5 @@
 import { microseconds } from '#libs/persistence';
-import { unitStateOf, type TestResult, type UnitAnswer } from '#libs/tube-tests';
+import { unitStateOf, type RetestRule, type TestResult, type UnitAnswer } from '#libs/tube-tests';
 import type { DestructiveTest } from '../destructive-tests/destructive-test.entity.js';
 
 /** A test with the name that answers give it: the number of its sample, and which of the sample's tests of its kind it was. */
@@ -26,10 +26,14 @@ export function namedTests(tests: readonly DestructiveTest[], sampleNumbers: Rea
   });
 }
 
-/** The units of named tests of one kind, oldest first, each with its state. */
-export function testUnits(tests: readonly NamedTest[]): TestUnit[] {
+/** The units of named tests of one kind, which come oldest first, each with its state by the rule for when its first test was made. */
+export function testUnits(tests: readonly NamedTest[], ruleAt: (firstTestAt: string) => RetestRule): TestUnit[] {
   const names = new Map(tests.map(({ row, name }) => [row.id, name]));
-  return grouped(tests).map((unit) => ({ tests: unit, answer: unitStateOf(unit.map(({ row, name }) => resultOf(row, name, names))) }));
+  return grouped(tests).map((unit) => {
+    const results = unit.map(({ row, name }) => resultOf(row, name, names));
+    const first = tests.find((test) => unit.includes(test));
+    return { tests: unit, answer: unitStateOf(results, ruleAt(first?.row.observedAt ?? '')) };
+  });
 }
 
 /** What a test follows is older, and so is in a group before it comes. */

@@ -1,6 +1,7 @@
 import { IntersectionType, OmitType } from '@nestjs/swagger';
-import { Choice, Id, Measured, Parts, Text } from '../http/fields.js';
+import { Choice, Id, Measured, Part, Parts, Text } from '../http/fields.js';
 import { RecordAnswer, StringRecordInput } from '../records/record.dto.js';
+import { FlaringPart, FlatteningPart, ReverseBendPart, ReverseFlatteningPart } from './test-content.dto.js';
 
 export const TEST_KINDS = ['tensile', 'flattening', 'flaring', 'reverse-bend', 'macro', 'hardness'] as const;
 export type TestKind = (typeof TEST_KINDS)[number];
@@ -51,6 +52,18 @@ export class DestructiveTestInput extends StringRecordInput {
 
   @Text({ description: 'What was seen, where nothing was read.', example: null, max: 2000, optional: true })
   stated?: string | null;
+
+  @Part({ description: 'How a flattening was made, and what it came to.', of: () => FlatteningPart, optional: true, example: null })
+  flattening?: FlatteningPart | null;
+
+  @Part({ description: 'How a flaring was made, and what it came to.', of: () => FlaringPart, optional: true, example: null })
+  flaring?: FlaringPart | null;
+
+  @Part({ description: 'What came of a reverse bend.', of: () => ReverseBendPart, optional: true, example: null })
+  reverseBend?: ReverseBendPart | null;
+
+  @Part({ description: 'What came of a reverse flattening: a flattening, or a reverse bend, of a tube slit and opened.', of: () => ReverseFlatteningPart, optional: true, example: null })
+  reverseFlattening?: ReverseFlatteningPart | null;
 
   @Choice({ description: 'Void: the test itself went wrong, and counts for nothing.', example: 'pass', of: TEST_OUTCOMES })
   outcome!: (typeof TEST_OUTCOMES)[number];

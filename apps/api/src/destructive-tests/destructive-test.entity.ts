@@ -1,6 +1,8 @@
 import { Check, Column } from 'typeorm';
 import { IndexByName, RecordTable, StringRecordVersion } from '#libs/persistence';
+import type { ReverseBend, ReverseFlattening } from '#libs/tube-tests';
 import type { TEST_OUTCOMES, TestKind } from './destructive-test.dto.js';
+import type { FlaringContent, FlatteningContent } from './test-content.js';
 
 export interface TestReading {
   readonly name: string;
@@ -17,6 +19,11 @@ export interface TestReading {
 @Check('ck_destructive_test_void', "(outcome = 'void') = (void_reason is not null)")
 @Check('ck_destructive_test_result', "num_nonnulls(readings, stated) = 1 or (outcome = 'void' and num_nonnulls(readings, stated) = 0)")
 @Check('ck_destructive_test_follows', 'follows_test_id <> id')
+@Check('ck_destructive_test_flattening', "flattening is null or kind = 'flattening'")
+@Check('ck_destructive_test_flaring', "flaring is null or kind = 'flaring'")
+@Check('ck_destructive_test_reverse_bend', "reverse_bend is null or kind = 'reverse-bend'")
+@Check('ck_destructive_test_reverse_flattening', "reverse_flattening is null or kind in ('flattening', 'reverse-bend')")
+@Check('ck_destructive_test_one_piece', 'num_nonnulls(flattening, reverse_flattening) <= 1')
 @IndexByName('ix_destructive_test_string_id')
 @IndexByName('ix_destructive_test_sample_id')
 @IndexByName('ix_destructive_test_follows_id')
@@ -38,6 +45,18 @@ export class DestructiveTest extends StringRecordVersion {
 
   @Column({ type: 'text', nullable: true })
   stated!: string | null;
+
+  @Column({ type: 'jsonb', nullable: true })
+  flattening!: FlatteningContent | null;
+
+  @Column({ type: 'jsonb', nullable: true })
+  flaring!: FlaringContent | null;
+
+  @Column({ type: 'jsonb', nullable: true })
+  reverseBend!: ReverseBend | null;
+
+  @Column({ type: 'jsonb', nullable: true })
+  reverseFlattening!: ReverseFlattening | null;
 
   @Column({ type: 'text' })
   outcome!: (typeof TEST_OUTCOMES)[number];

@@ -1,9 +1,10 @@
-import { judge, parseReading, type ConformityRules, type Verdict } from '#libs/conformity';
+import { judge, parseReading, type ConformityRules, type Judgement, type Verdict } from '#libs/conformity';
 import { compare, decimal } from '#libs/exact';
 import type { FieldProblem } from '../http/problem.js';
 import type { Finding } from '../records/plausibility.js';
 import type { DestructiveTestInput, TestReadingPart } from './destructive-test.dto.js';
 import type { DestructiveTest, TestReading } from './destructive-test.entity.js';
+import type { TestCheck } from './test-checks.js';
 
 type Result = Pick<DestructiveTest, 'outcome' | 'readings' | 'stated' | 'voidReason'>;
 
@@ -52,11 +53,49 @@ export function resultFindings({ outcome, readings }: Result): Finding[] {
   ];
 }
 
+/** A pass beside a limit that the record states itself and that is not met, as with a reading. */
+export function checkFaults(outcome: Result['outcome'], checks: readonly TestCheck[]): FieldProblem[] {
+  if (outcome !== 'pass') return [];
+  return checks.filter(({ isOwnLimit }) => isOwnLimit).flatMap(unmet).map(({ field, value, limit }) => ({ field, value, limit: `for a pass, ${limit}` }));
+}
+
+/** Demands of standards and practice that are not met are marked and refuse nothing: the specification may ask otherwise. */
+export function checkFindings(outcome: Result['outcome'], checks: readonly TestCheck[]): Finding[] {
+  return checks.flatMap(unmet).map((one) => ({ tier: outcome === 'void' ? 'noted' : 'out-of-specification', ...one }));
+}
+
+/** What a mark takes of a limit, and of a value. */
+const LONGEST_LIMIT = 300;
+const LONGEST_VALUE = 200;
+
+function unmet({ outcome, field, name, found, demanded, source }: TestCheck): { field: string; value: string; limit: string }[] {
+  if (outcome !== 'not met') return [];
+  const limit = `${name}: ${demanded ?? ''} (${source ?? ''})`;
+  return [{ field, value: (found ?? '').slice(0, LONGEST_VALUE), limit: limit.slice(0, LONGEST_LIMIT) }];
+}
+
+/** Readings as checks against the limits that stand beside them. */
+export function readingChecks(readings: readonly TestReading[] | null): TestCheck[] {
+  return (readings ?? []).map((reading, index): TestCheck => {
+    const { name, printed, unit, min, max } = reading;
+    const common = { field: `readings[${index}].printed`, name, found: `${printed} ${unit}`, isOwnLimit: true };
+    if (min === null && max === null) {
+      return { ...common, outcome: 'not computable', demanded: null, because: 'no limit is recorded beside the reading', source: null };
+    }
+    const { verdict, rule, reason } = judged(reading);
+    const outcome = verdict === 'conforms' ? 'met' : verdict === 'does-not-conform' ? 'not met' : 'not computable';
+    return { ...common, outcome, demanded: `${limitText(min, max)} ${unit}`, because: reason ?? rule, source: 'the limits recorded beside the reading' };
+  });
+}
+
+const judged = ({ printed, unit, min, max }: TestReading): Judgement =>
+  judge({ min, max, unit }, RULES, { toDecimals: null, expandedU: null })({ printed, unit, multiplier: '1', expandedU: null });
+
 /** The readings with this verdict, each with its limit. */
 function badReadings(readings: readonly TestReading[] | null, verdict: Verdict): { field: string; value: string; limit: string }[] {
-  return (readings ?? []).flatMap(({ name, printed, unit, min, max }, index) => {
-    const judgement = judge({ min, max, unit }, RULES, { toDecimals: null, expandedU: null })({ printed, unit, multiplier: '1', expandedU: null });
-    return judgement.verdict === verdict ? [{ field: `readings[${index}].printed`, value: printed, limit: `${name} ${limitText(min, max)} ${unit}` }] : [];
+  return (readings ?? []).flatMap((reading, index) => {
+    const { name, printed, unit, min, max } = reading;
+    return judged(reading).verdict === verdict ? [{ field: `readings[${index}].printed`, value: printed, limit: `${name} ${limitText(min, max)} ${unit}` }] : [];
   });
 }
 

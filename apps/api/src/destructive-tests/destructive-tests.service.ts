@@ -7,7 +7,9 @@ import { RecordsService, type Content } from '../records/records.service.js';
 import { TestSamplesService } from '../test-samples/test-samples.service.js';
 import { DestructiveTestInput, type DestructiveTestContent } from './destructive-test.dto.js';
 import { DestructiveTest } from './destructive-test.entity.js';
-import { resultFaults, resultFindings, resultOf, unreadable } from './destructive-test.rules.js';
+import { checkFaults, checkFindings, resultFaults, resultFindings, resultOf, unreadable } from './destructive-test.rules.js';
+import { testChecks } from './test-checks.js';
+import { testContentFaults, testContentOf } from './test-content.js';
 
 @Injectable()
 export class DestructiveTestsService extends RecordsService<DestructiveTest, DestructiveTestInput, DestructiveTestContent> {
@@ -15,6 +17,9 @@ export class DestructiveTestsService extends RecordsService<DestructiveTest, Des
   readonly entity = DestructiveTest;
   readonly input = DestructiveTestInput;
   protected override readonly filters = { stringId: 'string_id', testSampleId: 'test_sample_id', followsTestId: 'follows_test_id' };
+  protected override readonly constraints = {
+    ck_destructive_test_after_sample: { field: 'observedAt', limit: 'not before its sample was taken', code: 'contradiction' },
+  };
 
   constructor(desk: RecordDesk, private readonly samples: TestSamplesService) {
     super(desk);
@@ -33,24 +38,31 @@ export class DestructiveTestsService extends RecordsService<DestructiveTest, Des
   protected async content(tx: Transaction, input: DestructiveTestInput, current: DestructiveTest | null): Promise<Content<DestructiveTest>> {
     const { stringId, testSampleId, kind, method, laboratory } = input;
     const result = resultOf(input);
+    const content = testContentOf(input);
     const digits = unreadable(result.readings);
     if (digits.length > 0) throw malformed(digits);
+    const impossible = testContentFaults(kind, content);
     const faults = [
-      ...resultFaults(result), ...(await this.sampleFaults(tx, input)), ...(await this.followedFaults(tx, input, current)),
+      ...resultFaults(result), ...impossible, ...(impossible.length > 0 ? [] : checkFaults(result.outcome, testChecks(kind, content))), ...(await this.sampleFaults(tx, input)), ...(await this.followedFaults(tx, input, current)),
       ...(current === null ? [] : await this.followerFaults(tx, input, current)),
     ];
     if (faults.length > 0) throw contradictory(faults);
-    return { stringId, testSampleId, kind, method, laboratory, ...result, followsTestId: input.followsTestId ?? null, note: input.note ?? null };
+    return { stringId, testSampleId, kind, method, laboratory, ...result, ...content, followsTestId: input.followsTestId ?? null, note: input.note ?? null };
   }
 
   /** A bad result is taken and marked. */
   protected override findings(_input: DestructiveTestInput, content: Content<DestructiveTest>): Finding[] {
-    return resultFindings(content);
+    return [...resultFindings(content), ...checkFindings(content.outcome, testChecks(content.kind, content))];
   }
 
   protected present(row: DestructiveTest): DestructiveTestContent {
     const { stringId, testSampleId, kind, method, laboratory, readings, stated, outcome, voidReason, followsTestId, note } = row;
-    return { stringId, testSampleId, kind, method, laboratory, readings: readings === null ? null : [...readings], stated, outcome, voidReason, followsTestId, note };
+    const { flattening, flaring, reverseBend, reverseFlattening } = row;
+    return {
+      stringId, testSampleId, kind, method, laboratory, readings: readings === null ? null : [...readings], stated,
+      flattening: flattening === null ? null : { ...flattening, cracks: flattening.cracks === null ? null : [...flattening.cracks] },
+      flaring, reverseBend, reverseFlattening, outcome, voidReason, followsTestId, note,
+    };
   }
 
   private async sampleFaults(tx: Transaction, { stringId, testSampleId, observedAt }: DestructiveTestInput): Promise<FieldProblem[]> {

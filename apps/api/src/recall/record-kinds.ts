@@ -27,6 +27,8 @@ import { QualificationProof } from '../qualification-proofs/qualification-proof.
 import { QualificationVersion } from '../qualifications/qualification.entity.js';
 import { CoilReceipt } from '../receipts/coil-receipt.entity.js';
 import { Rejoin } from '../rejoins/rejoin.entity.js';
+import { SamplingPlanAssignment } from '../sampling-plan-assignments/sampling-plan-assignment.entity.js';
+import { SamplingPlanVersion } from '../sampling-plans/sampling-plan.entity.js';
 import { SeamEvent } from '../seam-events/seam-event.entity.js';
 import { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
 import { StripSpecification } from '../specifications/strip-specification.entity.js';
@@ -91,6 +93,8 @@ const GAUGE_STUDIES = kindOf('gauge-study', GaugeStudyVersion, ({ characteristic
 export const SPLICE_STEPS = kindOf('splice-step', SpliceStep, ({ stage, outcome }) => `${stage}: ${outcome}`);
 const TEST_SAMPLES = kindOf('test-sample', TestSample, ({ number }) => number);
 const DESTRUCTIVE_TESTS = kindOf('destructive-test', DestructiveTest, ({ kind, observedAt }) => `${kind} of ${observedAt}`);
+const SAMPLING_PLANS = kindOf('sampling-plan', SamplingPlanVersion, ({ number, revision }) => `${number} revision ${revision}`);
+const SAMPLING_PLAN_ASSIGNMENTS = kindOf('sampling-plan-assignment', SamplingPlanAssignment, ({ fromDay }) => `from ${fromDay}`);
 const DEVICES = kindOf('device', Device, ({ name }) => name);
 
 /** The work of a person on the pipe itself, all of it placed. */
@@ -101,6 +105,7 @@ export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
   SEGMENTS, READINGS, SHOE_TIES, LINE_SETUPS, COUNTER_PERIODS, HANG_OFFS, COILS, HEATS,
   CERTIFICATES, SPECIFICATIONS, ORDERS, TRANSCRIPTIONS, CERTIFICATE_LINKS, DOCUMENTS, RECEIPTS, CHECKS, PERMITS, DECISIONS, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
   QUALIFICATIONS, QUALIFICATION_PROOFS, INSTRUMENTS, CALIBRATIONS, GAUGE_STUDIES, WELD_PROCEDURES, TEST_SAMPLES, DESTRUCTIVE_TESTS,
+  SAMPLING_PLANS, SAMPLING_PLAN_ASSIGNMENTS,
 ];
 
 /** Placed records, whose footage may rest on a counter period. */

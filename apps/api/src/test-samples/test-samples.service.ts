@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
-import { normalInstant, type Transaction } from '#libs/persistence';
+import { instantFromDatabase, microseconds, normalInstant, run, type Transaction } from '#libs/persistence';
 import { CoilsService } from '../coils/coils.service.js';
-import { contradictory, refusedField } from '../http/problem.js';
+import { contradictory, refusedField, type FieldProblem } from '../http/problem.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
@@ -11,6 +11,8 @@ import { TestSampleInput, type TestSampleContent } from './test-sample.dto.js';
 import { TestSample } from './test-sample.entity.js';
 import { custodyFaults, custodyGaps, originFaults, originOf } from './test-sample.rules.js';
 
+const FIRST_TEST = "select min(observed_at) as at from destructive_test where test_sample_id = $1 and known_until is null and state = 'active'";
+
 @Injectable()
 export class TestSamplesService extends RecordsService<TestSample, TestSampleInput, TestSampleContent> {
   readonly kind = 'test sample';
@@ -19,6 +21,7 @@ export class TestSamplesService extends RecordsService<TestSample, TestSampleInp
   protected override readonly filters = { stringId: 'string_id', coilId: 'coil_id', spliceId: 'splice_id' };
   protected override readonly constraints = {
     uq_test_sample_number: { field: 'number', limit: 'a number that no other sample of the string has' },
+    ck_test_sample_before_tests: { field: 'observedAt', limit: 'not after a test of it', code: 'contradiction' },
   };
 
   constructor(
@@ -35,12 +38,12 @@ export class TestSamplesService extends RecordsService<TestSample, TestSampleInp
     return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by number, id');
   }
 
-  protected async content(tx: Transaction, input: TestSampleInput): Promise<Content<TestSample>> {
+  protected async content(tx: Transaction, input: TestSampleInput, current: TestSample | null): Promise<Content<TestSample>> {
     const { stringId, number, orientation } = input;
     const origin = originOf(input);
     const custody = (input.custody ?? []).map(({ by, at, from, to }) => ({ by, at: normalInstant(at), from, to }));
     const { footageLimitMm } = await this.strings.named(tx, 'stringId', stringId);
-    const faults = [...originFaults(origin, footageLimitMm), ...custodyFaults(input.observedAt, custody)];
+    const faults = [...originFaults(origin, footageLimitMm), ...custodyFaults(input.observedAt, custody), ...(await this.testFaults(tx, input, current))];
     if (faults.length > 0) throw contradictory(faults);
     if (origin.coilId !== null) await this.coils.named(tx, 'coilId', origin.coilId);
     if (origin.spliceId !== null) {
@@ -48,6 +51,15 @@ export class TestSamplesService extends RecordsService<TestSample, TestSampleInp
       if (splice.stringId !== stringId) throw refusedField('unknown-reference', 'spliceId', origin.spliceId, 'one of this string');
     }
     return { stringId, number, ...origin, orientation, custody, note: input.note ?? null };
+  }
+
+  /** An amended sample stays before its tests. Who enters one holds the lock of the string alone, so none comes in meanwhile. */
+  private async testFaults(tx: Transaction, { observedAt }: TestSampleInput, current: TestSample | null): Promise<FieldProblem[]> {
+    if (current === null) return [];
+    const { rows } = await run<{ at: string | null }>(tx.manager, FIRST_TEST, [current.id]);
+    const first = rows[0]?.at ?? null;
+    if (first === null || microseconds(observedAt) <= microseconds(instantFromDatabase(first))) return [];
+    return [{ field: 'observedAt', value: observedAt, limit: `not after ${instantFromDatabase(first)}, when it was first tested` }];
   }
 
   protected override findings(_input: TestSampleInput, { custody }: Content<TestSample>): Finding[] {

@@ -1,0 +1,42 @@
+import { COVERAGE_FACTOR } from '#libs/length';
+import type { SeamEvent } from '../seam-events/seam-event.entity.js';
+import type { TestSample } from '../test-samples/test-sample.entity.js';
+
+/** A place at which the seam weld stopped: one point, the footage that stood at the weld point. */
+export interface StopPlace {
+  readonly name: string;
+  readonly atMm: number;
+  /** Expanded uncertainty (k = 2) of the footage, whole mm rounded up; null where only samples name the stop. */
+  readonly plusMinusMm: number | null;
+  /** The records of the line stopping there; none where only samples name the stop. */
+  readonly events: readonly SeamEvent[];
+}
+
+/**
+ * The stops of a string, by footage: those that seam events record, and those that only samples name. A sample names a
+ * recorded stop by a footage that the doubt of the record (k = 2) takes in.
+ */
+export function stopPlaces(events: readonly SeamEvent[], samples: readonly TestSample[]): StopPlace[] {
+  const recorded = recordedStops(events.filter(({ event }) => event === 'stop'));
+  const named = samples.flatMap(({ stopFootageMm }) => (stopFootageMm === null || stopAt(recorded, stopFootageMm) !== null ? [] : [stopFootageMm]));
+  const unrecorded = [...new Set(named)].map((atMm): StopPlace => ({ name: nameOf(atMm), atMm, plusMinusMm: null, events: [] }));
+  return [...recorded, ...unrecorded].sort((one, other) => one.atMm - other.atMm);
+}
+
+/** The stop that a footage names: the nearest whose doubt takes it in, the lower of two as near; null when none does. */
+export function stopAt(stops: readonly StopPlace[], footageMm: number): StopPlace | null {
+  const distance = ({ atMm }: StopPlace): number => Math.abs(atMm - footageMm);
+  const meant = stops.filter((stop) => distance(stop) <= (stop.plusMinusMm ?? 0));
+  return meant.sort((one, other) => distance(one) - distance(other) || one.atMm - other.atMm)[0] ?? null;
+}
+
+function recordedStops(stops: readonly SeamEvent[]): StopPlace[] {
+  const places = new Set(stops.map(({ span }) => span.fromMm));
+  return [...places].map((atMm) => {
+    const events = stops.filter(({ span }) => span.fromMm === atMm);
+    const plusMinusMm = Math.max(...events.map(({ fromUMm }) => Math.ceil(COVERAGE_FACTOR * Number(fromUMm))));
+    return { name: nameOf(atMm), atMm, plusMinusMm, events };
+  });
+}
+
+const nameOf = (atMm: number): string => `at ${atMm} mm`;
