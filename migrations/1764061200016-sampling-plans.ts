@@ -70,6 +70,14 @@ alter table destructive_test
   add constraint ck_destructive_test_reverse_flattening check (reverse_flattening is null or kind in ('flattening', 'reverse-bend')),
   add constraint ck_destructive_test_one_piece check (num_nonnulls(flattening, reverse_flattening) <= 1)`;
 
+/** A sample beside a stop may name the record of the stop: its place then goes with it when a counter is corrected. */
+const STOP_OF_SAMPLE = [
+  `alter table test_sample add column seam_event_id uuid,
+  add constraint fk_test_sample_seam_event_id foreign key (seam_event_id, one) references seam_event (id, version),
+  add constraint ck_test_sample_seam_event check (seam_event_id is null or stop_footage_mm is not null)`,
+  'create index ix_test_sample_seam_event_id on test_sample (seam_event_id) where seam_event_id is not null',
+];
+
 /**
  * A test is never earlier than its sample, whichever of the two is written last. Both lock the first version of the sample,
  * so that neither misses the other.
@@ -114,10 +122,10 @@ const TRIGGERS = [
   'create trigger keep_before_tests before insert on test_sample for each row execute function refuse_sample_after_tests()',
 ];
 
-/** How often a string is sampled and what follows a failure, by plans on record; what a test was made with; samples before their tests. */
+/** How often a string is sampled and what follows a failure, by plans on record; how a test was made; samples by the record of their stop. */
 export class SamplingPlans1764061200016 implements MigrationInterface {
   async up(runner: QueryRunner): Promise<void> {
-    const statements = [...SAMPLING_PLAN, ...SAMPLING_PLAN_ASSIGNMENT, FREEZE_PLAN, KEEP_DAY, TEST_CONTENT, ...KEEP_ORDER, ...TRIGGERS];
+    const statements = [...SAMPLING_PLAN, ...SAMPLING_PLAN_ASSIGNMENT, FREEZE_PLAN, KEEP_DAY, TEST_CONTENT, ...STOP_OF_SAMPLE, ...KEEP_ORDER, ...TRIGGERS];
     for (const statement of statements) await runner.query(statement);
   }
 

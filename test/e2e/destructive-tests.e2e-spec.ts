@@ -199,8 +199,213 @@ test('a sample whose way has a gap is taken and marked', async () => {
   expect(taken).toMatchObject({ status: 201, body: { marks: [{ kind: 'noted', field: 'custody[1].from', value: 'Car', limit: 'where it had come to: Store' }] } });
 });
 
+describe('a sample and its tests', () => {
+  const TAKEN = '2026-03-02T08:15:00.000000Z';
+  const TESTED = '2026-03-02T10:00:00.000000Z';
+
+  test('keep their order, whichever is amended: the field, the value and the limit are told', async () => {
+    const id = await bench.made('test-samples', sample({ number: 'O1', footageMm: 41_000 }));
+    samples.set('O1', id);
+    const testId = await bench.made('destructive-tests', flattening('O1'));
+    const before = await databaseState(api.owner);
+    const moved = await bench.amend(`test-samples/${id}`, 1, { observedAt: '2026-03-02T10:00:00.000001Z' });
+    expect(moved).toMatchObject({ status: 422, body: { errors: [{ field: 'observedAt', value: '2026-03-02T10:00:00.000001Z', limit: `not after ${TESTED}, when it was first tested` }] } });
+    const early = await bench.amend(`destructive-tests/${testId}`, 1, { observedAt: '2026-03-02T08:14:59Z' });
+    expect(early).toMatchObject({ status: 422, body: { errors: [{ field: 'observedAt', value: '2026-03-02T08:14:59Z', limit: `not before ${TAKEN}, when sample O1 was taken` }] } });
+    expect(await databaseState(api.owner)).toEqual(before);
+    expect(await bench.amend(`test-samples/${id}`, 1, { observedAt: TESTED })).toMatchObject({ status: 200, body: { observedAt: TESTED } });
+    // A test that was withdrawn holds the sample no longer.
+    expect(await bench.withdraw(`destructive-tests/${testId}`, 1)).toMatchObject({ status: 200 });
+    expect(await bench.amend(`test-samples/${id}`, 2, { observedAt: '2026-03-02T12:00:00Z' })).toMatchObject({ status: 200 });
+  });
+
+  test('moved and tested at once: one of the two is refused, each time', async () => {
+    for (const number of ['P1', 'P2', 'P3', 'P4', 'P5', 'P6']) {
+      const id = await bench.made('test-samples', sample({ number, footageMm: 42_000 }));
+      samples.set(number, id);
+      const [moved, tested] = await Promise.all([
+        bench.amend(`test-samples/${id}`, 1, { observedAt: '2026-03-02T11:00:00Z' }), bench.enter('destructive-tests', flattening(number)),
+      ]);
+      expect([[200, 422], [422, 201]]).toContainEqual([moved.status, tested.status]);
+    }
+  });
+
+  test('a sample names the record of its stop: one of this string, and a stop; another footage is marked', async () => {
+    const weldProcedureId = await bench.made('weld-procedures', {
+      number: 'WP-20', revision: 1, title: 'Seam of 5 mm strip', purpose: 'seam', process: 'HFW', effectiveFrom: '2025-06-01', ranges: [{ variable: 'power', min: '160', max: '200', unit: 'kW' }], lists: [],
+    });
+    const event = (of: string, kind: string): Promise<string> =>
+      bench.made('seam-events', { stringId: of, event: kind, from: { footageMm: 60_000 }, weldProcedureId, readings: [], cause: 'Strip caught' });
+    const [stop, restart, elsewhere] = [await event(stringId, 'stop'), await event(stringId, 'restart'), await event(await bench.string(), 'stop')];
+    const beside = (number: string, seamEventId: string, stopFootageMm: number | null): Fields => sample({ number, stopFootageMm, stopSide: 'after', seamEventId });
+    expect(await bench.enter('test-samples', beside('Q1', stop, 60_000))).toMatchObject({ status: 201, body: { seamEventId: stop, marks: [] } });
+    expect(await bench.enter('test-samples', beside('Q2', stop, 60_010))).toMatchObject({ status: 201, body: { marks: [{ kind: 'noted', field: 'stopFootageMm', limit: 'where the stop is recorded: 60000 mm' }] } });
+    for (const wrong of [restart, elsewhere, uuidv7()]) expect(await bench.enter('test-samples', beside('Q3', wrong, 60_000))).toMatchObject({ status: 422, body: { errors: [{ field: 'seamEventId', value: wrong }] } });
+    expect(await bench.enter('test-samples', sample({ number: 'Q3', footageMm: 60_000, seamEventId: stop }))).toMatchObject({ status: 422, body: { errors: [{ field: 'seamEventId' }] } });
+    expect(await bench.withdraw(`seam-events/${stop}`, 1)).toMatchObject({ status: 409, body: { type: 'urn:everymetre:problem:held' } });
+  });
+});
+
+describe('how a test was made', () => {
+  const FLATTENED = {
+    outsideDiameterMm: '127.0', wallThicknessMm: '5.00', flattenedOn: 'piece', pieceLengthMm: '60', plateWidthMm: '250', plateDistanceMm: '48.0', seamPositionDeg: '90',
+    constant: { constant: '0.07', steel: 'S420MC, welded', source: 'STS-12 rev 3, clause 7.4' }, cracks: [],
+  };
+  const FLARED = {
+    outsideDiameterMm: '127.0', wallThicknessMm: '5.00', pieceLengthMm: '200', coneAngleDeg: '60', flaredDiameterMm: '152.4', isCracked: false,
+    requiredExpansion: { percent: '20', appliesTo: 'S420MC, welded', source: 'STS-12 rev 3, clause 7.5' },
+  };
+  const flattened = (changes: Fields = {}, more: Fields = {}): Fields => flattening('A1', { flattening: { ...FLATTENED, ...changes }, ...more });
+  const flared = (changes: Fields = {}, more: Fields = {}): Fields => flattening('A1', { kind: 'flaring', method: 'ISO 8493', flaring: { ...FLARED, ...changes }, ...more });
+
+  const asked = async (id: string, query = ''): Promise<Fields> => {
+    const { status, body } = await bench.get(`destructive-tests/${id}/checks${query}`);
+    expect(status).toBe(200);
+    return body;
+  };
+  const checked = async (content: Fields): Promise<Fields> => asked(await bench.made('destructive-tests', content));
+  const outcomes = (answer: Fields): unknown[] => (answer['checks'] as Fields[]).map(({ name, outcome }) => [name, outcome]);
+  const marks = ({ body }: Answer): unknown[] => (body['marks'] as Fields[]).map(({ kind, field }) => [kind, field]);
+
+  test('a flattening is held against its standard and its constant, and says what it strained', async () => {
+    const entered = await bench.enter('destructive-tests', flattened());
+    expect(entered).toMatchObject({ status: 201, body: { marks: [], flattening: { ...FLATTENED, cutDepthMm: null }, flaring: null, reverseBend: null, reverseFlattening: null } });
+    const answer = await asked(String(entered.body['id']));
+    expect(outcomes(answer)).toEqual([
+      ['outside diameter', 'met'], ['wall thickness', 'met'], ['piece length', 'met'], ['plate width', 'met'], ['plate distance', 'met'], ['cracks', 'met'], ['seam position', 'not computable'],
+    ]);
+    // H = 1.07 · 5 / (0.07 + 5/127) = 48.9165 mm by hand; e = 5 · (127 − 48) / (127 · (48 − 5)) = 395/5461.
+    expect((answer['checks'] as Fields[])[4]).toMatchObject({ found: '48.0 mm', demanded: 'at most 48.9165 mm, from e = 0.07 (S420MC, welded)', source: 'STS-12 rev 3, clause 7.4' });
+    expect((answer['checks'] as Fields[])[3]).toMatchObject({ field: 'flattening.plateWidthMm', found: '250 mm', demanded: 'at least 1.6 D = 203.2 mm', source: expect.stringContaining('ISO 8492') });
+    expect(answer).toMatchObject({
+      test: { id: entered.body['id'] }, sample: { label: 'A1' }, notMet: 0, notComputable: 1, fold: null, words: 'stated as pass; of 7 checks 6 are met, 0 not met, 1 not computable',
+      strains: [{ value: expect.closeTo(395 / 5461, 12), because: expect.stringContaining('e = t (D − H) / (D (H − t))') }, { value: expect.closeTo(Math.log(1 + 395 / 5461), 12) }],
+    });
+  });
+
+  test('what nobody recorded is not computable, and says why; without any record every check is there all the same', async () => {
+    const bare = await checked(flattened({ pieceLengthMm: null, plateWidthMm: null, plateDistanceMm: null, constant: null, cracks: null, seamPositionDeg: null }));
+    expect(outcomes(bare)).toEqual([
+      ['outside diameter', 'met'], ['wall thickness', 'met'], ['piece length', 'not computable'], ['plate width', 'not computable'], ['plate distance', 'not computable'], ['cracks', 'not computable'],
+      ['seam position', 'not computable'],
+    ]);
+    expect((bare['checks'] as Fields[]).slice(2).map(({ because }) => because)).toEqual([
+      expect.stringContaining('piece length is not recorded'), expect.stringContaining('plate width is not recorded'), expect.stringContaining('no deformation constant is recorded'),
+      'nobody says whether cracks were looked for', expect.stringContaining('it is not recorded, and no demand on it is on record'),
+    ]);
+    expect(bare['strains']).toMatchObject([{ value: null, because: 'not computable: the distance between the plates is not recorded' }, { value: null }]);
+    const none = await checked(flattening('A1'));
+    expect(none).toMatchObject({ notComputable: 7, notMet: 0, strains: [{ value: null }, { value: null }] });
+    expect((none['checks'] as Fields[]).every(({ because }) => because === 'the record has no flattening: nothing says how the test was made')).toBe(true);
+    const unflared = await checked(flattening('A1', { kind: 'flaring', method: 'ISO 8493' }));
+    expect(unflared).toMatchObject({ notComputable: 4, fold: { reachesFold: null, because: expect.stringContaining('the diameter ratio κ of the string is not recorded; the record has no flaring') } });
+    expect(await checked(flattening('A1', { kind: 'reverse-bend', method: 'Works method' }))).toMatchObject({ notComputable: 1, checks: [{ name: 'reverse bend' }], strains: [], fold: null });
+    expect(await checked(flattening('A1', { kind: 'macro', method: 'ISO 17639' }))).toMatchObject({ checks: [], words: 'stated as pass; nothing was recorded that could be checked' });
+  });
+
+  test('a flare is held against what is demanded, and beside the fold where κ is known', async () => {
+    const withRatio = await bench.string({ diameterRatio: '1.16', diameterRatioU: '0.01' });
+    const testSampleId = await bench.made('test-samples', sample({ stringId: withRatio, number: 'K1', footageMm: 1_000 }));
+    const onFold = (changes: Fields, more: Fields = {}): Promise<Fields> => checked(flared(changes, { stringId: withRatio, testSampleId, ...more }));
+    const answer = await onFold({});
+    expect(outcomes(answer)).toEqual([['piece length', 'met'], ['cone angle', 'met'], ['expansion of the outside diameter', 'met'], ['cracks', 'met']]);
+    expect(answer).toMatchObject({
+      strains: [{ value: 20, unit: '%', because: expect.stringContaining('ISO 8493') }, { value: expect.closeTo(Math.log(1.2), 12) }],
+      fold: { reachesFold: true, expansionPercent: 20, foldExpansionPercent: 16, because: expect.stringContaining('Advisory.'), cautions: [expect.stringContaining('The responsible engineer decides'), {}, {}, {}] },
+    });
+    expect(await onFold({ isCracked: true }, { outcome: 'fail' })).toMatchObject({ fold: { reachesFold: false }, notMet: 1 });
+    expect(await onFold({ isCracked: null })).toMatchObject({ fold: { reachesFold: null, because: 'not computable: nobody says whether the flare cracked' }, notComputable: 1 });
+    expect(await onFold({ flaredDiameterMm: null })).toMatchObject({ fold: { reachesFold: null, because: 'not computable: the diameter of the flare is not recorded' }, strains: [{ value: null }, { value: null }] });
+    const undemanded = await onFold({ requiredExpansion: null });
+    expect((undemanded['checks'] as Fields[])[2]).toMatchObject({ outcome: 'not computable', because: expect.stringContaining('no required expansion is recorded') });
+    const graded = await onFold({ requiredExpansion: null, grade: 'WC1' });
+    // d/D = (127 − 10)/127 = 0.921, over 0.8: 19 %.
+    expect((graded['checks'] as Fields[])[2]).toMatchObject({ outcome: 'met', demanded: expect.stringContaining('at least 19 %'), source: expect.stringContaining('59(b)') });
+    expect((await onFold({ grade: 'WC3' }))['checks']).toMatchObject([{}, {}, { outcome: 'met' }, { outcome: 'not computable', because: expect.stringContaining('no required expansion with a source for grade WC3') }, {}]);
+    expect(await checked(flared())).toMatchObject({ fold: { reachesFold: null, because: 'not computable: the diameter ratio κ of the string is not recorded' } });
+  });
+
+  test('a reverse bend and a reverse flattening are held against what is demanded of them; readings against their own limits', async () => {
+    const bent = await bench.enter('destructive-tests', flattening('A1', { kind: 'reverse-bend', method: 'Works method', reverseBend: { bends: 1, crackAtWeld: false }, reverseFlattening: { openedFlat: true, crackAtWeld: null } }));
+    expect(marks(bent)).toEqual([['out-of-specification', 'reverseBend']]);
+    const answer = await asked(String(bent.body['id']));
+    expect(answer['checks']).toMatchObject([
+      { outcome: 'not met', found: 'bent back and forth 1 time, no crack at the weld', demanded: '2 times along the weld without cracking', source: expect.stringContaining('of little authority') },
+      { outcome: 'not computable', because: expect.stringContaining('cracks not recorded') },
+    ]);
+    expect(await checked(flattening('A1', { reverseFlattening: { openedFlat: true, crackAtWeld: false } }))).toMatchObject({ checks: [{ name: 'reverse flattening', outcome: 'met' }], strains: [] });
+    const read = await checked(hardness({ outcome: 'fail', readings: [
+      { name: 'weld metal', printed: '212', unit: 'HV10', max: '250' }, { name: 'heat-affected zone', printed: '268', unit: 'HV10', max: '250' },
+      { name: 'parent', printed: '190', unit: 'HV10' }, { name: 'other scale', printed: '21', unit: 'HRC' },
+    ] }));
+    expect(read).toMatchObject({
+      notMet: 1, notComputable: 2, checks: [
+        { outcome: 'met', found: '212 HV10', demanded: 'at most 250 HV10' }, { outcome: 'not met' }, { outcome: 'not computable', because: 'no limit is recorded beside the reading' }, { outcome: 'not computable' },
+      ],
+    });
+  });
+
+  test('a pass beside a limit of its own that is not met is refused, as with a reading; beside a demand of a standard it is taken and marked', async () => {
+    const state = await databaseState(api.owner);
+    const far = await bench.enter('destructive-tests', flattened({ plateDistanceMm: '48.92' }));
+    expect(far).toMatchObject({ status: 422, body: { errors: [{ field: 'flattening.plateDistanceMm', value: '48.92 mm', limit: expect.stringMatching(/^for a pass, plate distance: at most 48\.9165 mm/) }] } });
+    expect(await bench.enter('destructive-tests', flared({ flaredDiameterMm: '152.3' }))).toMatchObject({ status: 422, body: { errors: [{ field: 'flaring.flaredDiameterMm' }] } });
+    expect(await databaseState(api.owner)).toEqual(state);
+    expect(marks(await bench.enter('destructive-tests', flattened({ plateDistanceMm: '48.92' }, { outcome: 'fail' })))).toEqual([
+      ['out-of-specification', 'outcome'], ['out-of-specification', 'flattening.plateDistanceMm'],
+    ]);
+    expect(marks(await bench.enter('destructive-tests', flattened({ plateDistanceMm: '48.92' }, { outcome: 'void', voidReason: 'Plates not level', stated: null })))).toEqual([['noted', 'flattening.plateDistanceMm']]);
+    const marked = await bench.enter('destructive-tests', flattened({ pieceLengthMm: '100.1', cracks: [{ length: '3.3', unit: 'mm', place: 'elsewhere' }, { length: '6.3', unit: 'mm', place: 'edge' }] }));
+    expect(marked).toMatchObject({ status: 201, body: { marks: [
+      { kind: 'out-of-specification', field: 'flattening.pieceLengthMm', value: '100.1 mm', limit: 'piece length: 10 to 100 mm (ISO 8492:2013 (from an extract of it))' },
+      { kind: 'out-of-specification', field: 'flattening.cracks', value: '2, of which 1 rejected' },
+    ] } });
+    expect(await asked(String(marked.body['id']))).toMatchObject({ notMet: 2, outcome: 'pass' });
+    // Amended to what was met, the marks are gone; as known before, they stand.
+    const amended = await bench.amend(`destructive-tests/${String(marked.body['id'])}`, 1, { flattening: FLATTENED });
+    expect(amended).toMatchObject({ status: 200, body: { marks: [] } });
+    expect(await asked(String(marked.body['id']))).toMatchObject({ test: { version: 2 }, notMet: 0 });
+    expect(await asked(String(marked.body['id']), `?asKnownAt=${encodeURIComponent(String(marked.body['recordedAt']))}`)).toMatchObject({ test: { version: 1 }, notMet: 2 });
+  });
+
+  test('is asked of a test that there is, at a time when it was known', async () => {
+    expect(await bench.get(`destructive-tests/${uuidv7()}/checks`)).toMatchObject({ status: 404 });
+    expect(await bench.get(`destructive-tests/${failedId}/checks?asKnownAt=2020-01-01T00:00:00Z`)).toMatchObject({ status: 404 });
+    expect(await bench.get(`destructive-tests/${failedId}/checks?asKnownAt=soon`)).toMatchObject({ status: 400, body: { errors: [{ field: 'asKnownAt' }] } });
+  });
+
+  test('that cannot be, or belongs to another test, is refused field by field, and nothing is written', async () => {
+    const refused: readonly [number, string[], Fields][] = [
+      [422, ['flattening'], flattened({}, { kind: 'macro' })],
+      [422, ['flaring'], flared({}, { kind: 'flattening' })],
+      [422, ['reverseBend', 'reverseFlattening'], flattening('A1', { kind: 'tensile', reverseBend: {}, reverseFlattening: {} })],
+      [422, ['reverseFlattening'], flattened({}, { reverseFlattening: {} })],
+      [422, ['flattening.wallThicknessMm'], flattened({ wallThicknessMm: '63.5', plateDistanceMm: '100' })],
+      [422, ['flattening.plateDistanceMm'], flattened({ plateDistanceMm: '5.00' })],
+      [422, ['flattening.plateDistanceMm'], flattened({ plateDistanceMm: '127.1' })],
+      [422, ['flattening.cutDepthMm'], flattened({ cutDepthMm: '110' })],
+      [422, ['flattening.pieceLengthMm'], flattened({ flattenedOn: 'tube-end', cutDepthMm: '110' })],
+      [422, ['flaring.wallThicknessMm', 'flaring.flaredDiameterMm'], flared({ wallThicknessMm: '63.5', flaredDiameterMm: '126.9' })],
+      [400, ['flattening'], flattening('A1', { flattening: [] })],
+      [400, ['flattening.flattenedOn', 'flattening.outsideDiameterMm'], flattened({ outsideDiameterMm: 127, flattenedOn: 'floor' })],
+      [400, ['flattening.constant.constant', 'flattening.constant.source'], flattened({ constant: { constant: '0', steel: 'WC1', source: ' ' } })],
+      [400, ['flattening.cracks[0].length', 'flattening.cracks[0].unit', 'flattening.cracks[0].place'], flattened({ cracks: [{ length: '-1', unit: 'cm', place: 'middle' }] })],
+      [400, ['flaring.coneAngleDeg', 'flaring.isCracked'], flared({ coneAngleDeg: '180', isCracked: 'no' })],
+      [400, ['flaring.requiredExpansion.percent'], flared({ requiredExpansion: { percent: '0', appliesTo: 'all', source: 'STS-12' } })],
+      [400, ['reverseBend.bends'], flattening('A1', { kind: 'reverse-bend', reverseBend: { bends: -1 } })],
+      [400, ['flattening.colour'], flattened({ colour: 'red' })],
+    ];
+    const state = await databaseState(api.owner);
+    for (const [status, fields, body] of refused) {
+      const answer = await bench.enter('destructive-tests', body);
+      expect({ body, status: answer.status, fields: (answer.body['errors'] as Fields[]).map(({ field }) => field) }).toEqual({ body, status, fields });
+    }
+    expect(await databaseState(api.owner)).toEqual(state);
+  });
+});
+
 test('the database itself takes no sample of two origins or of none, and no result without what it says', async () => {
-  const origin = { coilId: null, coilEnd: null, stopFootageMm: null, stopSide: null, footageMm: null, spliceId: null };
+  const origin = { coilId: null, coilEnd: null, stopFootageMm: null, stopSide: null, seamEventId: null, footageMm: null, spliceId: null };
   const cut = (number: string, changes: Fields): Promise<string> =>
     said(bench.stand(TestSample, { stringId, number, orientation: 'transverse', custody: [], note: null, ...origin, ...changes }));
   expect(await cut('D1', {})).toBe('ck_test_sample_origin');
@@ -213,7 +418,7 @@ test('the database itself takes no sample of two origins or of none, and no resu
   expect(await cut('D1', { footageMm: 0 })).toBe('taken');
   const result = (changes: Fields): Promise<string> => said(bench.stand(DestructiveTest, {
     stringId, testSampleId: samples.get('C1'), kind: 'macro', method: 'ISO 17639', laboratory: 'Site laboratory', readings: null, stated: 'Sound', outcome: 'pass', voidReason: null,
-    followsTestId: null, note: null, ...changes,
+    followsTestId: null, flattening: null, flaring: null, reverseBend: null, reverseFlattening: null, note: null, ...changes,
   }));
   expect(await result({ outcome: 'void' })).toBe('ck_destructive_test_void');
   expect(await result({ voidReason: 'Saw cut' })).toBe('ck_destructive_test_void');

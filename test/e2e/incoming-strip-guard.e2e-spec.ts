@@ -1,11 +1,10 @@
 import { createHash } from 'node:crypto';
-import { setTimeout } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { DataSource, EntityManager } from 'typeorm';
 import { VERDICTS } from '#libs/conformity';
 import { startTestApi, type TestApi } from '../setup/api.js';
 import { asActor, DESCRIBED, evaluated, FILE_SHA256, idOf, insertRow, standRows, trial, type Columns } from '../setup/record-rows.js';
-import { amend, another, CLOSED_AT, saidToBoth, type Work } from '../setup/row-trials.js';
+import { amend, another, CLOSED_AT, raced, saidToBoth, type Work } from '../setup/row-trials.js';
 
 const NO_RIGHT = '42501';
 const CHECK = '23514';
@@ -225,6 +224,7 @@ describe('a revision of a specification', () => {
       await another(manager, 'strip_specification', 9, { revision: '9' });
     });
     const heard = await raced(
+      api,
       (manager) => another(manager, 'strip_order', 9, { number: 'PO-9', specification_id: idOf('strip_specification', 9) }),
       (manager) => amend(manager, 'strip_specification', 9, { revision: '9' }),
     );
@@ -325,36 +325,6 @@ describe('the second keying of a certificate', () => {
     });
     const keyed = (keying: 1 | 2) => (manager: EntityManager): Promise<void> =>
       key(manager, keying, FIRST, { changes: { id: idOf('certificate_transcription', keying + 8), certificate_id: idOf('certificate', 9) } });
-    expect(await raced(keyed(1), keyed(2))).toBe(SAME_KEYER);
+    expect(await raced(api, keyed(1), keyed(2))).toBe(SAME_KEYER);
   });
 });
-
-/**
- * Has `first` written but not committed while `second` is tried in a transaction of its own, which has to wait. Gives what
- * `second` is answered once `first` is committed. What `first` wrote stays.
- */
-async function raced(first: Work, second: Work): Promise<string> {
-  const runner = api.dataSource.createQueryRunner();
-  await runner.startTransaction();
-  try {
-    await asActor(runner.manager);
-    await first(runner.manager);
-    const answers: string[] = [];
-    const answer = trial(api.dataSource, second).then((state) => answers.push(state));
-    while (answers.length === 0 && !(await isAnyWaiting())) await setTimeout(10);
-    expect(answers).toEqual([]);
-    await runner.commitTransaction();
-    await answer;
-    return answers.join();
-  } finally {
-    await runner.release();
-  }
-}
-
-/** True when a connection to this file's database waits for a lock. */
-async function isAnyWaiting(): Promise<boolean> {
-  const waiting: unknown[] = await api.owner.query(
-    "select 1 from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'",
-  );
-  return waiting.length > 0;
-}

@@ -1,6 +1,8 @@
-import type { EntityManager } from 'typeorm';
+import { setTimeout } from 'node:timers/promises';
+import { expect } from '@jest/globals';
+import type { DataSource, EntityManager } from 'typeorm';
 import type { TestApi } from './api.js';
-import { firstVersion, idOf, insertRow, trial, type Columns } from './record-rows.js';
+import { asActor, firstVersion, idOf, insertRow, trial, type Columns } from './record-rows.js';
 
 /** What is tried in a transaction. */
 export type Work = (manager: EntityManager) => Promise<unknown>;
@@ -23,4 +25,34 @@ export async function amend(manager: EntityManager, table: string, nth: number, 
 export async function saidToBoth({ dataSource, owner }: TestApi, work: Work): Promise<string> {
   const answers = [await trial(dataSource, work), await trial(owner, work)];
   return [...new Set(answers)].join(' to the application, to the owner ');
+}
+
+/**
+ * Has `first` written but not committed while `second` is tried in a transaction of its own, which has to wait. Gives what
+ * `second` is answered once `first` is committed. What `first` wrote stays.
+ */
+export async function raced({ dataSource, owner }: TestApi, first: Work, second: Work): Promise<string> {
+  const runner = dataSource.createQueryRunner();
+  await runner.startTransaction();
+  try {
+    await asActor(runner.manager);
+    await first(runner.manager);
+    const answers: string[] = [];
+    const answer = trial(dataSource, second).then((state) => answers.push(state));
+    while (answers.length === 0 && !(await isAnyWaiting(owner))) await setTimeout(10);
+    expect(answers).toEqual([]);
+    await runner.commitTransaction();
+    await answer;
+    return answers.join();
+  } finally {
+    await runner.release();
+  }
+}
+
+/** True when a connection to this file's database waits for a lock. */
+async function isAnyWaiting(owner: DataSource): Promise<boolean> {
+  const waiting: unknown[] = await owner.query(
+    "select 1 from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'",
+  );
+  return waiting.length > 0;
 }

@@ -3,7 +3,7 @@ import type { PipeLayout, SamplePlace } from '#libs/tube-tests';
 import type { SpliceVersion } from '../splices/splice.entity.js';
 import type { TestSample } from '../test-samples/test-sample.entity.js';
 import { stretchAtCoilEnd, type CoilPipeStretch } from './coil-pipes.js';
-import { stopAt, type StopPlace } from './stop-places.js';
+import { stopOf, type StopPlace } from './stop-places.js';
 
 /** Where a sample was cut, as far as the string's records know it; `stretch` is the name of the pipe that holds it. */
 export type FoundPlace =
@@ -24,7 +24,7 @@ export interface SampledString {
 export function placeOf(sample: TestSample, string: SampledString): FoundPlace {
   const { coilId, coilEnd, stopFootageMm, stopSide, footageMm, spliceId } = sample;
   if (coilId !== null && coilEnd !== null) return atCoilEnd(coilId, coilEnd, string);
-  if (stopFootageMm !== null && stopSide !== null) return besideStop(stopFootageMm, stopSide, string);
+  if (stopFootageMm !== null && stopSide !== null) return besideStop(stopFootageMm, stopSide, stopOf(sample, string.stops), string);
   if (footageMm !== null) return onPipe(footageMm, { at: 'footage', footageMm }, `at footage ${footageMm} mm`, string);
   const splice = spliceId === null ? undefined : string.splices.get(spliceId);
   if (splice === undefined) return { found: 'nowhere', words: 'coupon of a splice that is not on record' };
@@ -50,9 +50,8 @@ function atCoilEnd(coilId: string, end: 'head' | 'tail', { stretches, coilNumber
   return { found: 'pipe', place: { at: 'coil-end', coil: found.stretch.name, end: found.end }, stretch: found.stretch.name, words };
 }
 
-/** Beside the stop that its footage names, where that is known to have been. */
-function besideStop(footageMm: number, side: 'before' | 'after', string: SampledString): FoundPlace {
-  const stop = stopAt(string.stops, footageMm);
+/** Beside the stop that it names, where that is known to have been. */
+function besideStop(footageMm: number, side: 'before' | 'after', stop: StopPlace | null, string: SampledString): FoundPlace {
   const atMm = stop?.atMm ?? footageMm;
   const recorded = stop === null || stop.events.length === 0 ? ', which no seam event records' : atMm === footageMm ? '' : `, recorded at ${atMm} mm`;
   const place = { at: 'stop', stop: stop?.name ?? '', side } as const;

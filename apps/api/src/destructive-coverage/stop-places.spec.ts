@@ -1,10 +1,10 @@
 import { describe, expect, test } from '@jest/globals';
 import type { SeamEvent } from '../seam-events/seam-event.entity.js';
 import type { TestSample } from '../test-samples/test-sample.entity.js';
-import { stopAt, stopPlaces } from './stop-places.js';
+import { stopOf, stopPlaces } from './stop-places.js';
 
-const event = (atMm: number, uMm: string, kind = 'stop'): SeamEvent => ({ event: kind, span: { fromMm: atMm, toMm: atMm + 1 }, fromUMm: uMm }) as SeamEvent;
-const sample = (stopFootageMm: number | null): TestSample => ({ stopFootageMm }) as TestSample;
+const event = (atMm: number, uMm: string, kind = 'stop', id = ''): SeamEvent => ({ id, event: kind, span: { fromMm: atMm, toMm: atMm + 1 }, fromUMm: uMm }) as SeamEvent;
+const sample = (stopFootageMm: number | null, seamEventId: string | null = null): TestSample => ({ stopFootageMm, seamEventId }) as TestSample;
 const shown = (events: SeamEvent[], samples: TestSample[]): unknown[] =>
   stopPlaces(events, samples).map(({ name, atMm, plusMinusMm, events: { length } }) => [name, atMm, plusMinusMm, length]);
 
@@ -19,9 +19,16 @@ describe('stops of the seam weld', () => {
     expect(shown([event(500, '2')], samples)).toEqual([['at 500 mm', 500, 4, 1], ['at 505 mm', 505, null, 0], ['at 1000 mm', 1_000, null, 0]]);
   });
 
+  test('take in the samples that name their record, wherever it stands by now; one that names a record that is gone goes by its footage', () => {
+    const stops = [event(500, '0', 'stop', 'first'), event(500, '0', 'stop', 'second'), event(600, '0', 'stop', 'third')];
+    expect(shown(stops, [sample(900, 'second'), sample(500, 'third')])).toEqual([['at 500 mm', 500, 0, 2], ['at 600 mm', 600, 0, 1]]);
+    expect(stopOf(sample(900, 'second'), stopPlaces(stops, []))).toMatchObject({ atMm: 500 });
+    expect(shown(stops, [sample(900, 'gone')])).toContainEqual(['at 900 mm', 900, null, 0]);
+  });
+
   test('a footage means the nearest stop that takes it in, of two as near the lower', () => {
     const stops = stopPlaces([event(500, '10'), event(510, '10'), event(540, '1')], [sample(600)]);
-    const meant = (footageMm: number): number | null => stopAt(stops, footageMm)?.atMm ?? null;
+    const meant = (footageMm: number): number | null => stopOf(sample(footageMm), stops)?.atMm ?? null;
     expect([480, 504, 505, 506, 530, 531, 539, 542, 543, 600, 601].map(meant)).toEqual([500, 500, 500, 510, 510, null, 540, 540, null, 600, null]);
   });
 });

@@ -14,17 +14,19 @@ export interface StopPlace {
 
 /**
  * The stops of a string, by footage: those that seam events record, and those that only samples name. A sample names a
- * recorded stop by a footage that the doubt of the record (k = 2) takes in.
+ * recorded stop by its record, or by a footage that the doubt of the record (k = 2) takes in.
  */
 export function stopPlaces(events: readonly SeamEvent[], samples: readonly TestSample[]): StopPlace[] {
   const recorded = recordedStops(events.filter(({ event }) => event === 'stop'));
-  const named = samples.flatMap(({ stopFootageMm }) => (stopFootageMm === null || stopAt(recorded, stopFootageMm) !== null ? [] : [stopFootageMm]));
+  const named = samples.flatMap((sample) => (sample.stopFootageMm === null || stopOf(sample, recorded) !== null ? [] : [sample.stopFootageMm]));
   const unrecorded = [...new Set(named)].map((atMm): StopPlace => ({ name: nameOf(atMm), atMm, plusMinusMm: null, events: [] }));
   return [...recorded, ...unrecorded].sort((one, other) => one.atMm - other.atMm);
 }
 
-/** The stop that a footage names: the nearest whose doubt takes it in, the lower of two as near; null when none does. */
-export function stopAt(stops: readonly StopPlace[], footageMm: number): StopPlace | null {
+/** The stop that a sample names: that of its record, or else the nearest whose doubt takes its footage in, the lower of two as near; null when none does. */
+export function stopOf({ seamEventId, stopFootageMm: footageMm }: Pick<TestSample, 'seamEventId' | 'stopFootageMm'>, stops: readonly StopPlace[]): StopPlace | null {
+  const recorded = seamEventId === null ? undefined : stops.find(({ events }) => events.some(({ id }) => id === seamEventId));
+  if (recorded !== undefined || footageMm === null) return recorded ?? null;
   const distance = ({ atMm }: StopPlace): number => Math.abs(atMm - footageMm);
   const meant = stops.filter((stop) => distance(stop) <= (stop.plusMinusMm ?? 0));
   return meant.sort((one, other) => distance(one) - distance(other) || one.atMm - other.atMm)[0] ?? null;

@@ -43,6 +43,9 @@ export class TestSampleInput extends StringRecordInput {
   @Choice({ description: 'Side of the stop; before is the pipe that was made first.', example: null, of: STOP_SIDES, optional: true })
   stopSide?: (typeof STOP_SIDES)[number] | null;
 
+  @Id({ description: 'The record of the stop, where there is one: the sample stays beside it when a counter is corrected.', example: null, optional: true })
+  seamEventId?: string | null;
+
   @Whole({ description: 'Footage it was cut at, elsewhere on the pipe.', example: null, min: 0, max: LONGEST_MM, unit: 'mm', optional: true })
   footageMm?: number | null;
 

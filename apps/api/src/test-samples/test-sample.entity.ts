@@ -9,7 +9,7 @@ export interface CustodyStep {
 }
 
 /** A piece cut from the product to be tested to destruction. */
-@RecordTable('test_sample', { stringId: 'casing_string', coilId: 'coil', spliceId: 'splice' })
+@RecordTable('test_sample', { stringId: 'casing_string', coilId: 'coil', spliceId: 'splice', seamEventId: 'seam_event' })
 @Check('ck_test_sample_origin', 'num_nonnulls(coil_id, stop_footage_mm, footage_mm, splice_id) = 1')
 @Check('ck_test_sample_coil_end', '(coil_id is null) = (coil_end is null)')
 @Check('ck_test_sample_stop_side', '(stop_footage_mm is null) = (stop_side is null)')
@@ -17,10 +17,12 @@ export interface CustodyStep {
 @Check('ck_test_sample_side', "stop_side in ('before', 'after')")
 @Check('ck_test_sample_footage', 'coalesce(stop_footage_mm, footage_mm, 0) >= 0')
 @Check('ck_test_sample_orientation', "orientation in ('longitudinal', 'transverse', 'full-section')")
+@Check('ck_test_sample_seam_event', 'seam_event_id is null or stop_footage_mm is not null')
 @IndexByName('uq_test_sample_number')
 @IndexByName('ix_test_sample_string_id')
 @IndexByName('ix_test_sample_coil_id')
 @IndexByName('ix_test_sample_splice_id')
+@IndexByName('ix_test_sample_seam_event_id')
 export class TestSample extends StringRecordVersion {
   @Column({ type: 'text' })
   number!: string;
@@ -36,6 +38,9 @@ export class TestSample extends StringRecordVersion {
 
   @Column({ type: 'text', nullable: true })
   stopSide!: 'before' | 'after' | null;
+
+  @Column({ type: 'uuid', nullable: true })
+  seamEventId!: string | null;
 
   @Column({ type: 'int8', nullable: true })
   footageMm!: number | null;

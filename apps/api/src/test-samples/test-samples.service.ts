@@ -5,11 +5,12 @@ import { contradictory, refusedField, type FieldProblem } from '../http/problem.
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
+import { SeamEventsService } from '../seam-events/seam-events.service.js';
 import { SplicesService } from '../splices/splices.service.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
 import { TestSampleInput, type TestSampleContent } from './test-sample.dto.js';
 import { TestSample } from './test-sample.entity.js';
-import { custodyFaults, custodyGaps, originFaults, originOf } from './test-sample.rules.js';
+import { custodyFaults, custodyGaps, originFaults, originOf, otherFootage } from './test-sample.rules.js';
 
 const FIRST_TEST = "select min(observed_at) as at from destructive_test where test_sample_id = $1 and known_until is null and state = 'active'";
 
@@ -29,6 +30,7 @@ export class TestSamplesService extends RecordsService<TestSample, TestSampleInp
     private readonly strings: CasingStringsService,
     private readonly coils: CoilsService,
     private readonly splices: SplicesService,
+    private readonly events: SeamEventsService,
   ) {
     super(desk);
   }
@@ -50,6 +52,10 @@ export class TestSamplesService extends RecordsService<TestSample, TestSampleInp
       const splice = await this.splices.named(tx, 'spliceId', origin.spliceId);
       if (splice.stringId !== stringId) throw refusedField('unknown-reference', 'spliceId', origin.spliceId, 'one of this string');
     }
+    if (origin.seamEventId !== null) {
+      const { stringId: of, event } = await this.events.named(tx, 'seamEventId', origin.seamEventId);
+      if (of !== stringId || event !== 'stop') throw refusedField('unknown-reference', 'seamEventId', origin.seamEventId, 'a stop of this string');
+    }
     return { stringId, number, ...origin, orientation, custody, note: input.note ?? null };
   }
 
@@ -62,12 +68,13 @@ export class TestSamplesService extends RecordsService<TestSample, TestSampleInp
     return [{ field: 'observedAt', value: observedAt, limit: `not after ${instantFromDatabase(first)}, when it was first tested` }];
   }
 
-  protected override findings(_input: TestSampleInput, { custody }: Content<TestSample>): Finding[] {
-    return custodyGaps(custody);
+  protected override async findings(_input: TestSampleInput, { custody, seamEventId, stopFootageMm }: Content<TestSample>, tx: Transaction): Promise<Finding[]> {
+    const stop = seamEventId === null ? null : await this.events.named(tx, 'seamEventId', seamEventId);
+    return [...custodyGaps(custody), ...(stop === null ? [] : otherFootage(stopFootageMm, stop.span.fromMm))];
   }
 
   protected present(row: TestSample): TestSampleContent {
-    const { stringId, number, coilId, coilEnd, stopFootageMm, stopSide, footageMm, spliceId, orientation, custody, note } = row;
-    return { stringId, number, coilId, coilEnd, stopFootageMm, stopSide, footageMm, spliceId, orientation, custody: [...custody], note };
+    const { stringId, number, coilId, coilEnd, stopFootageMm, stopSide, seamEventId, footageMm, spliceId, orientation, custody, note } = row;
+    return { stringId, number, coilId, coilEnd, stopFootageMm, stopSide, seamEventId, footageMm, spliceId, orientation, custody: [...custody], note };
   }
 }
