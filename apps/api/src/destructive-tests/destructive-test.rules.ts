@@ -71,8 +71,11 @@ const LONGEST_VALUE = 200;
 function unmet({ outcome, field, name, found, demanded, source }: TestCheck): { field: string; value: string; limit: string }[] {
   if (outcome !== 'not met') return [];
   const limit = `${name}: ${demanded ?? ''} (${source ?? ''})`;
-  return [{ field, value: (found ?? '').slice(0, LONGEST_VALUE), limit: limit.slice(0, LONGEST_LIMIT) }];
+  return [{ field, value: cut(found ?? '', LONGEST_VALUE), limit: cut(limit, LONGEST_LIMIT) }];
 }
+
+/** Cut short where it is longer, and never inside a character. */
+const cut = (text: string, longest: number): string => (text.length <= longest ? text : `${text.slice(0, longest - 2).toWellFormed()} …`);
 
 /** Readings as checks against the limits that stand beside them. */
 export function readingChecks(readings: readonly TestReading[] | null): TestCheck[] {
