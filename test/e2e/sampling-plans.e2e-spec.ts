@@ -97,7 +97,7 @@ const standing = (found: Fields): unknown[] => (found['samples'] as { sample: { 
   .map(({ sample: { label }, state, represents }) => [label, state, represents.intervals.map(({ fromMm, toMm }) => [fromMm, toMm])]);
 
 describe('the plan in force', () => {
-  test('is that of the local day on which the pipe of each coil was begun, and is named with its revision', async () => {
+  test('is that of the local day of the first entry of the pipe of each coil, and is named with its revision', async () => {
     const body = await coverage();
     expect(inForce(body)).toEqual([['SP-1 revision 1', '2026-03-01', 100_000], ['SP-1 revision 2', '2026-03-10', 80_000]]);
     expect(body['plans']).toMatchObject([
@@ -127,7 +127,7 @@ describe('the plan in force', () => {
     const before = await coverage(asKnown(known.beforePlans));
     expect(inForce(before)).toEqual([[null, null, 180_000]]);
     expect(before).toMatchObject({
-      plans: [{ plan: null, assignment: null, words: 'No sampling plan was in force when this pipe was begun: the starting values apply.' }],
+      plans: [{ plan: null, assignment: null, words: 'No sampling plan was in force when this pipe was made: the starting values apply.' }],
       caution: expect.stringContaining('No sampling plan was in force for part of it'),
     });
     const flattening = ofTest(before, 'flattening');
@@ -241,7 +241,7 @@ describe('a plan', () => {
     expect(await bench.withdraw(`sampling-plan-assignments/${assignments.second}`, 1)).toMatchObject({ status: 200 });
     expect(inForce(await coverage())).toEqual([['SP-1 revision 1', '2026-03-01', 180_000]]);
     expect(inForce(await coverage(asKnown(String(recordedAt))))).toEqual([['SP-1 revision 1', '2026-03-01', 100_000], ['SP-1 revision 2', '2026-03-10', 80_000]]);
-    // A plan from a day on which no pipe was begun any more is shown, and judges nothing.
+    // A plan from a day on which no pipe was made any more is shown, and judges nothing.
     await bench.made('sampling-plan-assignments', { stringId, samplingPlanId: plans.second, fromDay: '2026-03-11' });
     const body = await coverage();
     expect(inForce(body)).toEqual([['SP-1 revision 1', '2026-03-01', 180_000], ['SP-1 revision 2', '2026-03-11', 0]]);

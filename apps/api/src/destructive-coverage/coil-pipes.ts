@@ -12,7 +12,7 @@ export interface CoilPipeStretch {
   readonly pipe: Interval;
   readonly strip: Interval;
   readonly runs: Runs;
-  /** When its first pipe was made. */
+  /** When the first of its entries says that it was made. */
   readonly madeAt: string;
 }
 

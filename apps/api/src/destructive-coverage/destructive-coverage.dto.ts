@@ -40,7 +40,7 @@ export class PlanInForceAnswer {
   @Text({ description: 'The first local day of it.', example: '2026-03-01', max: 10, optional: true })
   fromDay!: string | null;
 
-  @Part({ description: 'Pipe of the coils that were begun while it was in force, without what was cut out.', of: () => MetresAnswer })
+  @Part({ description: 'Pipe of the coils whose first entry is of a day on which it was in force, without what was cut out.', of: () => MetresAnswer })
   pipe!: MetresAnswer;
 
   @Text({ description: 'In words.', example: 'SP-1 revision 1, in force from 2026-03-01', max: 400 })

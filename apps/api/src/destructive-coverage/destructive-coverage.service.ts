@@ -86,11 +86,11 @@ export class DestructiveCoverages {
 function planAnswer({ assigned, pipe }: PlannedPipe, cutOut: IntervalSet): PlanInForceAnswer {
   const left = metres(pipe.subtract(cutOut));
   if (assigned === null) {
-    return { plan: null, assignment: null, fromDay: null, pipe: left, words: pipe.isEmpty ? 'No sampling plan is on record for this string.' : 'No sampling plan was in force when this pipe was begun: the starting values apply.' };
+    return { plan: null, assignment: null, fromDay: null, pipe: left, words: pipe.isEmpty ? 'No sampling plan is on record for this string.' : 'No sampling plan was in force when this pipe was made: the starting values apply.' };
   }
   const { plan, assignment } = assigned;
   const name = planName(plan);
-  const unused = pipe.isEmpty ? '; no pipe on record was begun while it was' : '';
+  const unused = pipe.isEmpty ? '; no pipe on record was made while it was' : '';
   return {
     plan: linkTo('sampling-plan', plan, name), assignment: linkTo('sampling-plan-assignment', assignment, `from ${assignment.fromDay}`), fromDay: assignment.fromDay, pipe: left,
     words: `${name}, in force from ${assignment.fromDay}${unused}`,

@@ -18,7 +18,7 @@ const shown = (given: StringPlans, pipe = PIPE): unknown[] =>
   ]);
 
 describe('the pipe by the plan in force', () => {
-  test('each coil by the day on which its pipe was begun; a stop between two coils is at both, one at no pipe at none', () => {
+  test('each coil by the day of the first entry of its pipe; a stop between two coils is at both, one at no pipe at none', () => {
     expect(shown(plans(assigned(1, '2026-03-01'), assigned(2, '2026-03-02')))).toEqual([[null, ['D'], [], 100], [1, ['A', 'C'], [100], 200], [2, ['B'], [100, 150], 100]]);
   });
 

@@ -22,7 +22,7 @@ export const COUPON_RULE: SamplingRuleAnswer = {
 };
 
 const PLAN_CAUTION =
-  'Each coil\'s pipe is judged by the plan in force on the local day on which its pipe was begun, each failure by the plan of the day of the first test. ';
+  'Each coil\'s pipe is judged by the plan in force on the local day of the first entry of it, each failure by the plan of the day of the first test. ';
 const STARTING_CAUTION =
   'No sampling plan was in force for part of it: there the frequency is a starting value, and the project\'s specification decides. ';
 const UNPLANNED_CAUTION = 'Samples of a test without a frequency stand for nothing, a coupon for its splice alone.';
@@ -42,8 +42,8 @@ export interface StringPlans {
 }
 
 /**
- * The pipe by the plan in force on the day on which each coil's pipe was begun: first that of no plan, then by the days of the
- * plans, those too that no pipe was begun under.
+ * The pipe by the plan in force on the day of the first entry of each coil's pipe: first that of no plan, then by the days of the
+ * plans, those too that no pipe was entered under.
  */
 export function plannedPipes(stretches: readonly CoilPipeStretch[], stops: readonly StopPlace[], { assigned, dayOf }: StringPlans): PlannedPipe[] {
   const inForce = stretches.map((stretch) => ({ stretch, plan: planInForce(assigned, dayOf(stretch.madeAt)) }));

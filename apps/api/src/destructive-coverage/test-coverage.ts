@@ -19,7 +19,7 @@ export interface PlacedSample {
 /** A string as its destructive tests cover it. */
 export interface CoveredString {
   readonly plans: StringPlans;
-  /** The pipe by the plan that was in force when it was begun; none of a plan that came later. */
+  /** The pipe by the plan that was in force when it was made; none of a plan that came later. */
   readonly planned: readonly PlannedPipe[];
   readonly cutOut: IntervalSet;
   /** Pipe of the coils, without what was cut out. */
