@@ -323,6 +323,12 @@ describe('how a test was made', () => {
     expect((graded['checks'] as Fields[])[2]).toMatchObject({ outcome: 'met', demanded: expect.stringContaining('at least 19 %'), source: expect.stringContaining('59(b)') });
     expect((await onFold({ grade: 'WC3' }))['checks']).toMatchObject([{}, {}, { outcome: 'met' }, { outcome: 'not computable', because: expect.stringContaining('no required expansion with a source for grade WC3') }, {}]);
     expect(await checked(flared())).toMatchObject({ fold: { reachesFold: null, because: 'not computable: the diameter ratio κ of the string is not recorded' } });
+    // A corrected κ counts from when it was known.
+    expect(await bench.amend(`casing-strings/${withRatio}`, 1, { diameterRatio: '1.25' })).toMatchObject({ status: 200 });
+    const { id, version } = answer['test'] as { id: string; version: number };
+    expect(await asked(id)).toMatchObject({ test: { version }, fold: { reachesFold: false, foldExpansionPercent: 25 } });
+    const before = (await bench.get(`destructive-tests/${id}`)).body['recordedAt'];
+    expect(await asked(id, `?asKnownAt=${encodeURIComponent(String(before))}`)).toMatchObject({ fold: { reachesFold: true, foldExpansionPercent: 16 } });
   });
 
   test('a reverse bend and a reverse flattening are held against what is demanded of them; readings against their own limits', async () => {
