@@ -41,9 +41,9 @@ const VARIABLE = /^\s*([^=;]{1,60}?)\s*=\s*([^=;]{1,60}?)\s*$/;
 const QUANTITY = /^(-?\d+(?:\.\d+)?)\s+(\S{1,20})$/;
 
 /** `thickness=6.00 mm; product=strip`: a number with a unit is a quantity, anything else one of listed values. */
-function variablesOf({ variables = '' }: Query, read: QueryReader): EventVariable[] {
+function variablesOf({ variables }: Query, read: QueryReader): EventVariable[] {
   const limit = 'variables such as thickness=6.00 mm; product=strip, each once';
-  if (variables === '') return [];
+  if (variables === undefined) return [];
   if (!isPrintable(variables, 1, LONGEST_VARIABLES)) {
     read.wrong('variables', variables, limit);
     return [];

@@ -23,7 +23,7 @@ export class QualifiedController {
   @ApiQuery({ name: 'at', description: 'When the work was done, with the offset of its place from UTC.', schema: { type: 'string', format: 'date-time', example: '2026-03-02T08:15:00Z' } })
   @ApiQuery({ name: 'method', required: false, description: 'The process (ISO 4063) or method.', schema: { type: 'string', minLength: 1, maxLength: LONGEST_METHOD, example: '521' } })
   @ApiQuery({ name: 'level', required: false, description: 'The least level that the work asks for.', schema: { type: 'string', pattern: '^[1-5]$', example: '2' } })
-  @ApiQuery({ name: 'variables', required: false, description: 'What the work was: thickness=6.00 mm; product=strip.', schema: { type: 'string', maxLength: LONGEST_VARIABLES, example: 'thickness=5.00 mm; product=strip' } })
+  @ApiQuery({ name: 'variables', required: false, description: 'What the work was: thickness=6.00 mm; product=strip.', schema: { type: 'string', minLength: 1, maxLength: LONGEST_VARIABLES, example: 'thickness=5.00 mm; product=strip' } })
   @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
   @ApiResponse({ status: 200, type: QualifiedAnswer, description: 'The answer, with every qualification of the person.' })
   async of(@Param('id') id: string, @Query() query: AnyQuery): Promise<QualifiedAnswer> {
