@@ -4,6 +4,7 @@ import type { EntityManager } from 'typeorm';
 import type { NewVersion, RecordClass, RecordVersion, Transaction } from '#libs/persistence';
 import { LengthError } from '#libs/length';
 import { Refused, refusedField } from '../http/problem.js';
+import { DERIVED_AGAIN } from '../records/amendment.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { knowledgeOf, loadLine } from './line-loader.js';
 import type { LineKnowledge } from './line-knowledge.js';
@@ -29,9 +30,6 @@ export interface PlacedKind<R extends RecordVersion> {
   /** The line as later rows of the same kind see it, for a kind whose rows rest on one another. */
   followedBy?(row: R, line: LineKnowledge): LineKnowledge;
 }
-
-/** How the reason of a version begins that no person wrote: its position followed from another record's change. */
-export const DERIVED_AGAIN = 'Position derived again because';
 
 interface Known {
   readonly revision: string;

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { RecordClass, RecordVersion } from '#libs/persistence';
 import { notFound } from '../http/problem.js';
-import { DERIVED_AGAIN } from '../line/places.service.js';
+import { DERIVED_AGAIN } from '../records/amendment.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { MOST_LINKS, type LinkList } from './link-list.js';
 import { linkOf, type RecordKind } from './record-kinds.js';

@@ -9,6 +9,9 @@ export interface Amendment {
   readonly changes: Readonly<Record<string, unknown>>;
 }
 
+/** How the reason of a version begins that no person wrote: its position followed from another record's change. */
+export const DERIVED_AGAIN = 'Position derived again because';
+
 /** The names of the fields a request class takes. */
 export function fieldsOf(type: new () => object): ReadonlySet<string> {
   const metadata = getMetadataStorage().getTargetValidationMetadatas(type, '', true, false);
@@ -24,6 +27,8 @@ export function amendmentOf(body: unknown): Amendment {
   if (!isPrintable(reason, 3, 2000)) {
     throw malformed([{ field: 'reason', value: reason, limit: 'why the record is amended: 3 to 2000 characters' }]);
   }
+  // Who borrowed the program's words would pass for it, and the amendment be left out where only people count.
+  if (reason.startsWith(DERIVED_AGAIN)) throw malformed([{ field: 'reason', value: reason, limit: `words of your own, not "${DERIVED_AGAIN}"` }]);
   return { reason, changes };
 }
 
