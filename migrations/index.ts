@@ -12,6 +12,7 @@ import { DestructiveTests1764061200010 } from './1764061200010-destructive-tests
 import { SeamEvents1764061200011 } from './1764061200011-seam-events.js';
 import { GaugeStudies1764061200012 } from './1764061200012-gauge-studies.js';
 import { SpliceSteps1764061200013 } from './1764061200013-splice-steps.js';
+import { Shifts1764061200015 } from './1764061200015-shifts.js';
 import { SamplingPlans1764061200016 } from './1764061200016-sampling-plans.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
@@ -30,5 +31,6 @@ export const MIGRATIONS = [
   SeamEvents1764061200011,
   GaugeStudies1764061200012,
   SpliceSteps1764061200013,
+  Shifts1764061200015,
   SamplingPlans1764061200016,
 ];

@@ -31,10 +31,11 @@ const NO_RECORDS = [
 /** Records of it are neither amended nor withdrawn: one that follows takes the place of the last. */
 const NEVER_AMENDED = 'coil_decision';
 
-/** Revisions that nothing names, by table: any other one is frozen. */
+/** Revisions that nothing names and a handover that nobody accepted, by table: any other one is frozen. */
 const FREE_REVISIONS: Readonly<Record<string, Columns>> = {
   strip_specification: { id: idOf('strip_specification', 2), revision: '2' }, weld_procedure: { id: idOf('weld_procedure', 2), revision: '2' },
   sampling_plan: { id: idOf('sampling_plan', 2), revision: '2' },
+  handover: { id: idOf('handover', 2) },
 };
 
 /** What only a record of another kind than those here would rest on. */
@@ -159,7 +160,7 @@ describe('what was written stays as it was', () => {
     }
     // The only values that the rows here cannot have beside their others, so that nothing was left to change.
     expect(empty).toEqual(['calibration.reference_instrument_id', 'counter_period.previous_end_reading', 'destructive_test.stated', 'destructive_test.follows_test_id', 'destructive_test.flaring', 'destructive_test.reverse_bend',
-      'destructive_test.reverse_flattening', 'qualification_proof.reason_given',
+      'destructive_test.reverse_flattening', 'handover.next_shift_id', 'qualification_proof.reason_given',
       'test_sample.stop_footage_mm', 'test_sample.stop_side', 'test_sample.footage_mm', 'test_sample.splice_id', 'test_sample.seam_event_id', 'weld.rejoin_id']);
   });
 

@@ -21,7 +21,7 @@ export function lineFactory() {
     api = await startTestApi();
     engineer = await api.signIn('materials-engineer');
     wellId = await made('wells', { name: 'Lindmoor Geothermal 2', datum: 'Top of the guide frame', observedAt: at('05:00') });
-  });
+  }, 30_000);
   afterAll(() => api.close());
 
   beforeEach(async () => {

@@ -32,6 +32,8 @@ export function queryOf({ parameters = [] }: Operation): string {
 /** Records that are signed: made like others, but not of a kind that is amended. */
 const DECISIONS = 'coil-decisions';
 const PDF = 'application/pdf';
+/** Who does the work in the examples: the person who sends them. */
+const SIGNED_IN = '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b02';
 
 let drawn = 0;
 
@@ -118,8 +120,8 @@ export class ExampleRecords {
   async withReferences(schema: Schema, value: unknown, field = ''): Promise<unknown> {
     const node = this.document.resolve(schema.anyOf?.[0] ?? schema.allOf?.[0] ?? schema);
     if (field === 'id') return uuidv7();
-    // Whoever enters the first person is a person already.
-    if (field === 'doneBy') return this.by.personId;
+    // Whoever enters the first person is a person already; another id than that of the examples is another person.
+    if (field === 'doneBy' && (value === SIGNED_IN || typeof value !== 'string')) return this.by.personId;
     if (field === 'fileSha256' && typeof value === 'string') return this.fileSha256();
     if (node.format === 'uuid' && typeof value === 'string') return this.id(this.kindNamed(field), value);
     if (Array.isArray(value)) {

@@ -28,6 +28,9 @@ export function idOf(table: string, nth = 1): string {
   return `0197a2c4-5b00-7d31-9c11-${String(place + 1).padStart(8, '0')}${String(nth).padStart(4, '0')}`;
 }
 
+/** Who accepts a handover is another person than who did everything else here. */
+const ACCEPTS = '0197a2c4-5b00-7d31-9c11-3a5d0e7faccc';
+
 const placed = (span: string): Columns => ({
   string_id: idOf('casing_string'), given: GIVEN, span, from_u_mm: '12.5', to_u_mm: '12.5', predicted: 'false', rests_on: '[]',
 });
@@ -165,6 +168,12 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
     extent: '{[212000,212600)}', rests_on: '[]', coil_extents: '[]', coil_ids: '{}', extent_basis: 'measured', requirement: '{}',
     found: '{}', containment: '{}', stage: 'open', disposition: '{}', note: 'Seen',
   }),
+  shift: () => ({ string_id: idOf('casing_string'), name: 'day 2026-03-02', until: '2026-03-02T17:00:00Z', crew: '[{}]', weather: 'Rain', note: 'Heated' }),
+  shift_event: () => ({ string_id: idOf('casing_string'), shift_id: idOf('shift'), category: 'visitor', text: 'Shown round', about: '{}' }),
+  handover: () => ({ string_id: idOf('casing_string'), shift_id: idOf('shift'), items: '[]', note: 'Walked' }),
+  handover_acceptance: () => ({
+    string_id: idOf('casing_string'), done_by: ACCEPTS, handover_id: idOf('handover'), handover_version: '1', items: '[]', note: 'Read out',
+  }),
 };
 
 /** The tables described here, in the order in which their rows can be inserted. */
@@ -202,12 +211,18 @@ export async function standFile(manager: EntityManager): Promise<void> {
   await insertRow(manager, 'stored_file_part', { sha256: FILE_SHA256, part_no: '0', bytes: FILE_TEXT });
 }
 
+/** Inserts the first version for a table, after what it alone refers to. */
+export async function standRow(manager: EntityManager, table: string, columns: Columns = firstVersion(table)): Promise<void> {
+  if (table === 'handover_acceptance') await insertRow(manager, 'person', firstVersion('person', { id: ACCEPTS, name: 'Rasmus Feld', sign_in_name: 'rasmus-of-the-rows' }));
+  await insertRow(manager, table, columns);
+}
+
 /** Inserts and commits the first version of each of `tables`, after the file that some of them refer to. */
 export async function standRows(dataSource: DataSource, tables: readonly string[]): Promise<void> {
   await dataSource.transaction(async (manager) => {
     await asActor(manager);
     await standFile(manager);
-    for (const table of tables) await insertRow(manager, table, firstVersion(table));
+    for (const table of tables) await standRow(manager, table);
   });
 }
 

@@ -17,6 +17,8 @@ import { EvaluationModule } from './evaluation/evaluation.module.js';
 import { FilesModule } from './files/files.module.js';
 import { GaugeStudiesModule } from './gauge-studies/gauge-studies.module.js';
 import { GradesModule } from './grades/grades.module.js';
+import { HandoverAcceptancesModule } from './handover-acceptances/handover-acceptances.module.js';
+import { HandoversModule } from './handovers/handovers.module.js';
 import { HealthModule } from './health/health.module.js';
 import { HeatsModule } from './heats/heats.module.js';
 import { IncomingChecksModule } from './incoming-checks/incoming-checks.module.js';
@@ -44,6 +46,8 @@ import { SeamEventsModule } from './seam-events/seam-events.module.js';
 import { SeamStopsModule } from './seam-stops/seam-stops.module.js';
 import { SearchModule } from './search/search.module.js';
 import { CoilSegmentsModule } from './segments/coil-segments.module.js';
+import { ShiftEventsModule } from './shift-events/shift-events.module.js';
+import { ShiftsModule } from './shifts/shifts.module.js';
 import { StripSpecificationsModule } from './specifications/strip-specifications.module.js';
 import { SpliceArrivalsModule } from './splice-arrivals/splice-arrivals.module.js';
 import { SpliceRecordsModule } from './splice-record/splice-records.module.js';
@@ -114,6 +118,10 @@ const FEATURES = [
   SpliceArrivalsModule,
   InspectionsModule,
   NonconformancesModule,
+  ShiftsModule,
+  ShiftEventsModule,
+  HandoversModule,
+  HandoverAcceptancesModule,
   TraceModule,
   WhereaboutsModule,
   RecallModule,

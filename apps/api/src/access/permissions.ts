@@ -62,6 +62,10 @@ export const PERMISSIONS = {
   'rejoin:write': SHIFT,
   'inspection:write': SHIFT,
   'nonconformance:write': SHIFT,
+  'shift:write': SHIFT,
+  'shift-event:write': SHIFT,
+  'handover:write': SHIFT,
+  'handover-acceptance:write': SHIFT,
 } as const satisfies Readonly<Record<string, readonly Party[]>>;
 
 export type Permission = keyof typeof PERMISSIONS;

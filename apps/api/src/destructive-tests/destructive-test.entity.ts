@@ -27,6 +27,7 @@ export interface TestReading {
 @IndexByName('ix_destructive_test_string_id')
 @IndexByName('ix_destructive_test_sample_id')
 @IndexByName('ix_destructive_test_follows_id')
+@IndexByName('ix_destructive_test_known_from')
 export class DestructiveTest extends StringRecordVersion {
   @Column({ type: 'uuid' })
   testSampleId!: string;

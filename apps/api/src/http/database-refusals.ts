@@ -43,6 +43,7 @@ const ANSWERS: Readonly<Record<string, Answer>> = {
     { field: 'keying', value: null, limit: 'first and second keying by different people' },
   ]),
   EM011: (refusal) => new Refused(409, 'unfit-decision', `The decision is not taken: ${refusal.message}.`),
+  EM012: (refusal) => new Refused(409, 'accepted-handover', `A handover is accepted as it was given, by another person, and stays so: ${refusal.message}. Give another one.`),
   EM006: (refusal) => new Refused(422, 'outside-string', refusal.message),
 };
 

@@ -13,6 +13,9 @@ import { PlacedVersion } from '../line/placed.entity.js';
 @Check('ck_inspection_view', "viewing in ('down-the-hole', 'up-the-hole')")
 @IndexByName('ix_inspection_span')
 @IndexByName('ix_inspection_instrument_id')
+@IndexByName('ix_inspection_known_from')
+@IndexByName('ix_inspection_observed_at')
+@IndexByName('ix_inspection_not_accepted')
 export class Inspection extends PlacedVersion {
   @Column({ type: 'text' })
   kind!: 'visual' | 'dimensional';

@@ -11,6 +11,7 @@ import { IndexByName, RecordTable, StringRecordVersion, type TimeSpan } from '#l
   "using gist (string_id with =, counter with =, during with &&) where (known_until is null and state = 'active')",
 )
 @IndexByName('ix_counter_period_string_id')
+@IndexByName('ix_counter_period_known_from')
 export class CounterPeriodVersion extends StringRecordVersion {
   @Column({ type: 'text' })
   counter!: string;

@@ -4,6 +4,7 @@ import { IndexByName, RecordTable, StringRecordVersion } from '#libs/persistence
 /** What a counter said at `observedAt`. Kept as read; its footage is computed whenever it is asked for. */
 @RecordTable('counter_reading', { stringId: 'casing_string' })
 @IndexByName('ix_counter_reading_at')
+@IndexByName('ix_counter_reading_known_from')
 export class CounterReading extends StringRecordVersion {
   @Column({ type: 'text' })
   counter!: string;

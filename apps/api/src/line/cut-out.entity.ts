@@ -10,6 +10,7 @@ import { PlacedVersion } from './placed.entity.js';
   "using gist (string_id with =, span with &&) where (known_until is null and state = 'active')",
 )
 @IndexByName('ix_cut_out_span')
+@IndexByName('ix_cut_out_known_from')
 export class CutOutVersion extends PlacedVersion {
   @Column({ type: 'text' })
   cause!: string;

@@ -7,6 +7,7 @@ import { PlacedVersion } from './placed.entity.js';
 @Check('ck_hang_off_span', 'not isempty(span)')
 @IndexByName('uq_hang_off_string_id')
 @IndexByName('ix_hang_off_string_id')
+@IndexByName('ix_hang_off_known_from')
 export class HangOffVersion extends PlacedVersion {
   @Column({ type: 'int8' })
   mdMm!: number;

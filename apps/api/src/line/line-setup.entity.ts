@@ -16,6 +16,7 @@ export interface StationColumn {
 @RecordTable('line_setup', { stringId: 'casing_string' })
 @IndexByName('uq_line_setup_from')
 @IndexByName('ix_line_setup_string_id')
+@IndexByName('ix_line_setup_known_from')
 export class LineSetup extends StringRecordVersion {
   @Column({ type: 'jsonb' })
   stations!: readonly StationColumn[];

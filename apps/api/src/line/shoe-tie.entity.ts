@@ -6,6 +6,7 @@ import type { GivenPlace, RestsOn } from './given-place.js';
 @RecordTable('shoe_tie', { stringId: 'casing_string' })
 @IndexByName('uq_shoe_tie_at')
 @IndexByName('ix_shoe_tie_string_id')
+@IndexByName('ix_shoe_tie_known_from')
 export class ShoeTieVersion extends StringRecordVersion {
   @Column({ type: 'jsonb' })
   given!: GivenPlace;

@@ -77,6 +77,7 @@ export const STAGES = [
 @IndexByName('uq_nonconformance_number')
 @IndexByName('ix_nonconformance_extent')
 @IndexByName('ix_nonconformance_coil_ids')
+@IndexByName('ix_nonconformance_known_from')
 export class Nonconformance extends RecordVersion {
   /** Without gaps, over all strings. */
   @Column({ type: 'int8' })

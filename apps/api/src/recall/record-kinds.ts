@@ -7,6 +7,8 @@ import { DestructiveTest } from '../destructive-tests/destructive-test.entity.js
 import { Device } from '../devices/device.entity.js';
 import { Document } from '../files/document.entity.js';
 import { GaugeStudyVersion } from '../gauge-studies/gauge-study.entity.js';
+import { HandoverAcceptance } from '../handover-acceptances/handover-acceptance.entity.js';
+import { Handover } from '../handovers/handover.entity.js';
 import { Heat } from '../heats/heat.entity.js';
 import { IncomingCheck } from '../incoming-checks/incoming-check.entity.js';
 import { Inspection } from '../inspections/inspection.entity.js';
@@ -31,6 +33,8 @@ import { SamplingPlanAssignment } from '../sampling-plan-assignments/sampling-pl
 import { SamplingPlanVersion } from '../sampling-plans/sampling-plan.entity.js';
 import { SeamEvent } from '../seam-events/seam-event.entity.js';
 import { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
+import { ShiftEvent } from '../shift-events/shift-event.entity.js';
+import { Shift } from '../shifts/shift.entity.js';
 import { StripSpecification } from '../specifications/strip-specification.entity.js';
 import { SpliceStep } from '../splice-steps/splice-step.entity.js';
 import { SpliceVersion } from '../splices/splice.entity.js';
@@ -95,6 +99,10 @@ const TEST_SAMPLES = kindOf('test-sample', TestSample, ({ number }) => number);
 const DESTRUCTIVE_TESTS = kindOf('destructive-test', DestructiveTest, ({ kind, observedAt }) => `${kind} of ${observedAt}`);
 const SAMPLING_PLANS = kindOf('sampling-plan', SamplingPlanVersion, ({ number, revision }) => `${number} revision ${revision}`);
 const SAMPLING_PLAN_ASSIGNMENTS = kindOf('sampling-plan-assignment', SamplingPlanAssignment, ({ fromDay }) => `from ${fromDay}`);
+const SHIFTS = kindOf('shift', Shift, ({ name }) => name);
+const SHIFT_EVENTS = kindOf('shift-event', ShiftEvent, ({ category, text }) => `${category}: ${text}`.slice(0, 200));
+const HANDOVERS = kindOf('handover', Handover, ({ observedAt }) => `of ${observedAt}`);
+const HANDOVER_ACCEPTANCES = kindOf('handover-acceptance', HandoverAcceptance, ({ observedAt }) => `of ${observedAt}`);
 const DEVICES = kindOf('device', Device, ({ name }) => name);
 
 /** The work of a person on the pipe itself, all of it placed. */
@@ -106,6 +114,7 @@ export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
   CERTIFICATES, SPECIFICATIONS, ORDERS, TRANSCRIPTIONS, CERTIFICATE_LINKS, DOCUMENTS, RECEIPTS, CHECKS, PERMITS, DECISIONS, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
   QUALIFICATIONS, QUALIFICATION_PROOFS, INSTRUMENTS, CALIBRATIONS, GAUGE_STUDIES, WELD_PROCEDURES, TEST_SAMPLES, DESTRUCTIVE_TESTS,
   SAMPLING_PLANS, SAMPLING_PLAN_ASSIGNMENTS,
+  SHIFTS, SHIFT_EVENTS, HANDOVERS, HANDOVER_ACCEPTANCES,
 ];
 
 /** Placed records, whose footage may rest on a counter period. */

@@ -6,6 +6,7 @@ import { IndexByName, RecordTable, StringRecordVersion } from '#libs/persistence
 @Check('ck_rejoin_verdict', "verdict in ('accepted', 'rejected', 'open')")
 @IndexByName('uq_rejoin_cut_out_id')
 @IndexByName('ix_rejoin_string_id')
+@IndexByName('ix_rejoin_known_from')
 export class Rejoin extends StringRecordVersion {
   @Column({ type: 'uuid' })
   cutOutId!: string;

@@ -11,6 +11,7 @@ import type { WeldReading } from '../welds/weld.entity.js';
 @IndexByName('ix_seam_event_span')
 @IndexByName('ix_seam_event_procedure_id')
 @IndexByName('ix_seam_event_readings')
+@IndexByName('ix_seam_event_known_from')
 export class SeamEvent extends PlacedVersion {
   @Column({ type: 'text' })
   event!: 'start' | 'stop' | 'restart' | 'set-up-change';

@@ -21,6 +21,7 @@ import { PlacedVersion } from '../line/placed.entity.js';
 )
 @IndexByName('ix_coil_segment_span')
 @IndexByName('ix_coil_segment_coil_id')
+@IndexByName('ix_coil_segment_known_from')
 export class CoilSegmentVersion extends PlacedVersion {
   @Column({ type: 'uuid' })
   coilId!: string;

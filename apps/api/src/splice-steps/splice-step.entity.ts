@@ -28,6 +28,7 @@ export interface Examination {
 @IndexByName('ix_splice_step_string_id')
 @IndexByName('ix_splice_step_splice_id')
 @IndexByName('ix_splice_step_readings')
+@IndexByName('ix_splice_step_known_from')
 export class SpliceStep extends StringRecordVersion {
   @Column({ type: 'uuid' })
   spliceId!: string;

@@ -10,6 +10,7 @@ import { PlacedVersion } from '../line/placed.entity.js';
 @Check('ck_splice_doubt', "(verdict = 'in-doubt') = (doubt is not null)")
 @IndexByName('ix_splice_span')
 @IndexByName('uq_splice_number')
+@IndexByName('ix_splice_known_from')
 export class SpliceVersion extends PlacedVersion {
   @Column({ type: 'text' })
   number!: string;

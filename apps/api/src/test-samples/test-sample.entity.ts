@@ -23,6 +23,7 @@ export interface CustodyStep {
 @IndexByName('ix_test_sample_coil_id')
 @IndexByName('ix_test_sample_splice_id')
 @IndexByName('ix_test_sample_seam_event_id')
+@IndexByName('ix_test_sample_known_from')
 export class TestSample extends StringRecordVersion {
   @Column({ type: 'text' })
   number!: string;

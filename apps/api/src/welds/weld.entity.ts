@@ -24,6 +24,7 @@ export interface WeldChosen {
 @IndexByName('ix_weld_procedure_id')
 @IndexByName('ix_weld_filler_batch')
 @IndexByName('ix_weld_readings')
+@IndexByName('ix_weld_known_from')
 export class Weld extends StringRecordVersion {
   @Column({ type: 'uuid', nullable: true })
   spliceId!: string | null;

@@ -1,0 +1,77 @@
+import { Injectable } from '@nestjs/common';
+import { normalInstant, type Transaction } from '#libs/persistence';
+import type { Handover } from '../handovers/handover.entity.js';
+import { HandoversService } from '../handovers/handovers.service.js';
+import { contradictory, Refused, refusedField } from '../http/problem.js';
+import type { Finding } from '../records/plausibility.js';
+import { RecordDesk } from '../records/record-desk.js';
+import { RecordsService, type Content } from '../records/records.service.js';
+import { ShiftsService } from '../shifts/shifts.service.js';
+import { HandoverAcceptanceInput, type HandoverAcceptanceContent } from './handover-acceptance.dto.js';
+import { HandoverAcceptance } from './handover-acceptance.entity.js';
+import { acceptanceFaults, acceptanceFindings } from './handover-acceptance.rules.js';
+
+const BY_ANOTHER = { field: 'doneBy', limit: 'another person than the one who gave the handover', code: 'own-handover' };
+const AS_GIVEN = { field: 'handoverVersion', limit: 'the version of the handover that stands', code: 'stale-handover' };
+
+@Injectable()
+export class HandoverAcceptancesService extends RecordsService<HandoverAcceptance, HandoverAcceptanceInput, HandoverAcceptanceContent> {
+  readonly kind = 'handover acceptance';
+  readonly entity = HandoverAcceptance;
+  readonly input = HandoverAcceptanceInput;
+  protected override readonly filters = { stringId: 'string_id', handoverId: 'handover_id' };
+  protected override readonly constraints = {
+    uq_handover_acceptance_handover_id: { field: 'handoverId', limit: 'a handover that nobody accepted yet' },
+    accepted_by_another: BY_ANOTHER,
+    accepted_as_given: AS_GIVEN,
+  };
+
+  constructor(
+    desk: RecordDesk,
+    private readonly handovers: HandoversService,
+    private readonly shifts: ShiftsService,
+  ) {
+    super(desk);
+  }
+
+  /** What was said to some handovers, known at `asKnownAt`, by handover. */
+  async ofHandovers(ids: readonly string[], asKnownAt: string | null): Promise<ReadonlyMap<string, HandoverAcceptance>> {
+    if (ids.length === 0) return new Map();
+    const rows = await this.desk.store.select(this.entity, "handover_id = any($1::uuid[]) and state = 'active'", [ids], asKnownAt);
+    return new Map(rows.map((row) => [row.handoverId, row]));
+  }
+
+  protected async content(tx: Transaction, input: HandoverAcceptanceInput, current: HandoverAcceptance | null): Promise<Content<HandoverAcceptance>> {
+    const { stringId, handoverId, handoverVersion } = input;
+    const handover = await this.handovers.named(tx, 'handoverId', handoverId);
+    if (handover.stringId !== stringId) throw refusedField('unknown-reference', 'handoverId', handoverId, 'one of this string');
+    const accepting = this.acceptor(input, tx, current);
+    if (accepting === handover.doneBy) throw refusedField(BY_ANOTHER.code, BY_ANOTHER.field, accepting, BY_ANOTHER.limit);
+    if (handoverVersion !== handover.version) throw staleHandover(handoverVersion, handover);
+    const items = input.items.map(({ item, accepted, words }) => ({ item, accepted, words: words ?? null }));
+    const faults = acceptanceFaults(items, handover.items.length);
+    if (faults.length > 0) throw contradictory(faults);
+    return { stringId, handoverId, handoverVersion, items, note: input.note ?? null };
+  }
+
+  protected override async findings(
+    input: HandoverAcceptanceInput, { handoverId }: Content<HandoverAcceptance>, tx: Transaction, current: HandoverAcceptance | null,
+  ): Promise<readonly Finding[]> {
+    const handover = await this.handovers.named(tx, 'handoverId', handoverId);
+    const next = handover.nextShiftId === null ? null : await this.shifts.named(tx, 'nextShiftId', handover.nextShiftId);
+    const accepting = { doneBy: this.acceptor(input, tx, current), keyedBy: tx.actor.personId, observedAt: normalInstant(input.observedAt) };
+    return acceptanceFindings(accepting, handover, next);
+  }
+
+  protected present({ stringId, handoverId, handoverVersion, items, note }: HandoverAcceptance): HandoverAcceptanceContent {
+    return { stringId, handoverId, handoverVersion, items: items.map(({ item, accepted, words }) => ({ item, accepted, words })), note };
+  }
+
+  private acceptor({ doneBy }: HandoverAcceptanceInput, tx: Transaction, current: HandoverAcceptance | null): string {
+    return doneBy ?? current?.doneBy ?? tx.actor.personId;
+  }
+}
+
+/** What is accepted is what was read. */
+const staleHandover = (read: number, { version }: Handover): Refused =>
+  new Refused(409, AS_GIVEN.code, `The handover has changed since: version ${version} stands. Read it again.`, [{ field: AS_GIVEN.field, value: read, limit: String(version) }]);

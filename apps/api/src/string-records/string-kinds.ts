@@ -1,0 +1,18 @@
+import { StringRecordVersion, type RecordVersion } from '#libs/persistence';
+import { NONCONFORMANCES, PERSONS_OTHERS, PERSONS_PLACED, REJOINS, type RecordKind } from '../recall/record-kinds.js';
+
+/** A line computer names its string, but is no record of it, and not everybody may read it. */
+const NO_RECORD = 'device';
+
+const ALL: readonly RecordKind<RecordVersion>[] = [...PERSONS_PLACED, ...PERSONS_OTHERS, REJOINS, NONCONFORMANCES];
+
+/** Every kind of record that belongs to one casing string, and nonconformances, which may. */
+export const STRING_KINDS: readonly RecordKind<RecordVersion>[] = ALL.filter(
+  ({ kind, entity }) => (entity.prototype instanceof StringRecordVersion && kind !== NO_RECORD) || kind === NONCONFORMANCES.kind,
+);
+
+/** The string itself as a kind of record. */
+export const STRING_KIND: RecordKind<RecordVersion> | undefined = ALL.find(({ kind }) => kind === 'casing-string');
+
+/** Their names, as links say them. */
+export const STRING_KIND_NAMES: readonly string[] = STRING_KINDS.map(({ kind }) => kind);
