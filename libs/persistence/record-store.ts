@@ -169,6 +169,15 @@ export class RecordStore {
     return rows.map((row) => this.hydrate(type, row));
   }
 
+  /** Some versions of some records, each by its id and number; those that do not exist are left out. */
+  async someVersions<R extends RecordVersion>(type: RecordClass<R>, wanted: readonly { readonly id: string; readonly version: number }[]): Promise<R[]> {
+    if (wanted.length === 0) return [];
+    const { columnList, metadata } = this.shape(type);
+    const text = `select ${columnList} from ${metadata.tableName} where (id, version) in (select * from unnest($1::uuid[], $2::int4[]))`;
+    const { rows } = await run<Row>(this.dataSource.manager, text, [wanted.map(({ id }) => id), wanted.map(({ version }) => version)]);
+    return rows.map((row) => this.hydrate(type, row));
+  }
+
   /** One version of one record, or null. */
   async version<R extends RecordVersion>(type: RecordClass<R>, id: string, version: number): Promise<R | null> {
     const all = await this.versions(type, id);

@@ -6,6 +6,7 @@ import { CalibrationsModule } from './calibrations/calibrations.module.js';
 import { CertificateImportsModule } from './certificate-imports/certificate-imports.module.js';
 import { CertificateLinksModule } from './certificate-links/certificate-links.module.js';
 import { CertificatesModule } from './certificates/certificates.module.js';
+import { ChangesSinceModule } from './changes-since/changes-since.module.js';
 import { CoilPapersModule } from './coil-papers/coil-papers.module.js';
 import { CoilsModule } from './coils/coils.module.js';
 import { CoilDecisionsModule } from './decisions/coil-decisions.module.js';
@@ -27,6 +28,7 @@ import { InstrumentStandingsModule } from './instrument-standing/instrument-stan
 import { InstrumentsModule } from './instruments/instruments.module.js';
 import { LineModule } from './line/line.module.js';
 import { NonconformancesModule } from './nonconformances/nonconformances.module.js';
+import { OpenItemsModule } from './open-items/open-items.module.js';
 import { StripOrdersModule } from './orders/strip-orders.module.js';
 import { PeopleModule } from './people/people.module.js';
 import { DeviationPermitsModule } from './permits/deviation-permits.module.js';
@@ -47,6 +49,7 @@ import { SeamStopsModule } from './seam-stops/seam-stops.module.js';
 import { SearchModule } from './search/search.module.js';
 import { CoilSegmentsModule } from './segments/coil-segments.module.js';
 import { ShiftEventsModule } from './shift-events/shift-events.module.js';
+import { ShiftLogsModule } from './shift-log/shift-logs.module.js';
 import { ShiftsModule } from './shifts/shifts.module.js';
 import { StripSpecificationsModule } from './specifications/strip-specifications.module.js';
 import { SpliceArrivalsModule } from './splice-arrivals/splice-arrivals.module.js';
@@ -122,6 +125,9 @@ const FEATURES = [
   ShiftEventsModule,
   HandoversModule,
   HandoverAcceptancesModule,
+  ShiftLogsModule,
+  OpenItemsModule,
+  ChangesSinceModule,
   TraceModule,
   WhereaboutsModule,
   RecallModule,

@@ -27,6 +27,11 @@ export class InspectionsService extends PlacedRecordsService<Inspection, Inspect
     return this.desk.store.select(this.entity, "instrument_id = any($1::uuid[]) and state = 'active'", [instrumentIds], asKnownAt, 'order by observed_at, id');
   }
 
+  /** The inspections of a string that were not accepted, known at `asKnownAt`, by when they were made. */
+  async notAccepted(stringId: string, asKnownAt: string | null): Promise<Inspection[]> {
+    return this.desk.store.select(this.entity, "string_id = $1 and state = 'active' and verdict <> 'accepted'", [stringId], asKnownAt, 'order by observed_at, id');
+  }
+
   protected async content(tx: Transaction, input: InspectionInput, current: Inspection | null): Promise<Content<Inspection>> {
     refuseHalfSaid(input);
     if (input.instrumentId != null) await this.instruments.named(tx, 'instrumentId', input.instrumentId);

@@ -16,3 +16,6 @@ export const STRING_KIND: RecordKind<RecordVersion> | undefined = ALL.find(({ ki
 
 /** Their names, as links say them. */
 export const STRING_KIND_NAMES: readonly string[] = STRING_KINDS.map(({ kind }) => kind);
+
+/** What is counted by kind, in the order of the kinds' names. */
+export const byKind = (one: { readonly kind: string }, other: { readonly kind: string }): number => (one.kind < other.kind ? -1 : 1);

@@ -1,0 +1,27 @@
+import { Controller, Get, Param, Query } from '@nestjs/common';
+import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
+import { Allow } from '../access/allow.decorator.js';
+import { knownAtOf, pathId } from '../records/record.controller.js';
+import { OpenItemsAnswer } from './open-items.dto.js';
+import { OpenItems } from './open-items.service.js';
+
+@ApiTags('questions')
+@Controller('api/casing-strings')
+export class OpenItemsController {
+  constructor(private readonly items: OpenItems) {}
+
+  @Get(':id/open-items')
+  @Allow('questions:ask')
+  @ApiOperation({
+    summary: 'What is not settled on a string',
+    description:
+      'What a shift lead has to hand over: stops that did not end, splices without a good verdict or a confirmed place, inspections that were rejected or wait for '
+      + 'evaluation, nonconformances that are not closed, and items of handovers that nobody took over.',
+  })
+  @ApiParam({ name: 'id', description: 'The casing string.', format: 'uuid' })
+  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @ApiResponse({ status: 200, type: OpenItemsAnswer, description: 'The open items.' })
+  of(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<OpenItemsAnswer> {
+    return this.items.of(pathId(id), knownAtOf(at));
+  }
+}

@@ -1,0 +1,22 @@
+import { Module } from '@nestjs/common';
+import { HandoverAcceptancesModule } from '../handover-acceptances/handover-acceptances.module.js';
+import { HandoversModule } from '../handovers/handovers.module.js';
+import { InspectionsModule } from '../inspections/inspections.module.js';
+import { LineModule } from '../line/line.module.js';
+import { NonconformancesModule } from '../nonconformances/nonconformances.module.js';
+import { SeamEventsModule } from '../seam-events/seam-events.module.js';
+import { SplicesModule } from '../splices/splices.module.js';
+import { CasingStringsModule } from '../strings/casing-strings.module.js';
+import { StringRecordsModule } from '../string-records/string-records.module.js';
+import { OpenItemsController } from './open-items.controller.js';
+import { OpenItems } from './open-items.service.js';
+
+/** What a shift lead has to hand over. */
+@Module({
+  imports: [
+    CasingStringsModule, HandoverAcceptancesModule, HandoversModule, InspectionsModule, LineModule, NonconformancesModule, SeamEventsModule, SplicesModule, StringRecordsModule,
+  ],
+  controllers: [OpenItemsController],
+  providers: [OpenItems],
+})
+export class OpenItemsModule {}
