@@ -1,4 +1,4 @@
-import type { RecordClass, RecordVersion } from '#libs/persistence';
+import type { RecordClass, RecordVersion, StringRecordVersion } from '#libs/persistence';
 import { CalibrationVersion } from '../calibrations/calibration.entity.js';
 import { CertificateLink } from '../certificate-links/certificate-link.entity.js';
 import { Certificate } from '../certificates/certificate.entity.js';
@@ -107,6 +107,9 @@ const DEVICES = kindOf('device', Device, ({ name }) => name);
 
 /** The work of a person on the pipe itself, all of it placed. */
 export const PERSONS_PLACED: readonly RecordKind<PlacedVersion>[] = [SPLICES, INSPECTIONS, CUT_OUTS, SEAM_EVENTS];
+
+/** The work of a person on welds, whose place is that of the splice or re-join. */
+export const PERSONS_WELDS: readonly RecordKind<StringRecordVersion>[] = [WELDS, REJOINS, SPLICE_STEPS];
 
 /** What a person leaves beside that and beside work on welds: counted and named, without footage. */
 export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [

@@ -1,10 +1,10 @@
 import { StringRecordVersion, type RecordVersion } from '#libs/persistence';
-import { NONCONFORMANCES, PERSONS_OTHERS, PERSONS_PLACED, REJOINS, type RecordKind } from '../recall/record-kinds.js';
+import { NONCONFORMANCES, PERSONS_OTHERS, PERSONS_PLACED, PERSONS_WELDS, type RecordKind } from '../recall/record-kinds.js';
 
 /** A line computer names its string, but is no record of it, and not everybody may read it. */
 const NO_RECORD = 'device';
 
-const ALL: readonly RecordKind<RecordVersion>[] = [...PERSONS_PLACED, ...PERSONS_OTHERS, REJOINS, NONCONFORMANCES];
+const ALL: readonly RecordKind<RecordVersion>[] = [...PERSONS_PLACED, ...PERSONS_WELDS, ...PERSONS_OTHERS, NONCONFORMANCES];
 
 /** Every kind of record that belongs to one casing string, and nonconformances, which may. */
 export const STRING_KINDS: readonly RecordKind<RecordVersion>[] = ALL.filter(
