@@ -1,0 +1,102 @@
+import { describe, expect, test } from '@jest/globals';
+import { interval, IntervalSet } from '#libs/intervals';
+import { countsOn } from './counts-on.js';
+import type { Look, RepairEvent } from './look.js';
+import { reinspection } from './reinspection.js';
+import { compareSensitivity } from './sensitivity.js';
+
+const mm = (fromMm: number, toMm: number): IntervalSet => IntervalSet.of(interval(fromMm, toMm));
+const notch = (sizeMm: string): Look['sensitivity'] => ({ reflector: 'notch', sizeMm });
+const look = (atUs: number, on: IntervalSet, changes: Partial<Look> = {}): Look =>
+  ({ atUs, on, method: 'UT', technique: 'UT-04 rev 2', sensitivity: notch('0.5'), outcome: 'accepted', seesFlaws: true, ...changes });
+const repair = (atUs: number, on: IntervalSet): RepairEvent => ({ atUs, on });
+
+const ground = repair(10, mm(100, 200));
+const before = look(1, mm(0, 1_000));
+const openAfter = (...since: Look[]): unknown[] =>
+  reinspection(ground, [ground], [before, ...since], IntervalSet.empty).open.map(({ reason, on }) => [reason, on.toMultirange()]);
+
+describe('a result', () => {
+  test('does not count on pipe repaired since, and counts beside it', () => {
+    expect(countsOn(before, [ground]).toMultirange()).toBe('{[0,100),[200,1000)}');
+    expect(countsOn(look(11, mm(0, 1_000)), [ground]).toMultirange()).toBe('{[0,1000)}');
+  });
+
+  test('of the very instant of the repair is not later than it', () => {
+    expect(countsOn(look(10, mm(0, 1_000)), [ground]).toMultirange()).toBe('{[0,100),[200,1000)}');
+  });
+});
+
+describe('a later look is as sensitive as an earlier one', () => {
+  const seen = (sensitivity: Look['sensitivity'], technique = 'UT-04 rev 2'): Look => look(1, mm(0, 1), { sensitivity, technique });
+
+  test('with the same reflector of the same size or a smaller one, however its digits are written', () => {
+    expect(compareSensitivity(seen(notch('0.50')), seen(notch('0.5')))).toBe('as-sensitive');
+    expect(compareSensitivity(seen(notch('0.49')), seen(notch('0.5')))).toBe('as-sensitive');
+    expect(compareSensitivity(seen(notch('0.51')), seen(notch('0.5')))).toBe('less-sensitive');
+  });
+
+  test('by the same technique in the same revision, where neither states a reflector', () => {
+    expect(compareSensitivity(seen(null), seen(null))).toBe('as-sensitive');
+    expect(compareSensitivity(seen(null, 'UT-04 rev 3'), seen(null))).toBe('not-stated');
+  });
+
+  test('by nothing else', () => {
+    expect(compareSensitivity(seen({ reflector: 'hole', sizeMm: '0.1' }), seen(notch('0.5')))).toBe('not-comparable');
+    expect(compareSensitivity(seen(null), seen(notch('0.5')))).toBe('not-stated');
+    expect(compareSensitivity(seen(notch('0.5')), seen(null))).toBe('not-stated');
+  });
+});
+
+describe('after a repair', () => {
+  test('a look as sensitive over all of it leaves nothing open', () => {
+    expect(openAfter(look(11, mm(100, 200)))).toEqual([]);
+  });
+
+  test('nothing, or a look at the same instant, leaves all of it open', () => {
+    expect(openAfter()).toEqual([['not-looked-at', '{[100,200)}']]);
+    expect(openAfter(look(10, mm(100, 200)))).toEqual([['not-looked-at', '{[100,200)}']]);
+  });
+
+  test('a shorter look leaves the rest open', () => {
+    expect(openAfter(look(11, mm(120, 300)))).toEqual([['not-looked-at', '{[100,120)}']]);
+  });
+
+  test('another method does not stand in for the one before; the measurement of a dimension is no look for flaws', () => {
+    expect(openAfter(look(11, mm(100, 200), { method: 'MT' }))).toEqual([['not-repeated', '{[100,200)}']]);
+    expect(openAfter(look(11, mm(100, 200), { method: 'dimensional: wall thickness', seesFlaws: false }))).toEqual([['not-looked-at', '{[100,200)}']]);
+  });
+
+  test('the best that can be said of looks since is said, millimetre by millimetre', () => {
+    const coarse = look(11, mm(100, 180), { sensitivity: notch('1.0') });
+    const hole = look(12, mm(100, 200), { sensitivity: { reflector: 'hole', sizeMm: '1' } });
+    expect(openAfter(coarse, hole, look(13, mm(100, 120)))).toEqual([['not-comparable', '{[180,200)}'], ['less-sensitive', '{[120,180)}']]);
+  });
+
+  test('a rejection stays whatever a second look says; what was held waits for the same method', () => {
+    const first = look(11, mm(100, 200), { outcome: 'rejected' });
+    expect(openAfter(first, look(12, mm(100, 200)))).toEqual([['rejected', '{[100,200)}']]);
+    const held = look(11, mm(100, 200), { outcome: 'held' });
+    expect(openAfter(held, look(12, mm(100, 150)), look(13, mm(100, 200), { method: 'MT' }))).toEqual([['held', '{[150,200)}']]);
+    // Two results of one instant disagree: neither came later.
+    expect(openAfter(held, look(11, mm(100, 200)))).toEqual([['held', '{[100,200)}']]);
+  });
+
+  test('pipe that was repaired again is the later repair\'s, and pipe that was cut out is nobody\'s', () => {
+    const again = repair(20, mm(150, 170));
+    const between = look(15, mm(100, 200));
+    const first = reinspection(ground, [ground, again], [before, between], mm(190, 400));
+    expect([first.standing.toMultirange(), first.open]).toEqual(['{[100,150),[170,190)}', []]);
+    expect(first.repairedAgain.map(({ it, on }) => [it, on.toMultirange()])).toEqual([[again, '{[150,170)}']]);
+    const second = reinspection(again, [ground, again], [before, between], mm(190, 400));
+    expect(second.noLongerCount.map(({ it }) => it)).toEqual([before, between]);
+    expect(second.open.map(({ reason, on }) => [reason, on.toMultirange()])).toEqual([['not-looked-at', '{[150,170)}']]);
+  });
+
+  test('names the looks that ask and those that fall short', () => {
+    const coarse = look(11, mm(100, 200), { sensitivity: notch('1.0') });
+    const elsewhere = look(2, mm(500, 600));
+    const [open] = reinspection(ground, [ground], [before, coarse, elsewhere], IntervalSet.empty).open;
+    expect(open).toMatchObject({ before: [before], since: [coarse] });
+  });
+});

@@ -1,0 +1,73 @@
+/**
+ * The rule for repaired pipe, walked millimetre by millimetre and look by look, as one would do it with a list and a pencil.
+ * It shares nothing with the library: intervals are pairs of numbers, sizes are whole tenths of a millimetre.
+ */
+export interface PlainLook {
+  readonly from: number;
+  readonly to: number;
+  readonly at: number;
+  readonly method: string;
+  readonly technique: string | null;
+  readonly reflector: string | null;
+  readonly tenths: number;
+  readonly outcome: 'accepted' | 'held' | 'rejected';
+  readonly seesFlaws: boolean;
+}
+
+export interface PlainRepair {
+  readonly from: number;
+  readonly to: number;
+  readonly at: number;
+}
+
+export interface PlainHistory {
+  readonly repairs: readonly PlainRepair[];
+  readonly looks: readonly PlainLook[];
+  readonly cuts: readonly { readonly from: number; readonly to: number }[];
+}
+
+const holds = ({ from, to }: { from: number; to: number }, mm: number): boolean => from <= mm && mm < to;
+
+/** True when the look still says something about this millimetre. */
+export function stillCounts(look: PlainLook, mm: number, { repairs }: PlainHistory): boolean {
+  if (!holds(look, mm)) return false;
+  for (const repair of repairs) {
+    if (holds(repair, mm) && repair.at >= look.at) return false;
+  }
+  return true;
+}
+
+/** What is open on this millimetre after the repair, as `reason method`; null where it is not this repair's to answer for. */
+export function openOn(repair: PlainRepair, mm: number, history: PlainHistory): Set<string> | null {
+  const { repairs, looks, cuts } = history;
+  if (!holds(repair, mm) || cuts.some((cut) => holds(cut, mm))) return null;
+  if (repairs.some((other) => holds(other, mm) && other.at > repair.at)) return null;
+  const here = looks.filter((look) => holds(look, mm));
+  const [old, fresh] = [here.filter(({ at }) => at <= repair.at), here.filter(({ at }) => at > repair.at)];
+  const open = new Set<string>();
+  const isSeen = fresh.some(({ seesFlaws }) => seesFlaws);
+  if (!isSeen) open.add('not-looked-at');
+  for (const look of old) {
+    const again = fresh.filter(({ method }) => method === look.method);
+    if (again.length === 0) {
+      if (isSeen) open.add(`not-repeated ${look.method}`);
+      continue;
+    }
+    const best = Math.max(...again.map((one) => rank(one, look)));
+    if (best < 3) open.add(`${['not-stated', 'not-comparable', 'less-sensitive'][best]} ${look.method}`);
+  }
+  for (const look of fresh) {
+    if (look.outcome === 'rejected') open.add(`rejected ${look.method}`);
+    const isDecided = fresh.some((other) => other.method === look.method && other.at > look.at && other.outcome !== 'held');
+    if (look.outcome === 'held' && !isDecided) open.add(`held ${look.method}`);
+  }
+  return open;
+}
+
+/** 3 as sensitive, 2 less, 1 another reflector, 0 nobody knows. */
+function rank(now: PlainLook, then: PlainLook): number {
+  if (now.reflector === null && then.reflector === null) return now.technique === then.technique ? 3 : 0;
+  if (now.reflector === null || then.reflector === null) return 0;
+  if (now.reflector !== then.reflector) return 1;
+  return now.tenths <= then.tenths ? 3 : 2;
+}
