@@ -12,6 +12,7 @@ import { DestructiveTests1764061200010 } from './1764061200010-destructive-tests
 import { SeamEvents1764061200011 } from './1764061200011-seam-events.js';
 import { GaugeStudies1764061200012 } from './1764061200012-gauge-studies.js';
 import { SpliceSteps1764061200013 } from './1764061200013-splice-steps.js';
+import { Repairs1764061200014 } from './1764061200014-repairs.js';
 import { Shifts1764061200015 } from './1764061200015-shifts.js';
 import { SamplingPlans1764061200016 } from './1764061200016-sampling-plans.js';
 
@@ -31,6 +32,7 @@ export const MIGRATIONS = [
   SeamEvents1764061200011,
   GaugeStudies1764061200012,
   SpliceSteps1764061200013,
+  Repairs1764061200014,
   Shifts1764061200015,
   SamplingPlans1764061200016,
 ];

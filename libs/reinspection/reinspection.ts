@@ -53,7 +53,7 @@ export function reinspection<L extends Look, R extends RepairEvent>(repair: R, r
   const before = within(standing, noLongerCount.map(({ it }) => it));
   const unseen = standing.subtract(all(since.filter(({ it }) => it.seesFlaws)));
   const open = [
-    point('not-looked-at', unseen, [], []),
+    point<L>('not-looked-at', unseen, [], []),
     ...notRepeated(before, since, unseen),
     ...lessSensitive(before, since),
     ...undecided(since),

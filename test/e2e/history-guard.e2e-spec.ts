@@ -39,7 +39,7 @@ const FREE_REVISIONS: Readonly<Record<string, Columns>> = {
 };
 
 /** What only a record of another kind than those here would rest on. */
-const NAMED_BY_NONE = ['destructive_test', 'rejoin', 'seam_event'];
+const NAMED_BY_NONE = ['destructive_test', 'examination', 'rejoin', 'seam_event'];
 
 /** References that are refused for another reason before their key is asked, and how that reason is taken away. */
 const SPEAKS_BEFORE_KEY: Readonly<Record<string, readonly [string, string]>> = {
@@ -51,6 +51,10 @@ const SPEAKS_BEFORE_KEY: Readonly<Record<string, readonly [string, string]>> = {
   'splice.leaving_coil_id': [NOT_ACCEPTED, 'disable trigger accepted_coil'],
   // A weld is of a splice or of a re-join, never of both.
   'weld.rejoin_id': [CHECK, 'drop constraint ck_weld_of'],
+  // So is a repair; and an examination is of one thing only.
+  'repair.rejoin_id': [CHECK, 'drop constraint ck_repair_of'],
+  'examination.splice_id': [CHECK, 'drop constraint ck_examination_of'],
+  'examination.rejoin_id': [CHECK, 'drop constraint ck_examination_of'],
   // A sample has one origin.
   'test_sample.seam_event_id': [CHECK, 'drop constraint ck_test_sample_seam_event'],
   'test_sample.splice_id': [CHECK, 'drop constraint ck_test_sample_origin'],
@@ -160,7 +164,7 @@ describe('what was written stays as it was', () => {
     }
     // The only values that the rows here cannot have beside their others, so that nothing was left to change.
     expect(empty).toEqual(['calibration.reference_instrument_id', 'counter_period.previous_end_reading', 'destructive_test.stated', 'destructive_test.follows_test_id', 'destructive_test.flaring', 'destructive_test.reverse_bend',
-      'destructive_test.reverse_flattening', 'handover.next_shift_id', 'qualification_proof.reason_given',
+      'destructive_test.reverse_flattening', 'examination.splice_id', 'examination.rejoin_id', 'handover.next_shift_id', 'qualification_proof.reason_given', 'repair.rejoin_id',
       'test_sample.stop_footage_mm', 'test_sample.stop_side', 'test_sample.footage_mm', 'test_sample.splice_id', 'test_sample.seam_event_id', 'weld.rejoin_id']);
   });
 

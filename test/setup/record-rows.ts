@@ -174,6 +174,15 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
   handover_acceptance: () => ({
     string_id: idOf('casing_string'), done_by: ACCEPTS, handover_id: idOf('handover'), handover_version: '1', items: '[]', note: 'Read out',
   }),
+  repair: () => ({
+    ...placed('[212100,212200)'), method: 'weld-repair', found: 'Undercut', splice_id: idOf('splice'), inspection_id: idOf('inspection'),
+    nonconformance_id: idOf('nonconformance'), depth_removed_mm: '0.35', remaining_wall_mm: '4.62', wall_limit_mm: '4.50', instrument_id: idOf('instrument'),
+    weld_procedure_id: idOf('weld_procedure'), readings: '[]', chosen: '[]', filler_batch: 'FB-1', photo_sha256s: '{}', note: 'Blended',
+  }),
+  examination: () => ({
+    ...placed('[212100,212200)'), method: 'UT', technique: 'UT-04 rev 2', reflector: 'notch-outside', reflector_size_mm: '0.5', outcome: 'accepted',
+    seen: 'Nothing', repair_id: idOf('repair'), instrument_id: idOf('instrument'), photo_sha256s: '{}', note: 'Dry',
+  }),
 };
 
 /** The tables described here, in the order in which their rows can be inserted. */

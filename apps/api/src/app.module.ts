@@ -15,6 +15,7 @@ import { DestructiveTestChecksModule } from './destructive-test-checks/destructi
 import { DestructiveTestsModule } from './destructive-tests/destructive-tests.module.js';
 import { DevicesModule } from './devices/devices.module.js';
 import { EvaluationModule } from './evaluation/evaluation.module.js';
+import { ExaminationsModule } from './examinations/examinations.module.js';
 import { FilesModule } from './files/files.module.js';
 import { GaugeStudiesModule } from './gauge-studies/gauge-studies.module.js';
 import { GradesModule } from './grades/grades.module.js';
@@ -41,6 +42,7 @@ import { CoilReceiptsModule } from './receipts/coil-receipts.module.js';
 import { ReconciliationModule } from './reconciliation/reconciliation.module.js';
 import { RecordsModule } from './records/records.module.js';
 import { RejoinsModule } from './rejoins/rejoins.module.js';
+import { RepairsModule } from './repairs/repairs.module.js';
 import { ReportsModule } from './reports/reports.module.js';
 import { SamplingPlanAssignmentsModule } from './sampling-plan-assignments/sampling-plan-assignments.module.js';
 import { SamplingPlansModule } from './sampling-plans/sampling-plans.module.js';
@@ -121,6 +123,8 @@ const FEATURES = [
   SpliceArrivalsModule,
   InspectionsModule,
   NonconformancesModule,
+  RepairsModule,
+  ExaminationsModule,
   ShiftsModule,
   ShiftEventsModule,
   HandoversModule,

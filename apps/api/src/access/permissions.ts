@@ -61,6 +61,8 @@ export const PERMISSIONS = {
   'cut-out:write': SHIFT,
   'rejoin:write': SHIFT,
   'inspection:write': SHIFT,
+  'repair:write': SHIFT,
+  'examination:write': SHIFT,
   'nonconformance:write': SHIFT,
   'shift:write': SHIFT,
   'shift-event:write': SHIFT,

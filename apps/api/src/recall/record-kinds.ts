@@ -5,6 +5,7 @@ import { Certificate } from '../certificates/certificate.entity.js';
 import { Coil } from '../coils/coil.entity.js';
 import { DestructiveTest } from '../destructive-tests/destructive-test.entity.js';
 import { Device } from '../devices/device.entity.js';
+import { Examination } from '../examinations/examination.entity.js';
 import { Document } from '../files/document.entity.js';
 import { GaugeStudyVersion } from '../gauge-studies/gauge-study.entity.js';
 import { HandoverAcceptance } from '../handover-acceptances/handover-acceptance.entity.js';
@@ -29,6 +30,7 @@ import { QualificationProof } from '../qualification-proofs/qualification-proof.
 import { QualificationVersion } from '../qualifications/qualification.entity.js';
 import { CoilReceipt } from '../receipts/coil-receipt.entity.js';
 import { Rejoin } from '../rejoins/rejoin.entity.js';
+import { Repair } from '../repairs/repair.entity.js';
 import { SamplingPlanAssignment } from '../sampling-plan-assignments/sampling-plan-assignment.entity.js';
 import { SamplingPlanVersion } from '../sampling-plans/sampling-plan.entity.js';
 import { SeamEvent } from '../seam-events/seam-event.entity.js';
@@ -68,6 +70,8 @@ export const SPLICES = kindOf('splice', SpliceVersion, ({ number }) => number);
 export const CUT_OUTS = kindOf('cut-out', CutOutVersion, ({ cause }) => cause.slice(0, 200));
 export const INSPECTIONS = kindOf('inspection', Inspection, ({ kind, characteristic }) => `${kind}: ${characteristic}`);
 export const SEAM_EVENTS = kindOf('seam-event', SeamEvent, ({ event, span }) => `${event} at ${span.fromMm} mm`);
+const REPAIRS = kindOf('repair', Repair, ({ method, span }) => `${method} at ${span.fromMm} mm`);
+const EXAMINATIONS = kindOf('examination', Examination, ({ method, technique }) => `${method}, ${technique}`);
 export const REJOINS = kindOf('rejoin', Rejoin, ({ procedure }) => procedure);
 export const NONCONFORMANCES = kindOf('nonconformance', Nonconformance, ({ number }) => labelOf(number));
 export const COUNTER_PERIODS = kindOf('counter-period', CounterPeriodVersion, ({ counter, observedAt }) => `${counter} from ${observedAt}`);
@@ -106,7 +110,7 @@ const HANDOVER_ACCEPTANCES = kindOf('handover-acceptance', HandoverAcceptance, (
 const DEVICES = kindOf('device', Device, ({ name }) => name);
 
 /** The work of a person on the pipe itself, all of it placed. */
-export const PERSONS_PLACED: readonly RecordKind<PlacedVersion>[] = [SPLICES, INSPECTIONS, CUT_OUTS, SEAM_EVENTS];
+export const PERSONS_PLACED: readonly RecordKind<PlacedVersion>[] = [SPLICES, INSPECTIONS, CUT_OUTS, SEAM_EVENTS, REPAIRS, EXAMINATIONS];
 
 /** The work of a person on welds, whose place is that of the splice or re-join. */
 export const PERSONS_WELDS: readonly RecordKind<StringRecordVersion>[] = [WELDS, REJOINS, SPLICE_STEPS];
@@ -122,7 +126,7 @@ export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
 
 /** Placed records, whose footage may rest on a counter period. */
 export const PLACED: readonly RecordKind<PlacedVersion>[] = [
-  SEGMENTS, SPLICES, CUT_OUTS, INSPECTIONS, SEAM_EVENTS, HANG_OFFS,
+  SEGMENTS, SPLICES, CUT_OUTS, INSPECTIONS, SEAM_EVENTS, REPAIRS, EXAMINATIONS, HANG_OFFS,
 ];
 
 /** A record of a kind as answers name it. */

@@ -1,7 +1,7 @@
 import { judge, parseReading } from '#libs/conformity';
 import { compare, decimal } from '#libs/exact';
 import { isUnitName, UNITS } from '#libs/units';
-import { isSha256 } from '../http/fields.js';
+import { impossibleFiles, photosOf } from '../files/named-files.js';
 import type { FieldProblem } from '../http/problem.js';
 import type { Finding } from '../records/plausibility.js';
 import type { SpliceStepInput } from './splice-step.dto.js';
@@ -20,7 +20,7 @@ export function impossibleInStep({ readings, photoSha256s }: Pick<SpliceStepInpu
         ...(isUnitOf(measured, unit) ? [] : [{ field: `readings[${index}].unit`, value: unit, limit: measured.startsWith('hardness') ? 'a hardness scale' : 'a unit of length' }]),
       ];
     }),
-    ...photoSha256s.flatMap((sha256, index) => (isSha256(sha256) ? [] : [{ field: `photoSha256s[${index}]`, value: sha256, limit: 'a SHA-256: 64 hexadecimal digits in lower case' }])),
+    ...impossibleFiles(photosOf(photoSha256s)),
   ];
 }
 

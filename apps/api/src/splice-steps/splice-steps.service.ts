@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
+import { demandFiles, photosOf } from '../files/named-files.js';
 import { StoredFiles } from '../files/stored-files.service.js';
 import { contradictory, malformed, refusedField } from '../http/problem.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
@@ -65,7 +66,7 @@ export class SpliceStepsService extends RecordsService<SpliceStep, SpliceStepInp
     if (splice.stringId !== stringId) throw refusedField('unknown-reference', 'spliceId', spliceId, 'one of this string');
     const [readings, examinations] = [input.readings.map(keptReading), input.examinations.map(keptExamination)];
     await this.demandNamed(tx, readings, examinations);
-    await this.demandFiles(tx, input);
+    await demandFiles(tx, this.files, [...(input.chartSha256 == null ? [] : [{ field: 'chartSha256', sha256: input.chartSha256 }]), ...photosOf(photoSha256s)]);
     return {
       stringId, spliceId, stage, outcome, station: input.station ?? null, readings, examinations, coupons, chartSha256: input.chartSha256 ?? null,
       photoSha256s, note: input.note ?? null,
@@ -90,15 +91,6 @@ export class SpliceStepsService extends RecordsService<SpliceStep, SpliceStepInp
     }
     for (const [index, { personId }] of examinations.entries()) {
       if (personId !== null) await this.people.named(tx, `examinations[${index}].personId`, personId);
-    }
-  }
-
-  private async demandFiles(tx: Transaction, { chartSha256, photoSha256s }: SpliceStepInput): Promise<void> {
-    const files = [...(chartSha256 == null ? [] : [['chartSha256', chartSha256] as const]), ...photoSha256s.map((sha256, index) => [`photoSha256s[${index}]`, sha256] as const)];
-    for (const [field, sha256] of files) {
-      if ((await this.files.find(sha256, tx.manager)) === null) {
-        throw refusedField('unknown-reference', field, sha256, 'the SHA-256 of a file sent to /api/files before');
-      }
     }
   }
 }

@@ -1,0 +1,100 @@
+import { Injectable } from '@nestjs/common';
+import type { Transaction } from '#libs/persistence';
+import { demandFiles, impossibleFiles, photosOf } from '../files/named-files.js';
+import { StoredFiles } from '../files/stored-files.service.js';
+import { contradictory, malformed, refusedField } from '../http/problem.js';
+import { InstrumentsService } from '../instruments/instruments.service.js';
+import { PlacedRecordsService } from '../line/placed-records.service.js';
+import { Places } from '../line/places.service.js';
+import type { Finding } from '../records/plausibility.js';
+import { RecordDesk } from '../records/record-desk.js';
+import type { Content } from '../records/records.service.js';
+import { RejoinsService } from '../rejoins/rejoins.service.js';
+import { liesElsewhere } from '../repairs/repair.rules.js';
+import { RepairsService } from '../repairs/repairs.service.js';
+import { SplicesService } from '../splices/splices.service.js';
+import { ExaminationInput, type ExaminationContent } from './examination.dto.js';
+import { Examination } from './examination.entity.js';
+import { examinationFaults, notAfter } from './examination.rules.js';
+
+@Injectable()
+export class ExaminationsService extends PlacedRecordsService<Examination, ExaminationInput, ExaminationContent> {
+  readonly kind = 'examination';
+  readonly entity = Examination;
+  readonly input = ExaminationInput;
+  protected override readonly filters = {
+    stringId: 'string_id', spliceId: 'splice_id', rejoinId: 'rejoin_id', repairId: 'repair_id', instrumentId: 'instrument_id',
+  };
+
+  constructor(
+    desk: RecordDesk,
+    places: Places,
+    private readonly splices: SplicesService,
+    private readonly rejoins: RejoinsService,
+    private readonly repairs: RepairsService,
+    private readonly instruments: InstrumentsService,
+    private readonly files: StoredFiles,
+  ) {
+    super(desk, places);
+  }
+
+  /** Those of a string known at `asKnownAt` that touch footage (an int8multirange as text) or are of one of the re-joins, by when they were made. */
+  async about(stringId: string, multirange: string, rejoinIds: readonly string[], asKnownAt: string | null): Promise<Examination[]> {
+    return this.desk.store.select(
+      this.entity, "string_id = $1 and state = 'active' and (span && $2::int8multirange or rejoin_id = any($3::uuid[]))",
+      [stringId, multirange, rejoinIds], asKnownAt, 'order by observed_at, id',
+    );
+  }
+
+  protected async content(tx: Transaction, input: ExaminationInput, current: Examination | null): Promise<Content<Examination>> {
+    const photos = photosOf(input.photoSha256s);
+    const impossible = impossibleFiles(photos);
+    if (impossible.length > 0) throw malformed(impossible);
+    const faults = examinationFaults(input);
+    if (faults.length > 0) throw contradictory(faults);
+    await this.demandOnString(tx, input);
+    if (input.instrumentId != null) await this.instruments.named(tx, 'instrumentId', input.instrumentId);
+    await demandFiles(tx, this.files, photos);
+    const place = await this.placeOf(tx, input, { id: current?.id ?? null });
+    return Object.assign(place, {
+      method: input.method,
+      technique: input.technique,
+      reflector: input.reflector ?? null,
+      reflectorSizeMm: input.reflectorSizeMm ?? null,
+      outcome: input.outcome,
+      seen: input.seen ?? null,
+      spliceId: input.spliceId ?? null,
+      rejoinId: input.rejoinId ?? null,
+      repairId: input.repairId ?? null,
+      instrumentId: input.instrumentId ?? null,
+      photoSha256s: input.photoSha256s,
+      note: input.note ?? null,
+    });
+  }
+
+  protected override async findings({ observedAt }: ExaminationInput, { span, spliceId, repairId }: Content<Examination>, tx: Transaction): Promise<readonly Finding[]> {
+    const splice = spliceId === null ? null : await this.splices.named(tx, 'spliceId', spliceId);
+    const repair = repairId === null ? null : await this.repairs.named(tx, 'repairId', repairId);
+    return [
+      ...(splice === null ? [] : liesElsewhere('spliceId', splice.id, span, splice.span)),
+      ...(repair === null ? [] : [...notAfter(observedAt, repair.observedAt), ...liesElsewhere('repairId', repair.id, span, repair.span)]),
+    ];
+  }
+
+  protected present(row: Examination): ExaminationContent {
+    const { method, technique, reflector, reflectorSizeMm, outcome, seen, spliceId, rejoinId, repairId, instrumentId, photoSha256s, note } = row;
+    return Object.assign(this.presentPlace(row), {
+      method, technique, reflector, reflectorSizeMm, outcome, seen, spliceId, rejoinId, repairId, instrumentId, photoSha256s: [...photoSha256s], note,
+    });
+  }
+
+  private async demandOnString(tx: Transaction, input: ExaminationInput): Promise<void> {
+    const kinds = { spliceId: this.splices, rejoinId: this.rejoins, repairId: this.repairs };
+    for (const field of ['spliceId', 'rejoinId', 'repairId'] as const) {
+      const id = input[field];
+      if (id == null) continue;
+      const { stringId } = await kinds[field].named(tx, field, id);
+      if (stringId !== input.stringId) throw refusedField('unknown-reference', field, id, 'one of this string');
+    }
+  }
+}

@@ -1,0 +1,119 @@
+import { Injectable } from '@nestjs/common';
+import type { Transaction } from '#libs/persistence';
+import { demandFiles, impossibleFiles, photosOf } from '../files/named-files.js';
+import { StoredFiles } from '../files/stored-files.service.js';
+import { contradictory, malformed, refusedField } from '../http/problem.js';
+import { InspectionsService } from '../inspections/inspections.service.js';
+import { InstrumentsService } from '../instruments/instruments.service.js';
+import { PlacedRecordsService } from '../line/placed-records.service.js';
+import { Places } from '../line/places.service.js';
+import { NonconformancesService } from '../nonconformances/nonconformances.service.js';
+import type { Finding } from '../records/plausibility.js';
+import { RecordDesk } from '../records/record-desk.js';
+import type { Content } from '../records/records.service.js';
+import { RejoinsService } from '../rejoins/rejoins.service.js';
+import { SplicesService } from '../splices/splices.service.js';
+import { CasingStringsService } from '../strings/casing-strings.service.js';
+import { weldProcedureOf } from '../weld-procedures/weld-procedure.rules.js';
+import { WeldProceduresService } from '../weld-procedures/weld-procedures.service.js';
+import { takenReadings } from '../welds/weld-readings.js';
+import { RepairInput, type RepairContent } from './repair.dto.js';
+import { Repair } from './repair.entity.js';
+import { liesElsewhere, repairFaults, repairWeldFindings, wallFindings } from './repair.rules.js';
+
+@Injectable()
+export class RepairsService extends PlacedRecordsService<Repair, RepairInput, RepairContent> {
+  readonly kind = 'repair';
+  readonly entity = Repair;
+  readonly input = RepairInput;
+  protected override readonly filters = {
+    stringId: 'string_id', spliceId: 'splice_id', rejoinId: 'rejoin_id', inspectionId: 'inspection_id', nonconformanceId: 'nonconformance_id',
+    instrumentId: 'instrument_id', weldProcedureId: 'weld_procedure_id',
+  };
+
+  constructor(
+    desk: RecordDesk,
+    places: Places,
+    private readonly strings: CasingStringsService,
+    private readonly splices: SplicesService,
+    private readonly rejoins: RejoinsService,
+    private readonly inspections: InspectionsService,
+    private readonly nonconformances: NonconformancesService,
+    private readonly instruments: InstrumentsService,
+    private readonly procedures: WeldProceduresService,
+    private readonly files: StoredFiles,
+  ) {
+    super(desk, places);
+  }
+
+  /** The repairs of a string known at `asKnownAt`, in the order in which they were made. */
+  async inOrder(stringId: string, asKnownAt: string | null): Promise<Repair[]> {
+    return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id');
+  }
+
+  protected async content(tx: Transaction, input: RepairInput, current: Repair | null): Promise<Content<Repair>> {
+    const photos = photosOf(input.photoSha256s);
+    const impossible = impossibleFiles(photos);
+    if (impossible.length > 0) throw malformed(impossible);
+    const faults = repairFaults(input);
+    if (faults.length > 0) throw contradictory(faults);
+    const readings = await takenReadings(tx, input.readings, this.instruments);
+    await this.demandOnString(tx, input);
+    if (input.instrumentId != null) await this.instruments.named(tx, 'instrumentId', input.instrumentId);
+    if (input.weldProcedureId != null) await this.procedures.named(tx, 'weldProcedureId', input.weldProcedureId);
+    await demandFiles(tx, this.files, photos);
+    const place = await this.placeOf(tx, input, { id: current?.id ?? null });
+    return Object.assign(place, {
+      method: input.method,
+      found: input.found,
+      spliceId: input.spliceId ?? null,
+      rejoinId: input.rejoinId ?? null,
+      inspectionId: input.inspectionId ?? null,
+      nonconformanceId: input.nonconformanceId ?? null,
+      depthRemovedMm: input.depthRemovedMm ?? null,
+      remainingWallMm: input.remainingWallMm ?? null,
+      wallLimitMm: input.wallLimitMm ?? null,
+      instrumentId: input.instrumentId ?? null,
+      weldProcedureId: input.weldProcedureId ?? null,
+      readings,
+      chosen: input.chosen.map(({ choice, value }) => ({ choice, value })),
+      fillerBatch: input.fillerBatch ?? null,
+      photoSha256s: input.photoSha256s,
+      note: input.note ?? null,
+    });
+  }
+
+  protected override async findings(_input: RepairInput, content: Content<Repair>, tx: Transaction): Promise<readonly Finding[]> {
+    const { stringId, span, spliceId, inspectionId, weldProcedureId } = content;
+    const { wallThicknessMm } = await this.strings.named(tx, 'stringId', stringId);
+    const procedure = weldProcedureId === null ? null : await this.procedures.named(tx, 'weldProcedureId', weldProcedureId);
+    const splice = spliceId === null ? null : await this.splices.named(tx, 'spliceId', spliceId);
+    const inspection = inspectionId === null ? null : await this.inspections.named(tx, 'inspectionId', inspectionId);
+    return [
+      ...wallFindings(content, wallThicknessMm),
+      ...(procedure === null ? [] : repairWeldFindings(content, weldProcedureOf(procedure), procedure.purpose)),
+      ...(splice === null ? [] : liesElsewhere('spliceId', splice.id, span, splice.span)),
+      ...(inspection === null ? [] : liesElsewhere('inspectionId', inspection.id, span, inspection.span)),
+    ];
+  }
+
+  protected present(row: Repair): RepairContent {
+    const { method, found, spliceId, rejoinId, inspectionId, nonconformanceId, depthRemovedMm, remainingWallMm, wallLimitMm, instrumentId } = row;
+    const { weldProcedureId, readings, chosen, fillerBatch, photoSha256s, note } = row;
+    return Object.assign(this.presentPlace(row), {
+      method, found, spliceId, rejoinId, inspectionId, nonconformanceId, depthRemovedMm, remainingWallMm, wallLimitMm, instrumentId,
+      weldProcedureId, readings: [...readings], chosen: [...chosen], fillerBatch, photoSha256s: [...photoSha256s], note,
+    });
+  }
+
+  /** What it names is of its own string; a nonconformance of strip only is of none. */
+  private async demandOnString(tx: Transaction, input: RepairInput): Promise<void> {
+    const kinds = { spliceId: this.splices, rejoinId: this.rejoins, inspectionId: this.inspections, nonconformanceId: this.nonconformances };
+    for (const field of ['spliceId', 'rejoinId', 'inspectionId', 'nonconformanceId'] as const) {
+      const id = input[field];
+      if (id == null) continue;
+      const { stringId } = await kinds[field].named(tx, field, id);
+      if (stringId !== null && stringId !== input.stringId) throw refusedField('unknown-reference', field, id, 'one of this string');
+    }
+  }
+}
