@@ -41,6 +41,8 @@ import { RecallModule } from './recall/recall.module.js';
 import { CoilReceiptsModule } from './receipts/coil-receipts.module.js';
 import { ReconciliationModule } from './reconciliation/reconciliation.module.js';
 import { RecordsModule } from './records/records.module.js';
+import { ReinspectionsModule } from './reinspections/reinspections.module.js';
+import { RejoinRecordsModule } from './rejoin-record/rejoin-records.module.js';
 import { RejoinsModule } from './rejoins/rejoins.module.js';
 import { RepairsModule } from './repairs/repairs.module.js';
 import { ReportsModule } from './reports/reports.module.js';
@@ -125,6 +127,8 @@ const FEATURES = [
   NonconformancesModule,
   RepairsModule,
   ExaminationsModule,
+  ReinspectionsModule,
+  RejoinRecordsModule,
   ShiftsModule,
   ShiftEventsModule,
   HandoversModule,

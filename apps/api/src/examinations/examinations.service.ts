@@ -12,6 +12,7 @@ import type { Content } from '../records/records.service.js';
 import { RejoinsService } from '../rejoins/rejoins.service.js';
 import { liesElsewhere } from '../repairs/repair.rules.js';
 import { RepairsService } from '../repairs/repairs.service.js';
+import type { SpliceVersion } from '../splices/splice.entity.js';
 import { SplicesService } from '../splices/splices.service.js';
 import { ExaminationInput, type ExaminationContent } from './examination.dto.js';
 import { Examination } from './examination.entity.js';
@@ -43,6 +44,14 @@ export class ExaminationsService extends PlacedRecordsService<Examination, Exami
     return this.desk.store.select(
       this.entity, "string_id = $1 and state = 'active' and (span && $2::int8multirange or rejoin_id = any($3::uuid[]))",
       [stringId, multirange, rejoinIds], asKnownAt, 'order by observed_at, id',
+    );
+  }
+
+  /** Those of a splice, or over its pipe, known at `asKnownAt`, by when they were made. */
+  async ofSplice({ id, stringId, span }: Pick<SpliceVersion, 'id' | 'stringId' | 'span'>, asKnownAt: string | null): Promise<Examination[]> {
+    return this.desk.store.select(
+      this.entity, "state = 'active' and (splice_id = $1 or (string_id = $2 and span && int8range($3, $4)))",
+      [id, stringId, span.fromMm, span.toMm], asKnownAt, 'order by observed_at, id',
     );
   }
 

@@ -1,4 +1,6 @@
+import { ExaminationAnswer } from '../examinations/examination.dto.js';
 import { Choice, Computed, Part, Parts, Text, Texts } from '../http/fields.js';
+import { RepairStateAnswer } from '../reinspections/reinspection.dto.js';
 import { SpliceArrivalAnswer, StringSpliceCount } from '../splice-arrivals/splice-arrivals.dto.js';
 import { SPLICE_STAGES, SpliceStepAnswer, STEP_OUTCOMES } from '../splice-steps/splice-step.dto.js';
 import { SpliceAnswer } from '../splices/splice.dto.js';
@@ -59,10 +61,16 @@ export class SpliceRecordAnswer {
   @Parts({ description: 'The welds, in the order in which they were made.', of: () => WeldAnswer, max: 500 })
   welds!: WeldAnswer[];
 
+  @Parts({ description: 'Examinations of it, or over it, by when they were made.', of: () => ExaminationAnswer, max: 10_000 })
+  examinations!: ExaminationAnswer[];
+
+  @Parts({ description: 'Repairs of it, or over it, each with what is open after it.', of: () => RepairStateAnswer, max: 10_000 })
+  repairs!: RepairStateAnswer[];
+
   @Part({ description: 'Splices against coils, on the whole string.', of: () => StringSpliceCount })
   count!: StringSpliceCount;
 
-  @Texts({ description: 'What is open; welds and steps that are not proved are named with the check that says why.', example: ['after-forming is missing'], max: 3000, each: 1000 })
+  @Texts({ description: 'What is open; welds and steps that are not proved are named with the check that says why.', example: ['after-forming is missing'], max: 100_000, each: 5000 })
   open!: string[];
 
   @Text({ description: 'What this answer is, and is not.', example: 'A record, not a release.', max: 400 })

@@ -1,5 +1,7 @@
 import { Module } from '@nestjs/common';
 import { CoilsModule } from '../coils/coils.module.js';
+import { ExaminationsModule } from '../examinations/examinations.module.js';
+import { ReinspectionsModule } from '../reinspections/reinspections.module.js';
 import { SpliceArrivalsModule } from '../splice-arrivals/splice-arrivals.module.js';
 import { SpliceStepsModule } from '../splice-steps/splice-steps.module.js';
 import { SplicesModule } from '../splices/splices.module.js';
@@ -11,7 +13,9 @@ import { SpliceRecordsController } from './splice-records.controller.js';
 import { SpliceRecords } from './splice-records.service.js';
 
 @Module({
-  imports: [CoilsModule, SpliceArrivalsModule, SpliceStepsModule, SplicesModule, WeldChecksModule, WeldsModule, WorkChecksModule],
+  imports: [
+    CoilsModule, ExaminationsModule, ReinspectionsModule, SpliceArrivalsModule, SpliceStepsModule, SplicesModule, WeldChecksModule, WeldsModule, WorkChecksModule,
+  ],
   controllers: [SpliceRecordsController],
   providers: [SpliceRecords, SpliceEntry],
 })

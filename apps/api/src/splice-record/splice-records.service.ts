@@ -1,6 +1,13 @@
 import { Injectable } from '@nestjs/common';
+import { IntervalSet } from '#libs/intervals';
+import { microseconds } from '#libs/persistence';
 import { seamJunctions, spliceGeometry } from '#libs/welding';
 import { CoilsService } from '../coils/coils.service.js';
+import { ExaminationsService } from '../examinations/examinations.service.js';
+import { examinationLook } from '../reinspections/looks.js';
+import { turnedDown } from '../reinspections/reinspection-answer.js';
+import { Reinspections } from '../reinspections/reinspections.service.js';
+import { RepairHistories } from '../reinspections/repair-histories.service.js';
 import { SpliceArrivals } from '../splice-arrivals/splice-arrivals.service.js';
 import type { SpliceStep } from '../splice-steps/splice-step.entity.js';
 import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
@@ -11,7 +18,7 @@ import type { Weld } from '../welds/weld.entity.js';
 import { WeldsService } from '../welds/welds.service.js';
 import { WorkChecks } from '../work-checks/work-checks.service.js';
 import type { SpliceRecordAnswer } from './splice-record.dto.js';
-import { openOfSplice, stageStates } from './splice-stages.js';
+import { openAfterRepairs, openOfSplice, stageStates } from './splice-stages.js';
 
 const CAUTION = 'A record of what was done and seen, not a release and no interlock: a hold here does not stop the line.';
 
@@ -26,24 +33,36 @@ export class SpliceRecords {
     private readonly arrivals: SpliceArrivals,
     private readonly weldChecks: WeldChecks,
     private readonly workChecks: WorkChecks,
+    private readonly examinations: ExaminationsService,
+    private readonly histories: RepairHistories,
+    private readonly reinspections: Reinspections,
   ) {}
 
   /** As known at an instant, or now. Refuses with 404 when there was no such splice. */
   async of(spliceId: string, asKnownAt: string | null): Promise<SpliceRecordAnswer> {
     const splice = await this.splices.row(spliceId, asKnownAt);
-    const [steps, welds, leaving, entering, { arrival, count }] = await Promise.all([
+    const [steps, welds, leaving, entering, { arrival, count }, examinations, changed] = await Promise.all([
       this.steps.ofSplice(spliceId, asKnownAt), this.welds.ofSplice(spliceId, asKnownAt), this.coils.row(splice.leavingCoilId, asKnownAt),
       this.coils.row(splice.enteringCoilId, asKnownAt), this.arrivals.ofSplice(splice.stringId, spliceId, asKnownAt),
+      this.examinations.ofSplice(splice, asKnownAt), this.histories.changed(splice.stringId, asKnownAt),
     ]);
     const unproved = await this.unproved(welds, steps, asKnownAt);
+    const weldedAt = welds.map(({ observedAt }) => observedAt);
+    const own = changed.repairs.filter(({ row, on }) => row.spliceId === spliceId || on.overlaps(splice.span));
+    const repairs = await this.reinspections.statesOf(splice.stringId, changed, own, asKnownAt);
+    const made = { on: IntervalSet.of(splice.span), atUs: Math.max(-Infinity, ...weldedAt.map(microseconds)) };
     const geometry = spliceGeometry(Number(entering.widthMm), Number(splice.angleDeg));
     const counted = count.agrees ? [] : [`${count.coilRuns} runs of coil and ${count.splices} splices on the string: one splice fewer than runs was expected`];
     return {
       splice: this.splices.answer(splice), leavingCoil: linkTo('coil', leaving, leaving.number), enteringCoil: linkTo('coil', entering, entering.number),
-      ...geometry, seamJunctions: seamJunctions(splice.span, splice.hand).map((one) => ({ ...one })), 
+      ...geometry, seamJunctions: seamJunctions(splice.span, splice.hand).map((one) => ({ ...one })),
       ...(typeof arrival === 'string' ? { arrival: null, arrivalBecause: arrival } : { arrival, arrivalBecause: null }), stages: stageStates(steps),
-      steps: steps.map((step) => this.steps.answer(step)), welds: welds.map((weld) => this.welds.answer(weld)), count,
-      open: [...(splice.confirmed ? [] : ['its place is predicted, and was not confirmed']), ...openOfSplice(steps, welds.map(({ observedAt }) => observedAt)), ...unproved, ...counted],
+      steps: steps.map((step) => this.steps.answer(step)), welds: welds.map((weld) => this.welds.answer(weld)),
+      examinations: examinations.map((row) => this.examinations.answer(row)), repairs, count,
+      open: [
+        ...(splice.confirmed ? [] : ['its place is predicted, and was not confirmed']), ...openOfSplice(steps, weldedAt),
+        ...turnedDown(made, own, examinations.map((row) => examinationLook(row, changed.joints))), ...openAfterRepairs(steps, repairs), ...unproved, ...counted,
+      ],
       caution: CAUTION,
     };
   }

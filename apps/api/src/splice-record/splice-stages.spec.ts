@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
-import { openOfSplice, stageStates } from './splice-stages.js';
+import type { RepairStateAnswer } from '../reinspections/reinspection.dto.js';
+import { openAfterRepairs, openOfSplice, stageStates } from './splice-stages.js';
 
 type Step = Parameters<typeof stageStates>[0][number];
 const at = (minute: number): string => `2026-03-02T08:${String(minute).padStart(2, '0')}:00.000000Z`;
@@ -36,5 +37,30 @@ describe('a splice', () => {
   test('with a reading beyond its limit tells it', () => {
     const mark = { kind: 'out-of-specification', field: 'readings[0].printed', value: '0.9', limit: 'high-low at most 0.5 mm' } as const;
     expect(openOfSplice([...whole.slice(1), step('preparation', 0, 'accepted', [mark])], WELDED)).toEqual(['preparation: 0.9, high-low at most 0.5 mm']);
+  });
+});
+
+describe('a splice that was repaired', () => {
+  const repair = (minute: number, ...open: string[]): RepairStateAnswer => ({
+    repair: { kind: 'repair', id: 'r', version: 1, label: 'grinding' }, method: 'grinding', at: at(minute), doneBy: 'p', on: [], isClosed: open.length === 0, open,
+  });
+
+  test('and looked at again since stands by what was seen then', () => {
+    expect(openAfterRepairs(whole, [])).toEqual([]);
+    expect(openAfterRepairs(whole, [repair(50)])).toEqual([]);
+  });
+
+  test('is open in what the repair asks for, and in the stages gone through before it or at its instant', () => {
+    expect(openAfterRepairs(whole, [repair(30, 'not looked at')])).toEqual([
+      `grinding of ${at(30)}: not looked at`,
+      `flat-strip-release was done before the repair of ${at(30)}, and says nothing of it`, `after-forming was done before the repair of ${at(30)}, and says nothing of it`,
+    ]);
+    expect(openAfterRepairs([...whole, step('after-forming', 31)], [repair(30, 'not looked at')])).toHaveLength(2);
+    expect(openAfterRepairs([], [repair(30, 'not looked at')])).toEqual([`grinding of ${at(30)}: not looked at`]);
+  });
+
+  test('more than once is held against the last repair that leaves something open', () => {
+    const said = openAfterRepairs([step('after-forming', 30)], [repair(40, 'a'), repair(20, 'b'), repair(50)]);
+    expect(said).toEqual([`grinding of ${at(40)}: a`, `grinding of ${at(20)}: b`, `after-forming was done before the repair of ${at(40)}, and says nothing of it`]);
   });
 });

@@ -1,4 +1,6 @@
 import { microseconds } from '#libs/persistence';
+import { openOfRepairs } from '../reinspections/reinspection-answer.js';
+import type { RepairStateAnswer } from '../reinspections/reinspection.dto.js';
 import { SPLICE_STAGES } from '../splice-steps/splice-step.dto.js';
 import type { SpliceStep } from '../splice-steps/splice-step.entity.js';
 
@@ -55,6 +57,20 @@ function beforeTheWeld(steps: readonly Step[], lastWeld: string | null): string[
     const isAfter = own.some(({ observedAt }) => microseconds(observedAt) >= microseconds(lastWeld));
     return own.length === 0 || isAfter ? [] : [`${stage} was done before the last weld, and says nothing of it`];
   });
+}
+
+/**
+ * What is open of a splice after its repairs: what is open after each, and the stages, from the release of the flat strip on, that
+ * were gone through before one after which something is open. Once all of it was looked at again they stand by what was seen then.
+ */
+export function openAfterRepairs(steps: readonly Step[], repairs: readonly RepairStateAnswer[]): string[] {
+  const last = repairs.filter(({ isClosed }) => !isClosed).reduce<RepairStateAnswer | null>((latest, one) => (
+    latest === null || microseconds(one.at) > microseconds(latest.at) ? one : latest), null);
+  const before = last === null ? [] : SPLICE_STAGES.filter((stage) => stage !== 'preparation').filter((stage) => {
+    const own = steps.filter((one) => one.stage === stage);
+    return own.length > 0 && own.every(({ observedAt }) => microseconds(observedAt) <= microseconds(last.at));
+  });
+  return [...openOfRepairs(repairs), ...before.map((stage) => `${stage} was done before the repair of ${last?.at ?? ''}, and says nothing of it`)];
 }
 
 const isLater = (one: Step, other: Step): boolean => microseconds(one.observedAt) > microseconds(other.observedAt);

@@ -42,6 +42,11 @@ export class WeldsService extends RecordsService<Weld, WeldInput, WeldContent> {
     return this.desk.store.select(this.entity, READ_WITH, [readWith(instrumentIds)], asKnownAt, 'order by observed_at, id');
   }
 
+  /** The welds of a re-join known at `asKnownAt`, in the order in which they were made. */
+  async ofRejoin(rejoinId: string, asKnownAt: string | null): Promise<Weld[]> {
+    return this.desk.store.select(this.entity, "rejoin_id = $1 and state = 'active'", [rejoinId], asKnownAt, 'order by observed_at, id');
+  }
+
   protected async content(tx: Transaction, input: WeldInput): Promise<Content<Weld>> {
     const { stringId, weldProcedureId } = input;
     const readings = await takenReadings(tx, input.readings, this.instruments);

@@ -1,0 +1,25 @@
+import { describe, expect, test } from '@jest/globals';
+import { examinationFaults, notAfter } from './examination.rules.js';
+
+describe('an examination', () => {
+  const fields = (said: Parameters<typeof examinationFaults>[0]): string[] => examinationFaults(said).map(({ field }) => field);
+
+  test('states a reflector with its size, or neither', () => {
+    expect(fields({})).toEqual([]);
+    expect(fields({ reflector: 'wire', reflectorSizeMm: '0.2' })).toEqual([]);
+    expect(fields({ reflector: 'wire' })).toEqual(['reflectorSizeMm']);
+    expect(fields({ reflectorSizeMm: '0.2' })).toEqual(['reflector']);
+  });
+
+  test('is of one thing at most', () => {
+    expect(fields({ repairId: 'a' })).toEqual([]);
+    expect(fields({ spliceId: 'a', rejoinId: null, repairId: 'b' })).toEqual(['repairId']);
+    expect(fields({ spliceId: 'a', rejoinId: 'c', repairId: 'b' })).toEqual(['rejoinId', 'repairId']);
+  });
+
+  test('that names a repair comes after it; the same instant, however it is written, is not after', () => {
+    expect(notAfter('2026-03-02T08:15:00.000001Z', '2026-03-02T08:15:00.000000Z')).toEqual([]);
+    expect(notAfter('2026-03-02T09:15:00+01:00', '2026-03-02T08:15:00.000000Z')).toMatchObject([{ tier: 'noted', field: 'observedAt' }]);
+    expect(notAfter('2026-03-02T08:00:00Z', '2026-03-02T08:15:00.000000Z')).toHaveLength(1);
+  });
+});

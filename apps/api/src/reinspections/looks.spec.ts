@@ -1,0 +1,52 @@
+import { describe, expect, test } from '@jest/globals';
+import { IntervalSet } from '#libs/intervals';
+import type { Examination } from '../examinations/examination.entity.js';
+import type { Inspection } from '../inspections/inspection.entity.js';
+import type { Repair } from '../repairs/repair.entity.js';
+import type { SpliceStep } from '../splice-steps/splice-step.entity.js';
+import { examinationLook, inspectionLook, jointOf, repairOf, stepLooks } from './looks.js';
+
+const OBSERVED_AT = '2026-03-02T08:15:00.000000Z';
+const common = { id: 'x', version: 1, observedAt: OBSERVED_AT, doneBy: 'someone', span: { fromMm: 510, toMm: 520 } };
+const inspection = (changes: Partial<Inspection>): Inspection =>
+  ({ ...common, kind: 'visual', characteristic: 'Seam ', verdict: 'accepted', ...changes }) as Inspection;
+
+describe('a re-join', () => {
+  test('is at both ends of what was cut out, by whichever footage its records are given', () => {
+    const cut = { fromMm: 500, toMm: 700 };
+    const joints = new Map([['j', jointOf(cut)]]);
+    const left = (rejoinId: string | null): string => repairOf({ ...common, rejoinId } as Repair, joints).on.subtract(cut).toMultirange();
+    expect([left('j'), left(null)]).toEqual(['{[499,500),[700,701)}', '{}']);
+    expect(examinationLook({ ...common, technique: ' RT-02 ', rejoinId: 'j' } as Examination, joints).on.subtract(cut).toMultirange()).toBe('{[499,500),[700,701)}');
+  });
+
+  test('at the lead end has one end', () => {
+    expect(jointOf({ fromMm: 0, toMm: 10 }).subtract({ fromMm: 0, toMm: 10 }).toMultirange()).toBe('{[10,11)}');
+  });
+});
+
+describe('a look', () => {
+  test('at a dimension is none for flaws, and is repeated by its own characteristic', () => {
+    expect(inspectionLook(inspection({}))).toMatchObject({ method: 'visual: seam', seesFlaws: true, outcome: 'accepted', technique: null, sensitivity: null });
+    expect(inspectionLook(inspection({ kind: 'dimensional', characteristic: 'wall thickness', verdict: 'for-evaluation' })))
+      .toMatchObject({ method: 'dimensional: wall thickness', seesFlaws: false, outcome: 'held' });
+  });
+
+  test('states its sensitivity only with reflector and size', () => {
+    const examined = (changes: Partial<Examination>) => examinationLook({ ...common, method: 'UT', technique: 'UT-04', rejoinId: null, ...changes } as Examination, new Map());
+    expect(examined({ reflector: 'wire', reflectorSizeMm: '0.2' }).sensitivity).toEqual({ reflector: 'wire', sizeMm: '0.2' });
+    expect(examined({ reflector: null, reflectorSizeMm: null }).sensitivity).toBeNull();
+  });
+
+  test('of a step is each of its examinations over the splice; those of the prepared ends are none', () => {
+    const step = (stage: SpliceStep['stage']): SpliceStep => ({
+      ...common, stage, outcome: 'accepted',
+      examinations: [{ method: 'RT', technique: 'RT-02', outcome: 'held', personId: 'another', seen: null }, { method: 'VT', technique: 'VT-01', outcome: 'accepted', personId: null, seen: null }],
+    }) as unknown as SpliceStep;
+    const looks = stepLooks(step('after-forming'), { fromMm: 1, toMm: 9 });
+    expect(looks.map(({ method, doneBy, outcome, on }) => [method, doneBy, outcome, on.equals(IntervalSet.of({ fromMm: 1, toMm: 9 }))])).toEqual([
+      ['RT', 'another', 'held', true], ['VT', 'someone', 'accepted', true],
+    ]);
+    expect(stepLooks(step('preparation'), { fromMm: 1, toMm: 9 })).toEqual([]);
+  });
+});

@@ -1,0 +1,62 @@
+import { IntervalSet } from '#libs/intervals';
+import { countsOn, reinspection, type On, type Reinspection, type RepairEvent } from '#libs/reinspection';
+import type { Repair } from '../repairs/repair.entity.js';
+import { linkTo } from '../trace/record-link.js';
+import type { IntervalAnswer, RecordLink } from '../trace/trace.dto.js';
+import type { RecordedLook, RecordedRepair } from './looks.js';
+import { openInWords, pipeInWords, sensitivityInWords } from './open-words.js';
+import type { LookAtRepairAnswer, OpenAfterRepairAnswer, ReinspectionAnswer, RepairStateAnswer } from './reinspection.dto.js';
+
+export type RepairReinspection = Reinspection<RecordedLook, RecordedRepair>;
+
+/** A repair as answers name it. */
+export const repairLink = (row: Repair): RecordLink => linkTo('repair', row, `${row.method} at ${row.span.fromMm} mm`);
+
+export const intervalsOf = ({ intervals }: IntervalSet): IntervalAnswer[] => intervals.map(({ fromMm, toMm }) => ({ fromMm, toMm }));
+
+/** All that is open after a repair: of the looks at it, and of what was measured of it. */
+export function openAfter({ row, on }: RecordedRepair, removed: IntervalSet, { open }: RepairReinspection): OpenAfterRepairAnswer[] {
+  const left = on.subtract(removed);
+  const beyond = left.isEmpty ? [] : row.marks.filter(({ kind }) => kind === 'out-of-specification');
+  return [
+    ...open.map((point): OpenAfterRepairAnswer => ({
+      reason: point.reason, on: intervalsOf(point.on), words: openInWords(point), before: linksOf(point.before), since: linksOf(point.since),
+    })),
+    ...beyond.map(({ field, value, limit }): OpenAfterRepairAnswer => ({
+      reason: 'beyond-limit', on: intervalsOf(left), words: `${pipeInWords(left)}: ${field} ${value}, ${limit}`, before: [], since: [],
+    })),
+  ];
+}
+
+const linksOf = (looks: readonly RecordedLook[]): RecordLink[] => looks.map(({ record }) => record);
+
+/** The parts of the answer about one repair. */
+export function reinspectionParts(found: RepairReinspection, repairs: readonly RecordedRepair[]): Omit<ReinspectionAnswer, 'repair' | 'open' | 'caution'> {
+  const looked = ({ it, on }: On<RecordedLook>): LookAtRepairAnswer => ({
+    record: it.record, method: it.method, technique: it.technique, sensitivity: it.sensitivity === null ? null : sensitivityInWords(it), outcome: it.outcome,
+    at: it.observedAt, doneBy: it.doneBy, on: intervalsOf(on), countsOn: intervalsOf(countsOn(it, repairs)),
+  });
+  return {
+    standing: intervalsOf(found.standing), noLongerCount: found.noLongerCount.map(looked), since: found.since.map(looked),
+    repairedAgain: found.repairedAgain.map(({ it, on }) => ({ repair: repairLink(it.row), on: intervalsOf(on) })),
+  };
+}
+
+/** What examinations since pipe was made or welded held or rejected, where no repair followed. */
+export function turnedDown(made: RepairEvent, repairs: readonly RecordedRepair[], examinations: readonly RecordedLook[]): string[] {
+  const since = examinations.filter(({ atUs }) => atUs > made.atUs);
+  const { open } = reinspection<RecordedLook, RepairEvent>(made, repairs, since, IntervalSet.empty);
+  return open.filter(({ reason }) => reason === 'held' || reason === 'rejected').map(openInWords);
+}
+
+/** A repair in few words, with what is open after it. */
+export function repairState({ row, on }: RecordedRepair, open: readonly OpenAfterRepairAnswer[]): RepairStateAnswer {
+  return {
+    repair: repairLink(row), method: row.method, at: row.observedAt, doneBy: row.doneBy, on: intervalsOf(on), isClosed: open.length === 0,
+    open: open.map(({ words }) => words),
+  };
+}
+
+/** What is open after repairs, each line with its repair. */
+export const openOfRepairs = (repairs: readonly Pick<RepairStateAnswer, 'method' | 'at' | 'open'>[]): string[] =>
+  repairs.flatMap(({ method, at, open }) => open.map((words) => `${method} of ${at}: ${words}`));

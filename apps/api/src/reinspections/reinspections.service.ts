@@ -1,0 +1,63 @@
+import { Injectable } from '@nestjs/common';
+import { IntervalSet } from '#libs/intervals';
+import { reinspection } from '#libs/reinspection';
+import { Refused } from '../http/problem.js';
+import { RepairsService } from '../repairs/repairs.service.js';
+import { CasingStringsService } from '../strings/casing-strings.service.js';
+import type { RecordedRepair } from './looks.js';
+import { openAfter, reinspectionParts, repairState } from './reinspection-answer.js';
+import type { ReinspectionAnswer, RepairStateAnswer, StringRepairsAnswer } from './reinspection.dto.js';
+import { RepairHistories, type Changed } from './repair-histories.service.js';
+
+const CAUTION =
+  'A comparison of what is on record, not a release and no interlock. It goes by nominal footage: let a look reach beyond the ends of a repair by the uncertainty of both '
+  + 'places. Whether a technique is fit to find what was repaired, and whether another method may stand in for one that can no longer be used, is for a level 3 to say.';
+
+/** What counts no more after a repair, what was looked at since, and what is open. */
+@Injectable()
+export class Reinspections {
+  constructor(
+    private readonly repairs: RepairsService,
+    private readonly histories: RepairHistories,
+    private readonly strings: CasingStringsService,
+  ) {}
+
+  /** Of one repair, as known at an instant or now. Refuses with 404 when there was no such repair, with 409 when it is void. */
+  async of(repairId: string, asKnownAt: string | null): Promise<ReinspectionAnswer> {
+    const row = await this.repairs.row(repairId, asKnownAt);
+    const changed = await this.histories.changed(row.stringId, asKnownAt);
+    const repair = changed.repairs.find((one) => one.row.id === repairId);
+    if (repair === undefined) throw new Refused(409, 'void', `The repair ${repairId} is void: it took nothing from any result.`);
+    const looks = await this.histories.looksOn(row.stringId, repair.on, changed.joints, asKnownAt);
+    const found = reinspection(repair, changed.repairs, looks, changed.removed);
+    return { repair: this.repairs.answer(row), ...reinspectionParts(found, changed.repairs), open: openAfter(repair, changed.removed, found), caution: CAUTION };
+  }
+
+  /** Of all repairs of a string. Refuses with 404 or 409 as the string does. */
+  async ofString(stringId: string, asKnownAt: string | null): Promise<StringRepairsAnswer> {
+    await this.strings.open(stringId, asKnownAt);
+    const changed = await this.histories.changed(stringId, asKnownAt);
+    const repairs = await this.states(stringId, changed, changed.repairs, asKnownAt);
+    const openOn = IntervalSet.from(repairs.flatMap(({ openOn: on }) => on));
+    return { repairs: repairs.map(({ state }) => state), openOn: openOn.intervals.map(({ fromMm, toMm }) => ({ fromMm, toMm })), caution: CAUTION };
+  }
+
+  /** Of some repairs of a string, in their order. */
+  async statesOf(stringId: string, changed: Changed, some: readonly RecordedRepair[], asKnownAt: string | null): Promise<RepairStateAnswer[]> {
+    return (await this.states(stringId, changed, some, asKnownAt)).map(({ state }) => state);
+  }
+
+  private async states(
+    stringId: string,
+    changed: Changed,
+    some: readonly RecordedRepair[],
+    asKnownAt: string | null,
+  ): Promise<{ readonly state: RepairStateAnswer; readonly openOn: ReinspectionAnswer['standing'] }[]> {
+    const pipe = some.reduce((sum, { on }) => sum.union(on), IntervalSet.empty);
+    const looks = pipe.isEmpty ? [] : await this.histories.looksOn(stringId, pipe, changed.joints, asKnownAt);
+    return some.map((repair) => {
+      const open = openAfter(repair, changed.removed, reinspection(repair, changed.repairs, looks, changed.removed));
+      return { state: repairState(repair, open), openOn: open.flatMap(({ on }) => on) };
+    });
+  }
+}

@@ -1,0 +1,55 @@
+import { Injectable } from '@nestjs/common';
+import { IntervalSet } from '#libs/intervals';
+import { ExaminationsService } from '../examinations/examinations.service.js';
+import { InspectionsService } from '../inspections/inspections.service.js';
+import { CutOutsService } from '../line/cut-outs.service.js';
+import { RejoinsService } from '../rejoins/rejoins.service.js';
+import { RepairsService } from '../repairs/repairs.service.js';
+import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
+import { SplicesService } from '../splices/splices.service.js';
+import { examinationLook, inspectionLook, jointOf, repairOf, stepLooks, type Joints, type RecordedLook, type RecordedRepair } from './looks.js';
+
+/** What was changed on a string: its repairs, its re-joins, and the pipe that is no longer in it. */
+export interface Changed {
+  readonly repairs: readonly RecordedRepair[];
+  readonly joints: Joints;
+  readonly removed: IntervalSet;
+}
+
+/** What happened to pipe of a string, and what was seen of it. */
+@Injectable()
+export class RepairHistories {
+  constructor(
+    private readonly repairs: RepairsService,
+    private readonly examinations: ExaminationsService,
+    private readonly inspections: InspectionsService,
+    private readonly splices: SplicesService,
+    private readonly steps: SpliceStepsService,
+    private readonly rejoins: RejoinsService,
+    private readonly cutOuts: CutOutsService,
+  ) {}
+
+  async changed(stringId: string, asKnownAt: string | null): Promise<Changed> {
+    const [repairs, rejoins, cutOuts] = await Promise.all([
+      this.repairs.inOrder(stringId, asKnownAt), this.rejoins.ofString(stringId, asKnownAt), this.cutOuts.ofString(stringId, asKnownAt),
+    ]);
+    const spans = new Map(cutOuts.map(({ id, span }) => [id, span]));
+    const joints = new Map(rejoins.flatMap(({ id, cutOutId }) => {
+      const span = spans.get(cutOutId);
+      return span === undefined ? [] : [[id, jointOf(span)] as const];
+    }));
+    return { repairs: repairs.map((row) => repairOf(row, joints)), joints, removed: IntervalSet.from(spans.values()) };
+  }
+
+  /** All looks at some pipe of a string, whatever they are recorded as. */
+  async looksOn(stringId: string, pipe: IntervalSet, joints: Joints, asKnownAt: string | null): Promise<RecordedLook[]> {
+    const multirange = pipe.toMultirange();
+    const touched = [...joints].filter(([, joint]) => joint.overlaps(pipe)).map(([id]) => id);
+    const [examinations, inspections, splices] = await Promise.all([
+      this.examinations.about(stringId, multirange, touched, asKnownAt), this.inspections.touching(stringId, multirange, asKnownAt),
+      this.splices.touching(stringId, multirange, asKnownAt),
+    ]);
+    const steps = await Promise.all(splices.map(async ({ id, span }) => (await this.steps.ofSplice(id, asKnownAt)).flatMap((step) => stepLooks(step, span))));
+    return [...examinations.map((row) => examinationLook(row, joints)), ...inspections.map(inspectionLook), ...steps.flat()];
+  }
+}
