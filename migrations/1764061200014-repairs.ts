@@ -49,8 +49,11 @@ const EXAMINATION = versionedTable({
   columns: [
     ...PLACED, 'method text not null', 'technique text not null', 'reflector text', 'reflector_size_mm measured', 'outcome text not null', 'seen text',
     'splice_id uuid', 'rejoin_id uuid', 'repair_id uuid', 'instrument_id uuid', 'photo_sha256s text[] not null', 'note text',
+    'stands_in_for text[] not null', 'stand_in_reason text', 'stand_in_by uuid',
   ],
-  references: { string_id: 'casing_string', splice_id: 'splice', rejoin_id: 'rejoin', repair_id: 'repair', instrument_id: 'instrument' },
+  references: {
+    string_id: 'casing_string', splice_id: 'splice', rejoin_id: 'rejoin', repair_id: 'repair', instrument_id: 'instrument', stand_in_by: 'person',
+  },
   insideString: 'span',
   constraints: [
     notEmpty('examination'),
@@ -61,6 +64,9 @@ const EXAMINATION = versionedTable({
     'constraint ck_examination_sensitivity check ((reflector is null) = (reflector_size_mm is null))',
     'constraint ck_examination_size check (reflector_size_mm > 0)',
     'constraint ck_examination_of check (num_nonnulls(splice_id, rejoin_id, repair_id) <= 1)',
+    // Whoever made an examination does not say of it that it may stand in for another.
+    `constraint ck_examination_stand_in check (num_nonnulls(stand_in_reason, stand_in_by) = case when cardinality(stands_in_for) = 0 then 0 else 2 end
+      and stands_in_for <@ array['VT', 'RT', 'UT', 'MT', 'PT', 'ET'] and method <> all (stands_in_for) and stand_in_by <> done_by)`,
   ],
   indexes: [
     'index ix_examination_span on examination using gist (string_id, span)',

@@ -17,6 +17,8 @@ export interface Look {
   readonly atUs: number;
   /** What can be repeated at all: an examination method, or a kind of inspection with its characteristic. */
   readonly method: string;
+  /** Methods that it stands in for, as somebody entitled to said with a reason. */
+  readonly standsInFor: readonly string[];
   /** The technique and its revision; null where the method has none. */
   readonly technique: string | null;
   readonly sensitivity: Sensitivity | null;

@@ -8,7 +8,7 @@ import { compareSensitivity } from './sensitivity.js';
 const mm = (fromMm: number, toMm: number): IntervalSet => IntervalSet.of(interval(fromMm, toMm));
 const notch = (sizeMm: string): Look['sensitivity'] => ({ reflector: 'notch', sizeMm });
 const look = (atUs: number, on: IntervalSet, changes: Partial<Look> = {}): Look =>
-  ({ atUs, on, method: 'UT', technique: 'UT-04 rev 2', sensitivity: notch('0.5'), outcome: 'accepted', seesFlaws: true, ...changes });
+  ({ atUs, on, method: 'UT', standsInFor: [], technique: 'UT-04 rev 2', sensitivity: notch('0.5'), outcome: 'accepted', seesFlaws: true, ...changes });
 const repair = (atUs: number, on: IntervalSet): RepairEvent => ({ atUs, on });
 
 const ground = repair(10, mm(100, 200));
@@ -65,6 +65,14 @@ describe('after a repair', () => {
   test('another method does not stand in for the one before; the measurement of a dimension is no look for flaws', () => {
     expect(openAfter(look(11, mm(100, 200), { method: 'MT' }))).toEqual([['not-repeated', '{[100,200)}']]);
     expect(openAfter(look(11, mm(100, 200), { method: 'dimensional: wall thickness', seesFlaws: false }))).toEqual([['not-looked-at', '{[100,200)}']]);
+  });
+
+  test('another method stands in where somebody said so, for that method only', () => {
+    const magnetic = look(11, mm(100, 150), { method: 'MT', standsInFor: ['UT'] });
+    expect(openAfter(magnetic, look(12, mm(100, 200), { method: 'MT' }))).toEqual([['not-repeated', '{[150,200)}']]);
+    expect(openAfter(look(11, mm(100, 200), { method: 'MT', standsInFor: ['RT'] }))).toEqual([['not-repeated', '{[100,200)}']]);
+    // It stands in where the method itself was used again, too coarsely.
+    expect(openAfter(magnetic, look(12, mm(100, 200), { sensitivity: notch('1.0') }))).toEqual([['less-sensitive', '{[150,200)}']]);
   });
 
   test('the best that can be said of looks since is said, millimetre by millimetre', () => {

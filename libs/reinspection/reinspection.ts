@@ -40,7 +40,7 @@ export interface Reinspection<L, R> {
 
 /**
  * What is open after a repair, millimetre by millimetre. A result from before no longer counts; a later one takes its place
- * when it was made by the same method and at least as sensitively. A rejection stays open whatever a second look says; what
+ * when it was made by the same method and at least as sensitively, or stands in for it by somebody's word. A rejection stays open whatever a second look says; what
  * was held stays open until the same method decides later. The order of `repairs` and `looks` plays no part.
  * Common practice; API 5CT asks, after a defect was removed, for inspection again by equal or better sensitivity.
  */
@@ -72,10 +72,13 @@ const all = (some: readonly On<unknown>[]): IntervalSet => some.reduce((sum, { o
 const within = <T extends { readonly on: IntervalSet }>(pipe: IntervalSet, some: readonly T[]): On<T>[] =>
   some.map((it) => ({ it, on: it.on.intersect(pipe) })).filter(({ on }) => !on.isEmpty);
 
+/** By the same method, or by one that stands in for it: whoever said so answers for its sensitivity. */
+const takesPlaceOf = (later: Look, earlier: Look): boolean => later.method === earlier.method || later.standsInFor.includes(earlier.method);
+
 /** Methods used before and not since, where something else was looked at; where nothing was, that is said already. */
 function notRepeated<L extends Look>(before: readonly On<L>[], since: readonly On<L>[], unseen: IntervalSet): OpenPoint<L>[] {
   return groups(before, ({ method }) => method).map(({ first, own }) => {
-    const repeated = all(since.filter(({ it }) => it.method === first.method));
+    const repeated = all(since.filter(({ it }) => takesPlaceOf(it, first)));
     return point('not-repeated', all(own).subtract(repeated).subtract(unseen), own, []);
   });
 }
@@ -83,8 +86,8 @@ function notRepeated<L extends Look>(before: readonly On<L>[], since: readonly O
 /** Where a method was used again, but by no look as sensitive as one before: the best that can be said of the looks since. */
 function lessSensitive<L extends Look>(before: readonly On<L>[], since: readonly On<L>[]): OpenPoint<L>[] {
   return groups(before, demandOf).flatMap(({ first, own }) => {
-    const again = since.filter(({ it }) => it.method === first.method);
-    const alike = (likeness: Likeness): On<L>[] => again.filter(({ it }) => compareSensitivity(it, first) === likeness);
+    const again = since.filter(({ it }) => takesPlaceOf(it, first));
+    const alike = (likeness: Likeness): On<L>[] => again.filter(({ it }) => (it.method === first.method ? compareSensitivity(it, first) : 'as-sensitive') === likeness);
     let left = all(own).subtract(all(alike('as-sensitive')));
     return (['less-sensitive', 'not-comparable', 'not-stated'] as const).map((reason) => {
       const short = alike(reason);

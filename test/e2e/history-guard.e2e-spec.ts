@@ -55,6 +55,8 @@ const SPEAKS_BEFORE_KEY: Readonly<Record<string, readonly [string, string]>> = {
   'repair.rejoin_id': [CHECK, 'drop constraint ck_repair_of'],
   'examination.splice_id': [CHECK, 'drop constraint ck_examination_of'],
   'examination.rejoin_id': [CHECK, 'drop constraint ck_examination_of'],
+  // It stands in for nothing here, so nobody says that it does.
+  'examination.stand_in_by': [CHECK, 'drop constraint ck_examination_stand_in'],
   // A sample has one origin.
   'test_sample.seam_event_id': [CHECK, 'drop constraint ck_test_sample_seam_event'],
   'test_sample.splice_id': [CHECK, 'drop constraint ck_test_sample_origin'],
@@ -164,7 +166,7 @@ describe('what was written stays as it was', () => {
     }
     // The only values that the rows here cannot have beside their others, so that nothing was left to change.
     expect(empty).toEqual(['calibration.reference_instrument_id', 'counter_period.previous_end_reading', 'destructive_test.stated', 'destructive_test.follows_test_id', 'destructive_test.flaring', 'destructive_test.reverse_bend',
-      'destructive_test.reverse_flattening', 'examination.splice_id', 'examination.rejoin_id', 'handover.next_shift_id', 'qualification_proof.reason_given', 'repair.rejoin_id',
+      'destructive_test.reverse_flattening', 'examination.splice_id', 'examination.rejoin_id', 'examination.stand_in_reason', 'examination.stand_in_by', 'handover.next_shift_id', 'qualification_proof.reason_given', 'repair.rejoin_id',
       'test_sample.stop_footage_mm', 'test_sample.stop_side', 'test_sample.footage_mm', 'test_sample.splice_id', 'test_sample.seam_event_id', 'weld.rejoin_id']);
   });
 
@@ -393,6 +395,33 @@ describe('numbers and ground', () => {
       }, amendable);
       expect(said).toEqual({ ...each(amendable, TAKEN), ...each(referred, RESTED_ON) });
     }
+  });
+
+  test('a repair and an examination say all of what belongs together, and nothing that does not', async () => {
+    const repair = (changes: Columns): Promise<string> => another('repair', changes);
+    const ground: Columns = { method: 'grinding', weld_procedure_id: null, filler_batch: null };
+    expect([await repair({}), await repair(ground)]).toEqual([TAKEN, TAKEN]);
+    const wrongRepairs: Columns[] = [
+      { method: 'polish' }, { method: 'grinding' }, { weld_procedure_id: null }, { ...ground, filler_batch: 'FB-1' }, { ...ground, readings: '[{}]' }, { ...ground, chosen: '[{}]' },
+      { depth_removed_mm: '-0.1' }, { remaining_wall_mm: '-0.1' }, { remaining_wall_mm: null }, { depth_removed_mm: null, remaining_wall_mm: null, wall_limit_mm: null },
+      { rejoin_id: idOf('rejoin') },
+    ];
+    for (const changes of wrongRepairs) expect({ changes, said: await repair(changes) }).toEqual({ changes, said: CHECK });
+
+    const examination = (changes: Columns): Promise<string> => another('examination', changes);
+    const standIn: Columns = { stands_in_for: '{RT}', stand_in_reason: 'No film inside', stand_in_by: idOf('person', 2) };
+    const other = firstVersion('person', { id: idOf('person', 2), sign_in_name: 'level-3' });
+    const standing = (changes: Columns): Promise<string> => trial(api.dataSource, async (manager) => {
+      await insertRow(manager, 'person', other);
+      await insertRow(manager, 'examination', firstVersion('examination', { id: idOf('examination', 2), ...standIn, ...changes }));
+    });
+    expect([await examination({}), await examination({ reflector: null, reflector_size_mm: null }), await standing({})]).toEqual([TAKEN, TAKEN, TAKEN]);
+    const wrongExaminations: Columns[] = [
+      { method: 'XX' }, { outcome: 'open' }, { reflector: 'scratch' }, { reflector: null }, { reflector_size_mm: null }, { reflector_size_mm: '0' }, { splice_id: idOf('splice') },
+    ];
+    for (const changes of wrongExaminations) expect({ changes, said: await examination(changes) }).toEqual({ changes, said: CHECK });
+    const wrongStandIns: Columns[] = [{ stand_in_reason: null }, { stand_in_by: null }, { stands_in_for: '{}' }, { stands_in_for: '{RT,UT}' }, { stands_in_for: '{XX}' }, { stand_in_by: idOf('person') }];
+    for (const changes of wrongStandIns) expect({ changes, said: await standing(changes) }).toEqual({ changes, said: CHECK });
   });
 
   test('a string keeps the ground its records stand on', async () => {

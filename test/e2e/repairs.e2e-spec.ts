@@ -11,6 +11,7 @@ const PHOTO_SHA256 = createHash('sha256').update(PHOTO).digest('hex');
 
 let gaugeId: string;
 let procedureId: string;
+let inspectorId: string;
 
 beforeAll(async () => {
   gaugeId = await made('instruments', { observedAt: at('05:00'), number: 'WG-1', kind: 'gauge', name: 'Wall gauge', measures: ['thickness'], unit: 'mm' });
@@ -18,6 +19,7 @@ beforeAll(async () => {
     observedAt: at('05:00'), number: 'WP-31', revision: 1, title: 'Repair weld', purpose: 'repair', process: '141', effectiveFrom: '2025-06-01',
     ranges: [{ variable: 'current', min: '60', max: '120', unit: 'A' }], lists: [],
   });
+  inspectorId = (await api().signIn('qc-inspector')).personId;
   await engineer().send('POST', '/api/files', { body: PHOTO, headers: { 'content-type': 'application/pdf' } });
 });
 
@@ -32,7 +34,7 @@ const welded = (clock: string, changes: Fields = {}): Fields => ground(clock, {
 });
 const examined = (clock: string, changes: Fields = {}): Fields => ({
   stringId: stringId(), observedAt: at(clock), ...on(9_000, 12_000), method: 'UT', technique: 'UT-04 rev 2', reflector: 'notch-outside', reflectorSizeMm: '0.50',
-  outcome: 'accepted', photoSha256s: [], ...changes,
+  outcome: 'accepted', standsInFor: [], photoSha256s: [], ...changes,
 });
 
 /** A string beside that of the test. */
@@ -157,6 +159,12 @@ describe('a repair', () => {
       [422, ['rejoinId'], examined('10:00', { rejoinId })],
       [422, ['spliceId'], examined('10:00', { spliceId: uuidv7() })],
       [422, ['instrumentId'], examined('10:00', { instrumentId: uuidv7() })],
+      [400, ['standsInFor'], examined('10:00', { standsInFor: ['XX'] })],
+      [400, ['standsInFor'], examined('10:00', { standsInFor: null })],
+      [422, ['standInReason', 'standInBy'], examined('10:00', { standsInFor: ['RT'] })],
+      [422, ['standInBy'], examined('10:00', { standsInFor: ['RT'], standInReason: 'No film inside', standInBy: engineer().personId })],
+      [422, ['standInBy'], examined('10:00', { standsInFor: ['RT'], standInReason: 'No film inside', standInBy: uuidv7() })],
+      [422, ['standsInFor'], examined('10:00', { standsInFor: ['UT'], standInReason: 'No film inside', standInBy: inspectorId })],
     ]);
   });
 });
@@ -346,9 +354,14 @@ describe('the record of a splice', () => {
     // Another method sees it, but does not stand in for the radiograph.
     await made('examinations', examined('08:40', { ...on(100_000, 100_400), stringId: own, spliceId }));
     expect((await record())['open']).toContainEqual(expect.stringContaining('100000 to 100400 mm: RT was done before and not since'));
+    // Unless another person than who examined says so: of half of it here.
+    const standIn = { standsInFor: ['RT'], standInReason: 'No film can be laid inside the pipe', standInBy: inspectorId };
+    await made('examinations', examined('08:45', { ...on(100_000, 100_200), stringId: own, spliceId, ...standIn }));
+    expect((await record())['open']).toContainEqual(expect.stringContaining('100200 to 100400 mm: RT was done before and not since'));
+    expect(((await reinspection(repairId))['since'] as Fields[]).map(({ standsInFor, standIn: why }) => [standsInFor, why])).toEqual([[[], null], [['RT'], standIn.standInReason]]);
     await made('examinations', examined('08:50', { ...on(99_900, 100_500), stringId: own, method: 'RT', technique: 'RT-02 rev 3', reflector: null, reflectorSizeMm: null }));
     expect(await record()).toMatchObject({ repairs: [{ isClosed: true }], open: [counted] });
-    expect(((await record())['examinations'] as unknown[]).length).toBe(2);
+    expect(((await record())['examinations'] as unknown[]).length).toBe(3);
 
     // What an examination of its own turns down is told, repaired or not.
     await made('examinations', examined('08:55', { ...on(100_100, 100_200), stringId: own, method: 'PT', technique: 'PT-01', spliceId, outcome: 'held' }));

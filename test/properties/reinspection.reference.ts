@@ -7,6 +7,7 @@ export interface PlainLook {
   readonly to: number;
   readonly at: number;
   readonly method: string;
+  readonly standsInFor: readonly string[];
   readonly technique: string | null;
   readonly reflector: string | null;
   readonly tenths: number;
@@ -48,7 +49,7 @@ export function openOn(repair: PlainRepair, mm: number, history: PlainHistory): 
   const isSeen = fresh.some(({ seesFlaws }) => seesFlaws);
   if (!isSeen) open.add('not-looked-at');
   for (const look of old) {
-    const again = fresh.filter(({ method }) => method === look.method);
+    const again = fresh.filter(({ method, standsInFor }) => method === look.method || standsInFor.some((other) => other === look.method));
     if (again.length === 0) {
       if (isSeen) open.add(`not-repeated ${look.method}`);
       continue;
@@ -64,8 +65,9 @@ export function openOn(repair: PlainRepair, mm: number, history: PlainHistory): 
   return open;
 }
 
-/** 3 as sensitive, 2 less, 1 another reflector, 0 nobody knows. */
+/** 3 as sensitive or said to stand in, 2 less, 1 another reflector, 0 nobody knows. */
 function rank(now: PlainLook, then: PlainLook): number {
+  if (now.method !== then.method) return 3;
   if (now.reflector === null && then.reflector === null) return now.technique === then.technique ? 3 : 0;
   if (now.reflector === null || then.reflector === null) return 0;
   if (now.reflector !== then.reflector) return 1;

@@ -18,9 +18,10 @@ const looks: fc.Arbitrary<PlainLook> = fc
   .record({
     where: place,
     at,
-    kind: fc.constantFrom<Pick<PlainLook, 'method' | 'technique' | 'seesFlaws'>>(
-      { method: 'UT', technique: 'UT-04', seesFlaws: true }, { method: 'UT', technique: 'UT-05', seesFlaws: true },
-      { method: 'VT', technique: 'VT-01', seesFlaws: true }, { method: 'wall', technique: null, seesFlaws: false },
+    kind: fc.constantFrom<Pick<PlainLook, 'method' | 'standsInFor' | 'technique' | 'seesFlaws'>>(
+      { method: 'UT', standsInFor: [], technique: 'UT-04', seesFlaws: true }, { method: 'UT', standsInFor: [], technique: 'UT-05', seesFlaws: true },
+      { method: 'VT', standsInFor: [], technique: 'VT-01', seesFlaws: true }, { method: 'VT', standsInFor: ['UT'], technique: 'VT-01', seesFlaws: true },
+      { method: 'wall', standsInFor: [], technique: null, seesFlaws: false },
     ),
     reflector: fc.constantFrom('notch', 'notch', 'notch', 'notch', 'hole', null),
     tenths: fc.integer({ min: 1, max: 3 }),
@@ -42,7 +43,7 @@ interface NamedRepair extends RepairEvent {
 const setOf = ({ from, to }: { from: number; to: number }): IntervalSet => IntervalSet.of(interval(from, to));
 
 const lookOf = (plain: PlainLook): NamedLook => ({
-  plain, on: setOf(plain), atUs: plain.at, method: plain.method, technique: plain.technique, outcome: plain.outcome, seesFlaws: plain.seesFlaws,
+  plain, on: setOf(plain), atUs: plain.at, method: plain.method, standsInFor: plain.standsInFor, technique: plain.technique, outcome: plain.outcome, seesFlaws: plain.seesFlaws,
   sensitivity: plain.reflector === null ? null : { reflector: plain.reflector, sizeMm: `0.${plain.tenths}` },
 });
 const repairOf = (plain: PlainRepair): NamedRepair => ({ plain, on: setOf(plain), atUs: plain.at });

@@ -182,6 +182,7 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
   examination: () => ({
     ...placed('[212100,212200)'), method: 'UT', technique: 'UT-04 rev 2', reflector: 'notch-outside', reflector_size_mm: '0.5', outcome: 'accepted',
     seen: 'Nothing', repair_id: idOf('repair'), instrument_id: idOf('instrument'), photo_sha256s: '{}', note: 'Dry',
+    stands_in_for: '{}',
   }),
 };
 

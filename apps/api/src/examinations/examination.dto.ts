@@ -1,5 +1,5 @@
 import { IntersectionType, OmitType } from '@nestjs/swagger';
-import { Choice, Id, Measured, Text, Texts } from '../http/fields.js';
+import { Choice, Choices, Id, Measured, Text, Texts } from '../http/fields.js';
 import { PlacedContent, PlacedInput } from '../line/placed.dto.js';
 import { RecordAnswer } from '../records/record.dto.js';
 import { EXAMINATION_METHODS, STEP_OUTCOMES } from '../splice-steps/splice-step.dto.js';
@@ -30,6 +30,18 @@ export class ExaminationInput extends PlacedInput {
 
   @Text({ description: 'What was seen.', example: 'No indication above the reference level', max: 2000, optional: true })
   seen?: string | null;
+
+  @Choices({
+    description: 'Methods that it stands in for after a repair, where they can no longer be used: radiography of what was flat strip. Empty for most.',
+    example: [], of: EXAMINATION_METHODS, max: EXAMINATION_METHODS.length,
+  })
+  standsInFor!: (typeof EXAMINATION_METHODS)[number][];
+
+  @Text({ description: 'Why it may stand in; only and always where it does.', example: null, max: 2000, optional: true })
+  standInReason?: string | null;
+
+  @Id({ description: 'Who says that it may stand in, such as the level 3; never who examined.', example: null, optional: true })
+  standInBy?: string | null;
 
   @Id({ description: 'The splice it is an examination of.', example: null, optional: true })
   spliceId?: string | null;

@@ -5,7 +5,7 @@ import type { EXAMINATION_METHODS, STEP_OUTCOMES } from '../splice-steps/splice-
 import type { Reflector } from './examination.dto.js';
 
 /** A non-destructive examination of a place on the pipe. */
-@RecordTable('examination', { stringId: 'casing_string', spliceId: 'splice', rejoinId: 'rejoin', repairId: 'repair', instrumentId: 'instrument' })
+@RecordTable('examination', { stringId: 'casing_string', spliceId: 'splice', rejoinId: 'rejoin', repairId: 'repair', instrumentId: 'instrument', standInBy: 'person' })
 @Check('ck_examination_span', 'not isempty(span) and not lower_inf(span) and not upper_inf(span)')
 @Check('ck_examination_method', "method in ('VT', 'RT', 'UT', 'MT', 'PT', 'ET')")
 @Check('ck_examination_outcome', "outcome in ('accepted', 'held', 'rejected')")
@@ -13,6 +13,11 @@ import type { Reflector } from './examination.dto.js';
 @Check('ck_examination_sensitivity', '(reflector is null) = (reflector_size_mm is null)')
 @Check('ck_examination_size', 'reflector_size_mm > 0')
 @Check('ck_examination_of', 'num_nonnulls(splice_id, rejoin_id, repair_id) <= 1')
+@Check(
+  'ck_examination_stand_in',
+  `num_nonnulls(stand_in_reason, stand_in_by) = case when cardinality(stands_in_for) = 0 then 0 else 2 end
+   and stands_in_for <@ array['VT', 'RT', 'UT', 'MT', 'PT', 'ET'] and method <> all (stands_in_for) and stand_in_by <> done_by`,
+)
 @IndexByName('ix_examination_span')
 @IndexByName('ix_examination_splice_id')
 @IndexByName('ix_examination_rejoin_id')
@@ -36,6 +41,16 @@ export class Examination extends PlacedVersion {
 
   @Column({ type: 'text', nullable: true })
   seen!: string | null;
+
+  /** Methods that it stands in for. */
+  @Column({ type: 'text', array: true })
+  standsInFor!: (typeof EXAMINATION_METHODS)[number][];
+
+  @Column({ type: 'text', nullable: true })
+  standInReason!: string | null;
+
+  @Column({ type: 'uuid', nullable: true })
+  standInBy!: string | null;
 
   @Column({ type: 'uuid', nullable: true })
   spliceId!: string | null;

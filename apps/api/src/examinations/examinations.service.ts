@@ -6,6 +6,7 @@ import { contradictory, malformed, refusedField } from '../http/problem.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
 import { PlacedRecordsService } from '../line/placed-records.service.js';
 import { Places } from '../line/places.service.js';
+import { PeopleService } from '../people/people.service.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import type { Content } from '../records/records.service.js';
@@ -34,6 +35,7 @@ export class ExaminationsService extends PlacedRecordsService<Examination, Exami
     private readonly rejoins: RejoinsService,
     private readonly repairs: RepairsService,
     private readonly instruments: InstrumentsService,
+    private readonly people: PeopleService,
     private readonly files: StoredFiles,
   ) {
     super(desk, places);
@@ -59,10 +61,11 @@ export class ExaminationsService extends PlacedRecordsService<Examination, Exami
     const photos = photosOf(input.photoSha256s);
     const impossible = impossibleFiles(photos);
     if (impossible.length > 0) throw malformed(impossible);
-    const faults = examinationFaults(input);
+    const faults = examinationFaults(input, input.doneBy ?? current?.doneBy ?? tx.actor.personId);
     if (faults.length > 0) throw contradictory(faults);
     await this.demandOnString(tx, input);
     if (input.instrumentId != null) await this.instruments.named(tx, 'instrumentId', input.instrumentId);
+    if (input.standInBy != null) await this.people.named(tx, 'standInBy', input.standInBy);
     await demandFiles(tx, this.files, photos);
     const place = await this.placeOf(tx, input, { id: current?.id ?? null });
     return Object.assign(place, {
@@ -72,6 +75,9 @@ export class ExaminationsService extends PlacedRecordsService<Examination, Exami
       reflectorSizeMm: input.reflectorSizeMm ?? null,
       outcome: input.outcome,
       seen: input.seen ?? null,
+      standsInFor: input.standsInFor,
+      standInReason: input.standInReason ?? null,
+      standInBy: input.standInBy ?? null,
       spliceId: input.spliceId ?? null,
       rejoinId: input.rejoinId ?? null,
       repairId: input.repairId ?? null,
@@ -92,8 +98,10 @@ export class ExaminationsService extends PlacedRecordsService<Examination, Exami
 
   protected present(row: Examination): ExaminationContent {
     const { method, technique, reflector, reflectorSizeMm, outcome, seen, spliceId, rejoinId, repairId, instrumentId, photoSha256s, note } = row;
+    const { standsInFor, standInReason, standInBy } = row;
     return Object.assign(this.presentPlace(row), {
-      method, technique, reflector, reflectorSizeMm, outcome, seen, spliceId, rejoinId, repairId, instrumentId, photoSha256s: [...photoSha256s], note,
+      method, technique, reflector, reflectorSizeMm, outcome, seen, standsInFor: [...standsInFor], standInReason, standInBy, spliceId, rejoinId, repairId, instrumentId,
+      photoSha256s: [...photoSha256s], note,
     });
   }
 

@@ -13,6 +13,8 @@ export interface RecordedLook extends Look {
   readonly record: RecordLink;
   readonly observedAt: string;
   readonly doneBy: string;
+  /** Why it stands in for other methods, as its record says; null where it does not. */
+  readonly standIn: string | null;
 }
 
 export interface RecordedRepair extends RepairEvent {
@@ -38,7 +40,7 @@ export function examinationLook(row: Examination, joints: Joints): RecordedLook 
   const { method, technique, outcome, observedAt, doneBy } = row;
   return {
     record: linkTo('examination', row, `${method}, ${technique}`), on: placeOf(row, joints), atUs: microseconds(observedAt), observedAt, doneBy,
-    method, technique: technique.trim(), sensitivity: sensitivityOf(row), outcome, seesFlaws: true,
+    method, standsInFor: row.standsInFor, standIn: row.standInReason, technique: technique.trim(), sensitivity: sensitivityOf(row), outcome, seesFlaws: true,
   };
 }
 
@@ -52,7 +54,7 @@ export function inspectionLook(row: Inspection): RecordedLook {
   const { kind, characteristic, verdict, observedAt, doneBy, span } = row;
   return {
     record: linkTo('inspection', row, `${kind}: ${characteristic}`), on: IntervalSet.of(span), atUs: microseconds(observedAt), observedAt, doneBy,
-    method: `${kind}: ${characteristic.trim().toLowerCase()}`, technique: null, sensitivity: null, outcome: OUTCOMES[verdict], seesFlaws: kind === 'visual',
+    method: `${kind}: ${characteristic.trim().toLowerCase()}`, standsInFor: [], standIn: null, technique: null, sensitivity: null, outcome: OUTCOMES[verdict], seesFlaws: kind === 'visual',
   };
 }
 
@@ -61,6 +63,6 @@ export function stepLooks(step: SpliceStep, span: Interval): RecordedLook[] {
   if (step.stage === 'preparation') return [];
   return step.examinations.map(({ method, technique, outcome, personId }): RecordedLook => ({
     record: linkTo('splice-step', step, `${step.stage}: ${step.outcome}`), on: IntervalSet.of(span), atUs: microseconds(step.observedAt), observedAt: step.observedAt,
-    doneBy: personId ?? step.doneBy, method, technique: technique.trim(), sensitivity: null, outcome, seesFlaws: true,
+    doneBy: personId ?? step.doneBy, method, standsInFor: [], standIn: null, technique: technique.trim(), sensitivity: null, outcome, seesFlaws: true,
   }));
 }

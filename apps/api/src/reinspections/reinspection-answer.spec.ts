@@ -13,7 +13,7 @@ const NOTHING = IntervalSet.empty;
 
 const look = (minute: number, sizeMm: string | null, outcome: Outcome = 'accepted', reflector = 'notch-outside'): RecordedLook => ({
   record: { kind: 'examination', id: `look ${minute}`, version: 1, label: 'UT' }, on: mm(0, 50), atUs: microseconds(at(minute)), observedAt: at(minute), doneBy: 'p',
-  method: 'UT', technique: 'UT-04', sensitivity: sizeMm === null ? null : { reflector, sizeMm }, outcome, seesFlaws: true,
+  method: 'UT', standsInFor: [], standIn: null, technique: 'UT-04', sensitivity: sizeMm === null ? null : { reflector, sizeMm }, outcome, seesFlaws: true,
 });
 const repair = (minute: number, marks: Repair['marks'] = []): RecordedRepair => ({ row: { marks } as Repair, on: mm(10, 20), atUs: microseconds(at(minute)) });
 

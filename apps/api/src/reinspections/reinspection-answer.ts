@@ -34,7 +34,7 @@ const linksOf = (looks: readonly RecordedLook[]): RecordLink[] => looks.map(({ r
 export function reinspectionParts(found: RepairReinspection, repairs: readonly RecordedRepair[]): Omit<ReinspectionAnswer, 'repair' | 'open' | 'caution'> {
   const looked = ({ it, on }: On<RecordedLook>): LookAtRepairAnswer => ({
     record: it.record, method: it.method, technique: it.technique, sensitivity: it.sensitivity === null ? null : sensitivityInWords(it), outcome: it.outcome,
-    at: it.observedAt, doneBy: it.doneBy, on: intervalsOf(on), countsOn: intervalsOf(countsOn(it, repairs)),
+    standsInFor: [...it.standsInFor], standIn: it.standIn, at: it.observedAt, doneBy: it.doneBy, on: intervalsOf(on), countsOn: intervalsOf(countsOn(it, repairs)),
   });
   return {
     standing: intervalsOf(found.standing), noLongerCount: found.noLongerCount.map(looked), since: found.since.map(looked),
@@ -44,8 +44,7 @@ export function reinspectionParts(found: RepairReinspection, repairs: readonly R
 
 /** What examinations since pipe was made or welded held or rejected, where no repair followed. */
 export function turnedDown(made: RepairEvent, repairs: readonly RecordedRepair[], examinations: readonly RecordedLook[]): string[] {
-  const since = examinations.filter(({ atUs }) => atUs > made.atUs);
-  const { open } = reinspection<RecordedLook, RepairEvent>(made, repairs, since, IntervalSet.empty);
+  const { open } = reinspection<RecordedLook, RepairEvent>(made, repairs, examinations, IntervalSet.empty);
   return open.filter(({ reason }) => reason === 'held' || reason === 'rejected').map(openInWords);
 }
 

@@ -1,7 +1,7 @@
 import { OPEN_REASONS } from '#libs/reinspection';
-import { Choice, Id, Part, Parts, Text, Texts, When, YesNo } from '../http/fields.js';
+import { Choice, Choices, Id, Part, Parts, Text, Texts, When, YesNo } from '../http/fields.js';
 import { REPAIR_METHODS, RepairAnswer } from '../repairs/repair.dto.js';
-import { STEP_OUTCOMES } from '../splice-steps/splice-step.dto.js';
+import { EXAMINATION_METHODS, STEP_OUTCOMES } from '../splice-steps/splice-step.dto.js';
 import { IntervalAnswer, RecordLink } from '../trace/trace.dto.js';
 
 const REASONS = [...OPEN_REASONS, 'beyond-limit'] as const;
@@ -23,6 +23,12 @@ export class LookAtRepairAnswer {
 
   @Choice({ description: 'The result.', example: 'accepted', of: STEP_OUTCOMES })
   outcome!: (typeof STEP_OUTCOMES)[number];
+
+  @Choices({ description: 'Methods that it stands in for.', example: [], of: EXAMINATION_METHODS, max: 10 })
+  standsInFor!: string[];
+
+  @Text({ description: 'Why it stands in for them; by whose word, its record says.', example: null, max: 2000, optional: true })
+  standIn!: string | null;
 
   @When({ description: 'When.', example: '2026-03-02T11:40:00.000000Z' })
   at!: string;

@@ -11,7 +11,7 @@ import { RepairHistories, type Changed } from './repair-histories.service.js';
 
 const CAUTION =
   'A comparison of what is on record, not a release and no interlock. It goes by nominal footage: let a look reach beyond the ends of a repair by the uncertainty of both '
-  + 'places. Whether a technique is fit to find what was repaired, and whether another method may stand in for one that can no longer be used, is for a level 3 to say.';
+  + 'places. Whether a technique is fit to find what was repaired, and whether another method may stand in for one that can no longer be used, is for a level 3 to say, who is believed here.';
 
 /** What counts no more after a repair, what was looked at since, and what is open. */
 @Injectable()

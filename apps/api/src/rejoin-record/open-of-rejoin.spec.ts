@@ -10,7 +10,7 @@ const ENDS = IntervalSet.of(interval(499, 500), interval(700, 701));
 
 const look = (minute: number, changes: Partial<RecordedLook> = {}): RecordedLook => ({
   record: { kind: 'examination', id: 'e', version: 1, label: 'RT' }, on: ENDS, atUs: microseconds(at(minute)), observedAt: at(minute), doneBy: 'p', method: 'RT',
-  technique: 'RT-02', sensitivity: null, outcome: 'accepted', seesFlaws: true, ...changes,
+  standsInFor: [], standIn: null, technique: 'RT-02', sensitivity: null, outcome: 'accepted', seesFlaws: true, ...changes,
 });
 const repair = (minute: number): RecordedRepair => ({ row: {} as RecordedRepair['row'], on: ENDS, atUs: microseconds(at(minute)) });
 const sound: RejoinOnRecord = {
@@ -37,6 +37,7 @@ describe('a re-join', () => {
 
   test('that an examination rejected or held is open, whatever the verdict', () => {
     expect(openOfRejoin({ ...sound, examinations: [look(20, { outcome: 'rejected' }), look(21)] })).toEqual([`499 to 500 mm, 700 to 701 mm: RT of ${at(20)} rejected it`]);
+    expect(openOfRejoin({ ...sound, examinations: [look(20, { outcome: 'rejected' })] })).toEqual([`499 to 500 mm, 700 to 701 mm: RT of ${at(20)} rejected it`, UNPROVED]);
     expect(openOfRejoin({ ...sound, verdict: 'open', examinations: [look(20, { outcome: 'held' })] })).toEqual([`499 to 500 mm, 700 to 701 mm: RT of ${at(20)} held it`, 'its verdict is open']);
   });
 
