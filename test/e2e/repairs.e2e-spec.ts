@@ -175,7 +175,7 @@ describe('looked at again after a repair', () => {
     const repairId = await made('repairs', ground('10:00'));
     const { recordedAt } = await get('repairs', repairId);
     expect(await reinspection(repairId)).toMatchObject({
-      repair: { id: repairId, found: 'Scratch 0.3 mm deep' }, standing: [{ fromMm: 10_000, toMm: 11_000 }], since: [], repairedAgain: [],
+      repair: { id: repairId, found: 'Scratch 0.3 mm deep' }, standing: [{ fromMm: 10_000, toMm: 11_000 }], since: [], changedAgain: [],
       noLongerCount: [{
         record: { kind: 'examination', id: before, label: 'UT, UT-04 rev 2' }, method: 'UT', sensitivity: 'notch-outside 0.50 mm', outcome: 'accepted', doneBy: engineer().personId,
         on: [{ fromMm: 10_000, toMm: 11_000 }], countsOn: [{ fromMm: 9_000, toMm: 10_000 }, { fromMm: 11_000, toMm: 12_000 }],
@@ -215,7 +215,7 @@ describe('looked at again after a repair', () => {
 
     const again = await made('repairs', ground('12:00', { ...on(10_300, 10_500) }));
     expect(await openOf(repairId)).toEqual([['rejected', [10_000, 10_300], [10_500, 11_000]]]);
-    expect(await reinspection(repairId)).toMatchObject({ repairedAgain: [{ repair: { id: again }, on: [{ fromMm: 10_300, toMm: 10_500 }] }] });
+    expect(await reinspection(repairId)).toMatchObject({ changedAgain: [{ by: { id: again }, on: [{ fromMm: 10_300, toMm: 10_500 }] }] });
     expect(((await reinspection(again))['noLongerCount'] as Fields[]).map(({ record }) => (record as Fields)['id'])).toEqual([rejected, accepted]);
     expect(await openOf(again)).toEqual([['not-looked-at', [10_300, 10_500]]]);
     await made('examinations', examined('12:30', { repairId: again }));
@@ -317,6 +317,10 @@ describe('the record of a re-join', () => {
     expect(await open()).toEqual([]);
     await made('examinations', ofJoint('10:40', 10_000, { outcome: 'rejected' }));
     expect(await open()).toEqual([expect.stringContaining('RT of 2026-03-02T10:40:00.000000Z rejected it')]);
+    // The joint welded again is no more what was repaired, nor what was examined; what lies beside it is.
+    const again = await weld('11:00');
+    expect(await reinspection(repairId)).toMatchObject({ standing: [{ fromMm: 10_641, toMm: 10_650 }], changedAgain: [{ by: { kind: 'weld', id: again }, on: [{ fromMm: 9_999, toMm: 10_000 }, { fromMm: 10_640, toMm: 10_641 }] }], open: [] });
+    expect(await open()).toEqual(['no examination of both its sides since its last weld is on record', 'its verdict is accepted, and no examination on record since its last weld or repair accepts it on both sides']);
     expect(await engineer().send('GET', `/api/rejoins/${uuidv7()}/record`)).toMatchObject({ status: 404 });
   });
 });

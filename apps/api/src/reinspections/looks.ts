@@ -5,6 +5,7 @@ import type { Examination } from '../examinations/examination.entity.js';
 import type { Inspection } from '../inspections/inspection.entity.js';
 import type { Repair } from '../repairs/repair.entity.js';
 import type { SpliceStep } from '../splice-steps/splice-step.entity.js';
+import type { Weld } from '../welds/weld.entity.js';
 import { linkTo } from '../trace/record-link.js';
 import type { RecordLink } from '../trace/trace.dto.js';
 
@@ -17,7 +18,12 @@ export interface RecordedLook extends Look {
   readonly standIn: string | null;
 }
 
-export interface RecordedRepair extends RepairEvent {
+/** Pipe that was changed, with the record that says so: a repair, or a weld of a splice or re-join. */
+export interface RecordedChange extends RepairEvent {
+  readonly record: RecordLink;
+}
+
+export interface RecordedRepair extends RecordedChange {
   readonly row: Repair;
 }
 
@@ -34,7 +40,11 @@ export const jointOf = ({ fromMm, toMm }: Interval): IntervalSet => IntervalSet.
 const placeOf = ({ span, rejoinId }: Pick<Repair, 'span' | 'rejoinId'>, joints: Joints): IntervalSet =>
   IntervalSet.of(span).union(joints.get(rejoinId ?? '') ?? IntervalSet.empty);
 
-export const repairOf = (row: Repair, joints: Joints): RecordedRepair => ({ row, on: placeOf(row, joints), atUs: microseconds(row.observedAt) });
+export const repairOf = (row: Repair, joints: Joints): RecordedRepair =>
+  ({ row, record: linkTo('repair', row, `${row.method} at ${row.span.fromMm} mm`), on: placeOf(row, joints), atUs: microseconds(row.observedAt) });
+
+/** What a weld changed: all of its splice, or of its joint. What was seen before it says nothing of it. */
+export const weldOf = (row: Weld, on: IntervalSet): RecordedChange => ({ record: linkTo('weld', row, `of ${row.observedAt}`), on, atUs: microseconds(row.observedAt) });
 
 export function examinationLook(row: Examination, joints: Joints): RecordedLook {
   const { method, technique, outcome, observedAt, doneBy } = row;

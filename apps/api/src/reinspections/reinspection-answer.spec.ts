@@ -15,7 +15,7 @@ const look = (minute: number, sizeMm: string | null, outcome: Outcome = 'accepte
   record: { kind: 'examination', id: `look ${minute}`, version: 1, label: 'UT' }, on: mm(0, 50), atUs: microseconds(at(minute)), observedAt: at(minute), doneBy: 'p',
   method: 'UT', standsInFor: [], standIn: null, technique: 'UT-04', sensitivity: sizeMm === null ? null : { reflector, sizeMm }, outcome, seesFlaws: true,
 });
-const repair = (minute: number, marks: Repair['marks'] = []): RecordedRepair => ({ row: { marks } as Repair, on: mm(10, 20), atUs: microseconds(at(minute)) });
+const repair = (minute: number, marks: Repair['marks'] = []): RecordedRepair => ({ row: { marks } as Repair, record: { kind: 'repair', id: 'r', version: 1, label: 'grinding' }, on: mm(10, 20), atUs: microseconds(at(minute)) });
 
 describe('what is open, in words', () => {
   const words = (...looks: RecordedLook[]): string[] => reinspection(repair(5), [repair(5)], looks, NOTHING).open.map(openInWords);

@@ -1,16 +1,11 @@
 import { IntervalSet } from '#libs/intervals';
 import { countsOn, reinspection, type On, type Reinspection, type RepairEvent } from '#libs/reinspection';
-import type { Repair } from '../repairs/repair.entity.js';
-import { linkTo } from '../trace/record-link.js';
 import type { IntervalAnswer, RecordLink } from '../trace/trace.dto.js';
-import type { RecordedLook, RecordedRepair } from './looks.js';
+import type { RecordedChange, RecordedLook, RecordedRepair } from './looks.js';
 import { openInWords, pipeInWords, sensitivityInWords } from './open-words.js';
 import type { LookAtRepairAnswer, OpenAfterRepairAnswer, ReinspectionAnswer, RepairStateAnswer } from './reinspection.dto.js';
 
-export type RepairReinspection = Reinspection<RecordedLook, RecordedRepair>;
-
-/** A repair as answers name it. */
-export const repairLink = (row: Repair): RecordLink => linkTo('repair', row, `${row.method} at ${row.span.fromMm} mm`);
+export type RepairReinspection = Reinspection<RecordedLook, RecordedChange>;
 
 export const intervalsOf = ({ intervals }: IntervalSet): IntervalAnswer[] => intervals.map(({ fromMm, toMm }) => ({ fromMm, toMm }));
 
@@ -31,14 +26,14 @@ export function openAfter({ row, on }: RecordedRepair, removed: IntervalSet, { o
 const linksOf = (looks: readonly RecordedLook[]): RecordLink[] => looks.map(({ record }) => record);
 
 /** The parts of the answer about one repair. */
-export function reinspectionParts(found: RepairReinspection, repairs: readonly RecordedRepair[]): Omit<ReinspectionAnswer, 'repair' | 'open' | 'caution'> {
+export function reinspectionParts(found: RepairReinspection, changes: readonly RecordedChange[]): Omit<ReinspectionAnswer, 'repair' | 'open' | 'caution'> {
   const looked = ({ it, on }: On<RecordedLook>): LookAtRepairAnswer => ({
     record: it.record, method: it.method, technique: it.technique, sensitivity: it.sensitivity === null ? null : sensitivityInWords(it), outcome: it.outcome,
-    standsInFor: [...it.standsInFor], standIn: it.standIn, at: it.observedAt, doneBy: it.doneBy, on: intervalsOf(on), countsOn: intervalsOf(countsOn(it, repairs)),
+    standsInFor: [...it.standsInFor], standIn: it.standIn, at: it.observedAt, doneBy: it.doneBy, on: intervalsOf(on), countsOn: intervalsOf(countsOn(it, changes)),
   });
   return {
     standing: intervalsOf(found.standing), noLongerCount: found.noLongerCount.map(looked), since: found.since.map(looked),
-    repairedAgain: found.repairedAgain.map(({ it, on }) => ({ repair: repairLink(it.row), on: intervalsOf(on) })),
+    changedAgain: found.repairedAgain.map(({ it, on }) => ({ by: it.record, on: intervalsOf(on) })),
   };
 }
 
@@ -49,9 +44,9 @@ export function turnedDown(made: RepairEvent, repairs: readonly RecordedRepair[]
 }
 
 /** A repair in few words, with what is open after it. */
-export function repairState({ row, on }: RecordedRepair, open: readonly OpenAfterRepairAnswer[]): RepairStateAnswer {
+export function repairState({ row, record, on }: RecordedRepair, open: readonly OpenAfterRepairAnswer[]): RepairStateAnswer {
   return {
-    repair: repairLink(row), method: row.method, at: row.observedAt, doneBy: row.doneBy, on: intervalsOf(on), isClosed: open.length === 0,
+    repair: record, method: row.method, at: row.observedAt, doneBy: row.doneBy, on: intervalsOf(on), isClosed: open.length === 0,
     open: open.map(({ words }) => words),
   };
 }

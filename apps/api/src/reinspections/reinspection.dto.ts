@@ -66,10 +66,10 @@ export class OpenAfterRepairAnswer {
   since!: RecordLink[];
 }
 
-/** A later repair of the same pipe. */
-export class RepairedAgainAnswer {
-  @Part({ description: 'The later repair: what is open on this footage is told of it.', of: () => RecordLink })
-  repair!: RecordLink;
+/** A later repair of the same pipe, or a weld of its splice or re-join. */
+export class ChangedAgainAnswer {
+  @Part({ description: 'The later repair or weld: what is open on this footage is told of it.', of: () => RecordLink })
+  by!: RecordLink;
 
   @Parts({ description: 'The footage.', of: () => IntervalAnswer, max: MOST })
   on!: IntervalAnswer[];
@@ -89,8 +89,8 @@ export class ReinspectionAnswer {
   @Parts({ description: 'What was looked at since. Of two that disagree both are shown, and the later does not undo a rejection.', of: () => LookAtRepairAnswer, max: MOST })
   since!: LookAtRepairAnswer[];
 
-  @Parts({ description: 'Later repairs of the same pipe.', of: () => RepairedAgainAnswer, max: MOST })
-  repairedAgain!: RepairedAgainAnswer[];
+  @Parts({ description: 'Later repairs of the same pipe, and welds of its splices and re-joins made again.', of: () => ChangedAgainAnswer, max: MOST })
+  changedAgain!: ChangedAgainAnswer[];
 
   @Parts({ description: 'What is open.', of: () => OpenAfterRepairAnswer, max: MOST })
   open!: OpenAfterRepairAnswer[];

@@ -7,12 +7,13 @@ import { RepairsModule } from '../repairs/repairs.module.js';
 import { SpliceStepsModule } from '../splice-steps/splice-steps.module.js';
 import { SplicesModule } from '../splices/splices.module.js';
 import { CasingStringsModule } from '../strings/casing-strings.module.js';
+import { WeldsModule } from '../welds/welds.module.js';
 import { ReinspectionsController } from './reinspections.controller.js';
 import { Reinspections } from './reinspections.service.js';
 import { RepairHistories } from './repair-histories.service.js';
 
 @Module({
-  imports: [CasingStringsModule, ExaminationsModule, InspectionsModule, LineModule, RejoinsModule, RepairsModule, SpliceStepsModule, SplicesModule],
+  imports: [CasingStringsModule, ExaminationsModule, InspectionsModule, LineModule, RejoinsModule, RepairsModule, SpliceStepsModule, SplicesModule, WeldsModule],
   controllers: [ReinspectionsController],
   providers: [Reinspections, RepairHistories],
   exports: [Reinspections, RepairHistories],

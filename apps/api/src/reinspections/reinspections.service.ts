@@ -29,8 +29,8 @@ export class Reinspections {
     const repair = changed.repairs.find((one) => one.row.id === repairId);
     if (repair === undefined) throw new Refused(409, 'void', `The repair ${repairId} is void: it took nothing from any result.`);
     const looks = await this.histories.looksOn(row.stringId, repair.on, changed.joints, asKnownAt);
-    const found = reinspection(repair, changed.repairs, looks, changed.removed);
-    return { repair: this.repairs.answer(row), ...reinspectionParts(found, changed.repairs), open: openAfter(repair, changed.removed, found), caution: CAUTION };
+    const found = reinspection(repair, changed.changes, looks, changed.removed);
+    return { repair: this.repairs.answer(row), ...reinspectionParts(found, changed.changes), open: openAfter(repair, changed.removed, found), caution: CAUTION };
   }
 
   /** Of all repairs of a string. Refuses with 404 or 409 as the string does. */
@@ -56,7 +56,7 @@ export class Reinspections {
     const pipe = some.reduce((sum, { on }) => sum.union(on), IntervalSet.empty);
     const looks = pipe.isEmpty ? [] : await this.histories.looksOn(stringId, pipe, changed.joints, asKnownAt);
     return some.map((repair) => {
-      const open = openAfter(repair, changed.removed, reinspection(repair, changed.repairs, looks, changed.removed));
+      const open = openAfter(repair, changed.removed, reinspection(repair, changed.changes, looks, changed.removed));
       return { state: repairState(repair, open), openOn: open.flatMap(({ on }) => on) };
     });
   }

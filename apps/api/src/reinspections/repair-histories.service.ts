@@ -7,11 +7,13 @@ import { RejoinsService } from '../rejoins/rejoins.service.js';
 import { RepairsService } from '../repairs/repairs.service.js';
 import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
 import { SplicesService } from '../splices/splices.service.js';
-import { examinationLook, inspectionLook, jointOf, repairOf, stepLooks, type Joints, type RecordedLook, type RecordedRepair } from './looks.js';
+import { WeldsService } from '../welds/welds.service.js';
+import { examinationLook, inspectionLook, jointOf, repairOf, stepLooks, weldOf, type Joints, type RecordedChange, type RecordedLook, type RecordedRepair } from './looks.js';
 
-/** What was changed on a string: its repairs, its re-joins, and the pipe that is no longer in it. */
+/** What was changed on a string: its repairs, these and its welds, its re-joins, and the pipe that is no longer in it. */
 export interface Changed {
   readonly repairs: readonly RecordedRepair[];
+  readonly changes: readonly RecordedChange[];
   readonly joints: Joints;
   readonly removed: IntervalSet;
 }
@@ -27,18 +29,23 @@ export class RepairHistories {
     private readonly steps: SpliceStepsService,
     private readonly rejoins: RejoinsService,
     private readonly cutOuts: CutOutsService,
+    private readonly welds: WeldsService,
   ) {}
 
   async changed(stringId: string, asKnownAt: string | null): Promise<Changed> {
-    const [repairs, rejoins, cutOuts] = await Promise.all([
+    const [rows, rejoins, cutOuts, splices, welds] = await Promise.all([
       this.repairs.inOrder(stringId, asKnownAt), this.rejoins.ofString(stringId, asKnownAt), this.cutOuts.ofString(stringId, asKnownAt),
+      this.splices.ofString(stringId, asKnownAt), this.welds.ofString(stringId, asKnownAt),
     ]);
     const spans = new Map(cutOuts.map(({ id, span }) => [id, span]));
     const joints = new Map(rejoins.flatMap(({ id, cutOutId }) => {
       const span = spans.get(cutOutId);
       return span === undefined ? [] : [[id, jointOf(span)] as const];
     }));
-    return { repairs: repairs.map((row) => repairOf(row, joints)), joints, removed: IntervalSet.from(spans.values()) };
+    const repairs = rows.map((row) => repairOf(row, joints));
+    const welded = new Map([...joints, ...splices.map(({ id, span }) => [id, IntervalSet.of(span)] as const)]);
+    const changes = [...repairs, ...welds.map((row) => weldOf(row, welded.get(row.spliceId ?? row.rejoinId ?? '') ?? IntervalSet.empty))];
+    return { repairs, changes, joints, removed: IntervalSet.from(spans.values()) };
   }
 
   /** All looks at some pipe of a string, whatever they are recorded as. */

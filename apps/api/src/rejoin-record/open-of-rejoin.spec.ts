@@ -12,7 +12,7 @@ const look = (minute: number, changes: Partial<RecordedLook> = {}): RecordedLook
   record: { kind: 'examination', id: 'e', version: 1, label: 'RT' }, on: ENDS, atUs: microseconds(at(minute)), observedAt: at(minute), doneBy: 'p', method: 'RT',
   standsInFor: [], standIn: null, technique: 'RT-02', sensitivity: null, outcome: 'accepted', seesFlaws: true, ...changes,
 });
-const repair = (minute: number): RecordedRepair => ({ row: {} as RecordedRepair['row'], on: ENDS, atUs: microseconds(at(minute)) });
+const repair = (minute: number): RecordedRepair => ({ row: {} as RecordedRepair['row'], record: { kind: 'repair', id: 'r', version: 1, label: 'grinding' }, on: ENDS, atUs: microseconds(at(minute)) });
 const sound: RejoinOnRecord = {
   joinedAt: at(0), verdict: 'accepted', ends: ENDS, welds: [{ observedAt: at(10), marks: [] }], examinations: [look(20)], repairs: [],
 };

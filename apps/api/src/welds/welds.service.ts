@@ -42,6 +42,11 @@ export class WeldsService extends RecordsService<Weld, WeldInput, WeldContent> {
     return this.desk.store.select(this.entity, READ_WITH, [readWith(instrumentIds)], asKnownAt, 'order by observed_at, id');
   }
 
+  /** The welds of a string known at `asKnownAt`, in the order in which they were made. */
+  async ofString(stringId: string, asKnownAt: string | null): Promise<Weld[]> {
+    return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id');
+  }
+
   /** The welds of a re-join known at `asKnownAt`, in the order in which they were made. */
   async ofRejoin(rejoinId: string, asKnownAt: string | null): Promise<Weld[]> {
     return this.desk.store.select(this.entity, "rejoin_id = $1 and state = 'active'", [rejoinId], asKnownAt, 'order by observed_at, id');
