@@ -38,6 +38,7 @@ const REPAIR = versionedTable({
   ],
   indexes: [
     'index ix_repair_span on repair using gist (string_id, span)',
+    'index ix_repair_known_from on repair (string_id, known_from)',
     onIds('repair', 'splice_id'), onIds('repair', 'rejoin_id'), onIds('repair', 'instrument_id'), onIds('repair', 'weld_procedure_id'),
     'index ix_repair_filler_batch on repair (upper(filler_batch)) where filler_batch is not null',
     'index ix_repair_readings on repair using gin (readings jsonb_path_ops)',
@@ -70,6 +71,7 @@ const EXAMINATION = versionedTable({
   ],
   indexes: [
     'index ix_examination_span on examination using gist (string_id, span)',
+    'index ix_examination_known_from on examination (string_id, known_from)',
     onIds('examination', 'splice_id'), onIds('examination', 'rejoin_id'), onIds('examination', 'repair_id'), onIds('examination', 'instrument_id'),
   ],
 });

@@ -20,6 +20,7 @@ const SAMPLING_PLAN_ASSIGNMENT = versionedTable({
   indexes: [
     // Of two from one day on nobody could say which is in force.
     `unique index uq_sampling_plan_assignment_day on sampling_plan_assignment (string_id, from_day) where ${STANDING}`,
+    'index ix_sampling_plan_assignment_known_from on sampling_plan_assignment (string_id, known_from)',
     'index ix_sampling_plan_assignment_string_id on sampling_plan_assignment (string_id)',
     'index ix_sampling_plan_assignment_plan_id on sampling_plan_assignment (sampling_plan_id)',
   ],

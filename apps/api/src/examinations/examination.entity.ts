@@ -19,6 +19,7 @@ import type { Reflector } from './examination.dto.js';
    and stands_in_for <@ array['VT', 'RT', 'UT', 'MT', 'PT', 'ET'] and method <> all (stands_in_for) and stand_in_by <> done_by`,
 )
 @IndexByName('ix_examination_span')
+@IndexByName('ix_examination_known_from')
 @IndexByName('ix_examination_splice_id')
 @IndexByName('ix_examination_rejoin_id')
 @IndexByName('ix_examination_repair_id')

@@ -18,6 +18,7 @@ import type { RepairMethod } from './repair.dto.js';
 @Check('ck_repair_limit', 'wall_limit_mm is null or remaining_wall_mm is not null')
 @Check('ck_repair_instrument', 'instrument_id is null or num_nonnulls(depth_removed_mm, remaining_wall_mm) > 0')
 @IndexByName('ix_repair_span')
+@IndexByName('ix_repair_known_from')
 @IndexByName('ix_repair_splice_id')
 @IndexByName('ix_repair_rejoin_id')
 @IndexByName('ix_repair_instrument_id')

@@ -5,6 +5,7 @@ import { IndexByName, RecordTable, StringRecordVersion } from '#libs/persistence
 @RecordTable('sampling_plan_assignment', { stringId: 'casing_string', samplingPlanId: 'sampling_plan' })
 @IndexByName('uq_sampling_plan_assignment_day')
 @IndexByName('ix_sampling_plan_assignment_string_id')
+@IndexByName('ix_sampling_plan_assignment_known_from')
 @IndexByName('ix_sampling_plan_assignment_plan_id')
 export class SamplingPlanAssignment extends StringRecordVersion {
   @Column({ type: 'uuid' })
