@@ -167,7 +167,30 @@ describe('an inspection', () => {
   });
 });
 
-test.each(['splice-steps', 'seam-events', 'inspections'])('of %s that are not there, or asked wrongly, the check is refused', async (path) => {
+describe('after a repair', () => {
+  test('who welded it and who examined it are held against their day, technique and reflector', async () => {
+    const procedureId = await entered(engineer, 'weld-procedures', {
+      observedAt: before, number: 'WP-41', revision: 1, title: 'Repair of the seam', purpose: 'repair', process: '141', effectiveFrom: '2025-06-01',
+      ranges: [{ variable: 'current', min: '80', max: '110', unit: 'A' }], lists: [], test: { number: 'PQR-51', standard: 'ISO 15614-1', testedOn: '2025-05-12', examiner: 'Examining body' },
+    });
+    await qualification(other.personId, 'W-141', { standard: 'ISO 9606-1', subject: 'welding', methods: ['141'], expiresOn: '2026-03-01' });
+    await qualification(examiner.personId, 'MT-2', { methods: ['MT'], level: 2, scope: [{ name: 'reflector-size', min: '0.5', unit: 'mm' }], expiresOn: '2027-03-01' });
+    const place = { stringId, from: { footageMm: 7_000 }, to: { footageMm: 7_100 }, photoSha256s: [] };
+    const repair = (observedAt: string, printed: string): Promise<string> => entered(other, 'repairs', {
+      ...place, observedAt, method: 'weld-repair', found: 'Undercut', weldProcedureId: procedureId, readings: [{ variable: 'current', printed, unit: 'A', instrumentId: gaugeId }],
+      chosen: [{ choice: 'process', value: '141' }],
+    });
+    const examined = (size: string): Promise<string> => entered(examiner, 'examinations', {
+      ...place, observedAt: LAST_SECOND, method: 'MT', technique: 'MT-1', outcome: 'accepted', standsInFor: [], reflector: 'notch-outside', reflectorSizeMm: size,
+    });
+    expect(await check('repairs', await repair(LAST_SECOND, '95'))).toMatchObject({ isProved: true, procedure: { label: 'WP-41 rev 1' }, persons: [{ standing: { number: 'W-141' } }] });
+    expect(aboutOf(await check('repairs', await repair(NEXT_DAY, '120')))).toEqual(['procedure', 'person', 'instrument']);
+    expect(await check('examinations', await examined('0.5'))).toMatchObject({ isProved: true, persons: [{ role: 'examiner', standing: { number: 'MT-2' } }] });
+    expect(wordsOf(await check('examinations', await examined('0.3')))).toContain('reflector-size 0.3 mm is outside the scope');
+  });
+});
+
+test.each(['splice-steps', 'seam-events', 'inspections', 'repairs', 'examinations'])('of %s that are not there, or asked wrongly, the check is refused', async (path) => {
   expect(await other.send('GET', `/api/${path}/${uuidv7()}/check`)).toMatchObject({ status: 404 });
   expect(await other.send('GET', `/api/${path}/nothing/check`)).toMatchObject({ status: 400 });
   expect(await other.send('GET', `/api/${path}/${uuidv7()}/check?asKnownAt=yesterday`)).toMatchObject({ status: 400, body: { errors: [{ field: 'asKnownAt' }] } });

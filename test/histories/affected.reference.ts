@@ -108,7 +108,7 @@ function concernByQualification(history: History, asked: HistoryQualification): 
   };
 }
 
-const isWelding = ({ kind }: HistoryWork): boolean => kind === 'weld' || kind === 'seam-event';
+const isWelding = ({ kind }: HistoryWork): boolean => kind === 'weld' || kind === 'repair' || kind === 'seam-event';
 
 /** Everything that keeps the qualification from covering the work. */
 function faultsOf(one: HistoryQualification, work: HistoryWork, day: string): Fault[] {

@@ -65,15 +65,15 @@ function drawQualification(draws: Draws, person: string, nth: number): HistoryQu
 }
 
 function drawWork(draws: Draws, nth: number, calibrations: readonly HistoryCalibration[]): HistoryWork {
-  const kind = draws.oneOf(['inspection', 'weld', 'weld', 'seam-event', 'splice-step'] as const);
-  const isWelding = kind === 'weld' || kind === 'seam-event';
+  const kind = draws.oneOf(['inspection', 'examination', 'weld', 'weld', 'repair', 'seam-event', 'splice-step'] as const);
+  const isWelding = kind === 'weld' || kind === 'repair' || kind === 'seam-event';
   const process = isWelding ? draws.oneOf(PROCESSES) : null;
   const gauges = [REFERENCE_STANDARD, ...GAUGES].filter((gauge) => draws.chance(gauge === REFERENCE_STANDARD ? 0.1 : 0.4));
   return {
     name: `W${nth}`, kind, minute: draws.chance(0.3) ? draws.oneOf(calibrations).minute + draws.oneOf([-1, 0, 0, 1]) : drawMinute(draws),
-    // An inspection names one instrument.
-    person: draws.oneOf(PEOPLE), gauges: kind === 'inspection' ? gauges.slice(-1) : gauges, process, thickness: isWelding && draws.chance(0.7) ? draws.oneOf([299, 300, 500, 600, 900, 901]) : null,
-    procedure: process, fillerBatch: kind === 'weld' && draws.chance(0.7) ? draws.oneOf(BATCHES) : null, ...drawSpan(draws, kind), isVoid: draws.chance(0.1),
+    // An inspection or examination names one instrument.
+    person: draws.oneOf(PEOPLE), gauges: kind === 'inspection' || kind === 'examination' ? gauges.slice(-1) : gauges, process, thickness: isWelding && draws.chance(0.7) ? draws.oneOf([299, 300, 500, 600, 900, 901]) : null,
+    procedure: process, fillerBatch: (kind === 'weld' || kind === 'repair') && draws.chance(0.7) ? draws.oneOf(BATCHES) : null, ...drawSpan(draws, kind), isVoid: draws.chance(0.1),
   };
 }
 

@@ -37,12 +37,12 @@ export interface HistoryQualification {
 /** Something done on the pipe. */
 export interface HistoryWork {
   readonly name: string;
-  readonly kind: 'inspection' | 'weld' | 'seam-event' | 'splice-step';
+  readonly kind: 'inspection' | 'examination' | 'weld' | 'repair' | 'seam-event' | 'splice-step';
   readonly minute: number;
   readonly person: string;
   /** The gauges that its readings were taken with. */
   readonly gauges: readonly string[];
-  /** Of welds and seam events; null for other work, which asks for no welder. */
+  /** Of welds, repairs (all of them welded) and seam events; null for other work, which asks for no welder. */
   readonly process: string | null;
   /** Of the strip, hundredths of a mm; null when it was not stated. */
   readonly thickness: number | null;

@@ -96,6 +96,9 @@ function workBody(work: HistoryWork, stringId: string, tag: string, idOf: IdOf):
   if (kind === 'inspection') {
     return { ...common, ...place, kind: 'dimensional', characteristic: 'bead height', value: '0.2', unit: 'mm', instrumentId: instrumentIds[0] ?? null, verdict: 'accepted' };
   }
+  if (kind === 'examination') {
+    return { ...common, ...place, method: 'MT', technique: 'MT-1', outcome: 'accepted', standsInFor: [], instrumentId: instrumentIds[0] ?? null, photoSha256s: [] };
+  }
   if (kind === 'splice-step') {
     const readings = instrumentIds.map((instrumentId) => ({ measured: 'gap', printed: '0.2', unit: 'mm', instrumentId }));
     return { ...common, spliceId: idOf(spliceName(work)), stage: 'preparation', outcome: 'accepted', readings, examinations: [], coupons: [], photoSha256s: [] };
@@ -103,7 +106,9 @@ function workBody(work: HistoryWork, stringId: string, tag: string, idOf: IdOf):
   const readings = [...instrumentIds.map((instrumentId) => ({ variable: 'current', printed: '180', unit: 'A', instrumentId })), ...thicknessReading(work)];
   const weld = { ...common, weldProcedureId: idOf(process ?? ''), readings };
   if (kind === 'seam-event') return { ...weld, from: place.from, event: 'restart', cause: null };
-  return { ...weld, spliceId: idOf(spliceName(work)), chosen: [{ choice: 'process', value: process }], fillerBatch: fillerBatch === null ? null : batchOf(tag, fillerBatch) };
+  const made = { ...weld, chosen: [{ choice: 'process', value: process }], fillerBatch: fillerBatch === null ? null : batchOf(tag, fillerBatch) };
+  if (kind === 'repair') return { ...made, ...place, method: 'weld-repair', found: 'Undercut', photoSha256s: [] };
+  return { ...made, spliceId: idOf(spliceName(work)) };
 }
 
 /** In letters that are easily taken for no digit, so that no batch is like that of another history. */

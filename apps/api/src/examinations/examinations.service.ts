@@ -57,6 +57,11 @@ export class ExaminationsService extends PlacedRecordsService<Examination, Exami
     );
   }
 
+  /** The examinations made with one of some instruments, known at `asKnownAt`, by when they were made. */
+  async withInstruments(instrumentIds: readonly string[], asKnownAt: string | null): Promise<Examination[]> {
+    return this.desk.store.select(this.entity, "instrument_id = any($1::uuid[]) and state = 'active'", [instrumentIds], asKnownAt, 'order by observed_at, id');
+  }
+
   protected async content(tx: Transaction, input: ExaminationInput, current: Examination | null): Promise<Content<Examination>> {
     const photos = photosOf(input.photoSha256s);
     const impossible = impossibleFiles(photos);

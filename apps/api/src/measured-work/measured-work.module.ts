@@ -1,8 +1,10 @@
 import { Module } from '@nestjs/common';
+import { ExaminationsModule } from '../examinations/examinations.module.js';
 import { IncomingChecksModule } from '../incoming-checks/incoming-checks.module.js';
 import { InspectionsModule } from '../inspections/inspections.module.js';
 import { LineModule } from '../line/line.module.js';
 import { RejoinsModule } from '../rejoins/rejoins.module.js';
+import { RepairsModule } from '../repairs/repairs.module.js';
 import { SeamEventsModule } from '../seam-events/seam-events.module.js';
 import { SpliceStepsModule } from '../splice-steps/splice-steps.module.js';
 import { SplicesModule } from '../splices/splices.module.js';
@@ -14,7 +16,8 @@ import { WorkPlaces } from './work-places.service.js';
 /** What was measured with which instrument, and where on the pipe that is. */
 @Module({
   imports: [
-    IncomingChecksModule, InspectionsModule, LineModule, RejoinsModule, SeamEventsModule, SpliceStepsModule, SplicesModule, WeldProceduresModule, WeldsModule,
+    ExaminationsModule, IncomingChecksModule, InspectionsModule, LineModule, RejoinsModule, RepairsModule, SeamEventsModule, SpliceStepsModule, SplicesModule,
+    WeldProceduresModule, WeldsModule,
   ],
   providers: [MeasuredWork, WorkPlaces],
   exports: [MeasuredWork, WorkPlaces],

@@ -1,6 +1,7 @@
 import { judge, type ConformityRules } from '#libs/conformity';
 import type { ProcedureLine } from '#libs/welding';
 import type { Inspection } from '../inspections/inspection.entity.js';
+import type { Repair } from '../repairs/repair.entity.js';
 import type { StepReading } from '../splice-steps/splice-step.entity.js';
 import type { WeldReading } from '../welds/weld.entity.js';
 import type { Margin, MarginedReading } from './measured-record.js';
@@ -20,6 +21,14 @@ export function marginOf({ printed, unit, min, max }: LimitedValue): Margin | nu
   if (min === null && max === null) return null;
   const { margin } = judge({ min, max, unit }, AS_READ, { toDecimals: null, expandedU: null })({ printed, unit, multiplier: '1', expandedU: null });
   return margin === null ? null : { value: margin, unit };
+}
+
+/** What was measured of the wall at a repair, with one instrument; what was left of it has its limit. */
+export function repairReadings({ instrumentId, depthRemovedMm, remainingWallMm, wallLimitMm }: Repair, withId: string): MarginedReading[] {
+  if (instrumentId !== withId) return [];
+  const mm = (name: string, printed: string | null, min: string | null): MarginedReading[] =>
+    (printed === null ? [] : [{ said: `${name} ${printed} mm`, margin: marginOf({ printed, unit: 'mm', min, max: null }) }]);
+  return [...mm('depth removed', depthRemovedMm, null), ...mm('remaining wall', remainingWallMm, wallLimitMm)];
 }
 
 /** The reading of an inspection; a visual one has none. */

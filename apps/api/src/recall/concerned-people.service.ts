@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { PlacedVersion } from '../line/placed.entity.js';
-import { placeOfWeld } from '../measured-work/measured-work.service.js';
+import { placeOfWeld, placeOnPipe } from '../measured-work/measured-work.service.js';
 import type { Nonconformance } from '../nonconformances/nonconformance.entity.js';
 import { PLAIN_CONCERN, type Concerned, type ConcernedSpan } from './concerned.js';
 import { ConcernedNonconformances } from './concerned-nonconformances.service.js';
@@ -8,7 +8,7 @@ import { LocatedWork, type ConcernedWork } from './located-work.service.js';
 import { placedSpan } from './placed-span.js';
 import { RecordFinder } from './record-finder.service.js';
 import {
-  linkOf, NONCONFORMANCES, PEOPLE, PERSONS_OTHERS, PERSONS_PLACED, REJOINS, SPLICE_STEPS, startAt, WELDS, type RecordKind,
+  EXAMINATIONS, linkOf, NONCONFORMANCES, PEOPLE, PERSONS_OTHERS, PERSONS_PLACED, REJOINS, SPLICE_STEPS, startAt, WELDS, type RecordKind,
 } from './record-kinds.js';
 
 /** From a person to all that the person did. */
@@ -39,18 +39,19 @@ export class ConcernedPeople {
     };
   }
 
-  /** Welds, re-joins and steps of splices, those too in which the person examined. */
+  /** Welds, re-joins and steps of splices, those too in which the person examined; and examinations of others that the person let stand in. */
   private async workOfPerson(id: string, asKnownAt: string | null): Promise<ConcernedWork[]> {
     const examined = { sql: 'examinations @> $1::jsonb', parameters: [JSON.stringify([{ personId: id }])] };
-    const [welds, rejoins, steps, examinedSteps] = await Promise.all([
+    const [welds, rejoins, steps, examinedSteps, letStandIn] = await Promise.all([
       this.finder.byPerson(WELDS, id, asKnownAt), this.finder.byPerson(REJOINS, id, asKnownAt), this.finder.byPerson(SPLICE_STEPS, id, asKnownAt),
-      this.finder.where(SPLICE_STEPS, examined, asKnownAt),
+      this.finder.where(SPLICE_STEPS, examined, asKnownAt), this.finder.where(EXAMINATIONS, { sql: 'stand_in_by = $1', parameters: [id] }, asKnownAt),
     ]);
     const own = new Map([...steps, ...examinedSteps].map((step) => [step.id, step]));
     return [
       ...welds.map((weld): ConcernedWork => ({ record: linkOf(WELDS, weld), place: placeOfWeld(weld), ...PLAIN_CONCERN })),
       ...rejoins.map((rejoin): ConcernedWork => ({ record: linkOf(REJOINS, rejoin), place: { on: 'rejoin', stringId: rejoin.stringId, rejoinId: rejoin.id }, ...PLAIN_CONCERN })),
       ...[...own.values()].map((step): ConcernedWork => ({ record: linkOf(SPLICE_STEPS, step), place: { on: 'splice', stringId: step.stringId, spliceId: step.spliceId }, ...PLAIN_CONCERN })),
+      ...letStandIn.map((one): ConcernedWork => ({ record: linkOf(EXAMINATIONS, one), place: placeOnPipe(one), isCertain: true, because: `let it stand in for ${one.standsInFor.join(', ')}` })),
     ];
   }
 

@@ -5,6 +5,7 @@ import { StoredFiles } from '../files/stored-files.service.js';
 import { contradictory, malformed, refusedField } from '../http/problem.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
+import { readWith } from '../instruments/read-with.js';
 import { PlacedRecordsService } from '../line/placed-records.service.js';
 import { Places } from '../line/places.service.js';
 import { NonconformancesService } from '../nonconformances/nonconformances.service.js';
@@ -49,6 +50,12 @@ export class RepairsService extends PlacedRecordsService<Repair, RepairInput, Re
   /** The repairs of a string known at `asKnownAt`, in the order in which they were made. */
   async inOrder(stringId: string, asKnownAt: string | null): Promise<Repair[]> {
     return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id');
+  }
+
+  /** The repairs at which one of some instruments was used, known at `asKnownAt`, by when they were made. */
+  async withInstruments(instrumentIds: readonly string[], asKnownAt: string | null): Promise<Repair[]> {
+    const used = "(instrument_id = any($2::uuid[]) or readings @> any($1::jsonb[])) and state = 'active'";
+    return this.desk.store.select(this.entity, used, [readWith(instrumentIds), instrumentIds], asKnownAt, 'order by observed_at, id');
   }
 
   protected async content(tx: Transaction, input: RepairInput, current: Repair | null): Promise<Content<Repair>> {

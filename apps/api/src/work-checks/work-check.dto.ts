@@ -69,6 +69,21 @@ export class SeamEventCheckAnswer extends WorkCheckPart {
   procedure!: RecordLink;
 }
 
+/** What an examination rests on. */
+export class ExaminationCheckAnswer extends WorkCheckPart {
+  @Part({ description: 'The examination.', of: () => RecordLink })
+  examination!: RecordLink;
+}
+
+/** What a repair rests on. */
+export class RepairCheckAnswer extends WorkCheckPart {
+  @Part({ description: 'The repair.', of: () => RecordLink })
+  repair!: RecordLink;
+
+  @Part({ description: 'The procedure that it was welded by.', of: () => RecordLink, optional: true })
+  procedure!: RecordLink | null;
+}
+
 /** What an inspection rests on. */
 export class InspectionCheckAnswer extends WorkCheckPart {
   @Part({ description: 'The inspection.', of: () => RecordLink })

@@ -1,6 +1,11 @@
 import { Injectable } from '@nestjs/common';
+import { ExaminationsService } from '../examinations/examinations.service.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
 import type { PlacedMoment } from '../qualified/moment-parameter.js';
+import type { Finding } from '../records/plausibility.js';
+import type { Repair } from '../repairs/repair.entity.js';
+import { repairWeldFindings } from '../repairs/repair.rules.js';
+import { RepairsService } from '../repairs/repairs.service.js';
 import { otherPurpose, seamEventFindings } from '../seam-events/seam-event.rules.js';
 import { SeamEventsService } from '../seam-events/seam-events.service.js';
 import type { SeamEvent } from '../seam-events/seam-event.entity.js';
@@ -12,20 +17,22 @@ import { weldProcedureOf } from '../weld-procedures/weld-procedure.rules.js';
 import { WeldProceduresService } from '../weld-procedures/weld-procedures.service.js';
 import { instrumentsOpen, personOpen, procedureOpen } from '../work-standing/open-points.js';
 import { WorkStandings } from '../work-standing/work-standings.service.js';
-import type { InspectionCheckAnswer, SeamEventCheckAnswer, SpliceStepCheckAnswer, WorkCheckPart, WorkPersonAnswer } from './work-check.dto.js';
-import { workOfInspection, workOfSeamEvent, workOfStep, type PartInWork, type WorkDone, type WorkOpen } from './work.js';
+import type { ExaminationCheckAnswer, InspectionCheckAnswer, RepairCheckAnswer, SeamEventCheckAnswer, SpliceStepCheckAnswer, WorkCheckPart, WorkPersonAnswer } from './work-check.dto.js';
+import { workOfExamination, workOfInspection, workOfRepair, workOfSeamEvent, workOfStep, type PartInWork, type WorkDone, type WorkOpen } from './work.js';
 
 const CAUTION =
   'It shows whether people and instruments are on record as good for the work that day, not whether its result is right; records only: '
   + 'who may examine, weld or inspect is for the level 3 or the welding coordinator to decide.';
 
-/** What steps of splices, seam events and inspections rest on: people and instruments, on the day of the work. */
+/** What steps of splices, seam events, inspections, examinations and repairs rest on: people and instruments, on the day of the work. */
 @Injectable()
 export class WorkChecks {
   constructor(
     private readonly steps: SpliceStepsService,
     private readonly events: SeamEventsService,
     private readonly inspections: InspectionsService,
+    private readonly repairs: RepairsService,
+    private readonly examinations: ExaminationsService,
     private readonly procedures: WeldProceduresService,
     private readonly standings: WorkStandings,
   ) {}
@@ -64,6 +71,29 @@ export class WorkChecks {
     };
   }
 
+  /** Of an examination. Refuses with 404 when there was none. */
+  async ofExamination(examinationId: string, asKnownAt: string | null): Promise<ExaminationCheckAnswer> {
+    const examination = await this.examinations.row(examinationId, asKnownAt);
+    const moment = await this.standings.momentOf(examination, asKnownAt);
+    return {
+      examination: linkTo('examination', examination, `${examination.method} of ${examination.observedAt}`),
+      ...(await this.checked(workOfExamination(examination), moment, asKnownAt)),
+    };
+  }
+
+  /** Of a repair. Refuses with 404 when there was none. */
+  async ofRepair(repairId: string, asKnownAt: string | null): Promise<RepairCheckAnswer> {
+    const repair = await this.repairs.row(repairId, asKnownAt);
+    const procedure = repair.weldProcedureId === null ? null : await this.procedures.row(repair.weldProcedureId, asKnownAt);
+    const moment = await this.standings.momentOf(repair, asKnownAt);
+    const open = procedure === null ? [] : procedureOfRepairOpen(repair, procedure, moment);
+    return {
+      repair: linkTo('repair', repair, `${repair.method} of ${repair.observedAt}`),
+      procedure: procedure === null ? null : linkTo('weld-procedure', procedure, weldProcedureOf(procedure).name),
+      ...(await this.checked({ ...workOfRepair(repair, procedure), open }, moment, asKnownAt)),
+    };
+  }
+
   private async checked({ parts, readings, open, remarks }: WorkDone, moment: PlacedMoment, asKnownAt: string | null): Promise<WorkCheckPart> {
     const [persons, instruments] = await Promise.all([
       Promise.all(parts.map((part) => this.personAnswer(part, moment, asKnownAt))), this.standings.instrumentsOf(readings, moment, asKnownAt),
@@ -84,8 +114,15 @@ export class WorkChecks {
 /** What of the procedure is open for an event: its own standing, another purpose, and readings outside it or not reported. */
 function procedureOfEventOpen({ event, readings }: SeamEvent, procedure: WeldProcedureVersion, moment: PlacedMoment): WorkOpen[] {
   const findings = [...otherPurpose(procedure), ...seamEventFindings(event, readings, weldProcedureOf(procedure))];
-  return [
-    ...procedureOpen(moment, procedure),
-    ...findings.map(({ field, value, limit }) => ({ about: 'procedure', words: `${field} is ${value}; asked for: ${limit}` } as const)),
-  ];
+  return [...procedureOpen(moment, procedure), ...outsideIt(findings)];
+}
+
+/** The same of a repair that was welded. */
+function procedureOfRepairOpen(repair: Repair, procedure: WeldProcedureVersion, moment: PlacedMoment): WorkOpen[] {
+  return [...procedureOpen(moment, procedure), ...outsideIt(repairWeldFindings(repair, weldProcedureOf(procedure), procedure.purpose))];
+}
+
+/** What is only unusual was confirmed when it was entered. */
+function outsideIt(findings: readonly Finding[]): WorkOpen[] {
+  return findings.filter(({ tier }) => tier !== 'implausible').map(({ field, value, limit }) => ({ about: 'procedure', words: `${field} is ${value}; asked for: ${limit}` }));
 }

@@ -1,8 +1,10 @@
 import { Injectable } from '@nestjs/common';
 import type { QualifiedEvent } from '#libs/validity';
+import { ExaminationsService } from '../examinations/examinations.service.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
 import { placeOfWeld, placeOnPipe } from '../measured-work/measured-work.service.js';
 import type { WorkPlace } from '../measured-work/measured-record.js';
+import { RepairsService } from '../repairs/repairs.service.js';
 import { SeamEventsService } from '../seam-events/seam-events.service.js';
 import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
 import { linkTo } from '../trace/record-link.js';
@@ -12,7 +14,7 @@ import { workOfWeld } from '../weld-checks/work-of-weld.js';
 import { WeldsService } from '../welds/welds.service.js';
 import { siteMoment } from '../wells/site-time.js';
 import { WorkStandings, type Work } from '../work-standing/work-standings.service.js';
-import { workOfInspection, workOfSeamEvent, workOfStep } from './work.js';
+import { workOfExamination, workOfInspection, workOfRepair, workOfSeamEvent, workOfStep } from './work.js';
 
 /** Something that a person did, for which a qualification is asked. */
 export interface QualifiedWork {
@@ -37,6 +39,8 @@ export class WorkOfPeople {
     private readonly events: SeamEventsService,
     private readonly steps: SpliceStepsService,
     private readonly inspections: InspectionsService,
+    private readonly repairs: RepairsService,
+    private readonly examinations: ExaminationsService,
     private readonly procedures: WeldProceduresService,
     private readonly standings: WorkStandings,
   ) {}
@@ -50,8 +54,9 @@ export class WorkOfPeople {
   }
 
   private async welded(personId: string, asKnownAt: string | null): Promise<Done[]> {
-    const [welds, events] = await Promise.all([this.welds.doneBy(personId, asKnownAt), this.events.doneBy(personId, asKnownAt)]);
-    const procedures = await this.procedures.rowsByIds([...welds, ...events].map(({ weldProcedureId }) => weldProcedureId), asKnownAt);
+    const [welds, events, repairs] = await Promise.all([this.welds.doneBy(personId, asKnownAt), this.events.doneBy(personId, asKnownAt), this.repairs.doneBy(personId, asKnownAt)]);
+    const procedureIds = [...welds, ...events, ...repairs].map(({ weldProcedureId }) => weldProcedureId).filter((id) => id !== null);
+    const procedures = await this.procedures.rowsByIds(procedureIds, asKnownAt);
     const processOf = (weldProcedureId: string): { readonly process: string } => procedures.get(weldProcedureId) ?? { process: '' };
     return [
       ...welds.map((weld): Done => ({ record: linkTo('weld', weld, `of ${weld.observedAt}`), place: placeOfWeld(weld), on: weld, work: workOfWeld(weld, processOf(weld.weldProcedureId)) })),
@@ -60,11 +65,18 @@ export class WorkOfPeople {
         const of = { record: linkTo('seam-event', event, `${event.event} at ${event.span.fromMm} mm`), place: placeOnPipe(event), on: event };
         return partsOf(parts, personId).map((work): Done => ({ ...of, work }));
       }),
+      ...repairs.flatMap((repair) => {
+        const { parts } = workOfRepair(repair, repair.weldProcedureId === null ? null : processOf(repair.weldProcedureId));
+        const of = { record: linkTo('repair', repair, `${repair.method} of ${repair.observedAt}`), place: placeOnPipe(repair), on: repair };
+        return partsOf(parts, personId).map((work): Done => ({ ...of, work }));
+      }),
     ];
   }
 
   private async examined(personId: string, asKnownAt: string | null): Promise<Done[]> {
-    const [steps, inspections] = await Promise.all([this.steps.withPerson(personId, asKnownAt), this.inspections.doneBy(personId, asKnownAt)]);
+    const [steps, inspections, examinations] = await Promise.all([
+      this.steps.withPerson(personId, asKnownAt), this.inspections.doneBy(personId, asKnownAt), this.examinations.doneBy(personId, asKnownAt),
+    ]);
     return [
       ...steps.flatMap((step) => {
         const { stringId, spliceId } = step;
@@ -74,6 +86,10 @@ export class WorkOfPeople {
       ...inspections.flatMap((inspection) => {
         const of = { record: linkTo('inspection', inspection, `${inspection.kind}: ${inspection.characteristic}`), place: placeOnPipe(inspection), on: inspection };
         return partsOf(workOfInspection(inspection).parts, personId).map((work): Done => ({ ...of, work }));
+      }),
+      ...examinations.flatMap((examination) => {
+        const of = { record: linkTo('examination', examination, `${examination.method} of ${examination.observedAt}`), place: placeOnPipe(examination), on: examination };
+        return partsOf(workOfExamination(examination).parts, personId).map((work): Done => ({ ...of, work }));
       }),
     ];
   }

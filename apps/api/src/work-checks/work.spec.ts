@@ -1,5 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
-import { workOfInspection, workOfSeamEvent, workOfStep } from './work.js';
+import { workOfExamination, workOfInspection, workOfRepair, workOfSeamEvent, workOfStep } from './work.js';
 
 type Step = Parameters<typeof workOfStep>[0];
 const step = (changes: Partial<Step>): Step => ({ stage: 'flat-strip-release', outcome: 'accepted', station: null, readings: [], examinations: [], doneBy: 'doer', ...changes });
@@ -57,5 +57,35 @@ describe('an inspection', () => {
     expect(workOfInspection({ ...inspection, kind: 'dimensional', characteristic: 'wall thickness' })).toMatchObject({
       parts: [{ work: null }], readings: [{ instrumentId: null, name: 'wall thickness' }], remarks: [expect.stringContaining('only the instrument was')],
     });
+  });
+});
+
+test('an examination is held against method, technique and the reflector that it had to show', () => {
+  const examination = { method: 'UT', technique: 'UT-04 rev 2', reflector: 'notch-outside', reflectorSizeMm: '0.5', instrumentId: 'set', doneBy: 'examiner' } as const;
+  expect(workOfExamination(examination)).toMatchObject({
+    parts: [{
+      role: 'examiner', personId: 'examiner', work: {
+        method: 'UT', variables: [{ name: 'technique', value: 'UT-04 rev 2' }, { name: 'reflector', value: 'notch-outside' }, { name: 'reflector-size', value: '0.5', unit: 'mm' }],
+      },
+    }],
+    readings: [{ instrumentId: 'set' }], open: [],
+  });
+  expect(workOfExamination({ ...examination, reflector: null, reflectorSizeMm: null, instrumentId: null })).toMatchObject({ parts: [{ work: { variables: [{ name: 'technique' }] } }], readings: [] });
+});
+
+describe('a repair', () => {
+  const repair = { method: 'grinding', readings: [], chosen: [], instrumentId: null, depthRemovedMm: '0.3', remainingWallMm: null, doneBy: 'welder' } as const;
+
+  test('by grinding has no method to hold a qualification against, and says so; what was measured names its instrument or none', () => {
+    expect(workOfRepair(repair, null)).toMatchObject({ parts: [{ work: null }], readings: [{ instrumentId: null }], remarks: [expect.stringContaining('only the instruments were')] });
+    expect(workOfRepair({ ...repair, depthRemovedMm: null }, null).readings).toEqual([]);
+  });
+
+  test('by welding is held against the process chosen, or else that of the procedure', () => {
+    const welded = { ...repair, method: 'weld-repair', depthRemovedMm: null, readings: [{ variable: 'current', printed: '95', unit: 'A', instrumentId: 'meter' }] } as const;
+    expect(workOfRepair(welded, { process: '141' })).toMatchObject({
+      parts: [{ personId: 'welder', work: { method: '141', variables: [{ name: 'current', value: '95', unit: 'A' }] } }], readings: [{ instrumentId: 'meter', name: 'readings[0], current' }], remarks: [],
+    });
+    expect(workOfRepair({ ...welded, chosen: [{ choice: 'process', value: '135' }] }, { process: '141' }).parts[0]?.work?.method).toBe('135');
   });
 });

@@ -1,7 +1,10 @@
 import type { EventVariable } from '#libs/validity';
+import type { Examination } from '../examinations/examination.entity.js';
 import type { Inspection } from '../inspections/inspection.entity.js';
+import type { Repair } from '../repairs/repair.entity.js';
 import type { SeamEvent } from '../seam-events/seam-event.entity.js';
 import type { SpliceStep } from '../splice-steps/splice-step.entity.js';
+import { workOfWeld } from '../weld-checks/work-of-weld.js';
 import { firstOfEach, type OpenPoint, type ReadWith } from '../work-standing/open-points.js';
 import type { Work } from '../work-standing/work-standings.service.js';
 import type { WORK_OPEN_ABOUT, WORK_ROLES } from './work-check.dto.js';
@@ -89,6 +92,31 @@ export function workOfInspection(inspection: Pick<Inspection, 'kind' | 'characte
     readings: isVisual && instrumentId === null ? [] : [{ instrumentId, name: characteristic }],
     open: [],
     remarks: [isVisual ? noLevel(inspector) : `${characteristic} was measured: no method is on record that a qualification could be held against, so only the instrument was`],
+  };
+}
+
+/** An examination: its examiner, by method, technique and the reflector that it had to show. */
+export function workOfExamination(examination: Pick<Examination, 'method' | 'technique' | 'reflector' | 'reflectorSizeMm' | 'instrumentId' | 'doneBy'>): WorkDone {
+  const { method, technique, reflector, reflectorSizeMm, instrumentId, doneBy } = examination;
+  const did = `${method} by ${technique}`;
+  const variables: EventVariable[] = [
+    { name: 'technique', value: technique, unit: null },
+    ...(reflector === null || reflectorSizeMm === null ? [] : [{ name: 'reflector', value: reflector, unit: null }, { name: 'reflector-size', value: reflectorSizeMm, unit: 'mm' }]),
+  ];
+  const examiner: PartInWork = { role: 'examiner', did, personId: doneBy, isNamed: true, work: { method, level: null, variables } };
+  return { parts: [examiner], readings: instrumentId === null ? [] : [{ instrumentId, name: did }], open: [], remarks: [noLevel(examiner)] };
+}
+
+/** A repair: who welded it, by the process; what was ground or straightened has no method that a qualification could be held against. */
+export function workOfRepair(repair: Pick<Repair, 'method' | 'readings' | 'chosen' | 'instrumentId' | 'depthRemovedMm' | 'remainingWallMm' | 'doneBy'>, procedure: { readonly process: string } | null): WorkDone {
+  const { method, readings, instrumentId, depthRemovedMm, remainingWallMm, doneBy } = repair;
+  const work = procedure === null ? null : workOfWeld(repair, procedure);
+  const measured = depthRemovedMm === null && remainingWallMm === null ? [] : [{ instrumentId, name: 'the wall that was removed or left' }];
+  return {
+    parts: [{ role: 'doer', did: method, personId: doneBy, isNamed: true, work }],
+    readings: [...measured, ...readings.map((one, index) => ({ instrumentId: one.instrumentId, name: `readings[${index}], ${one.variable}` }))],
+    open: [],
+    remarks: work === null ? [`${method}: no method is on record that a qualification could be held against, so only the instruments were`] : [],
   };
 }
 
