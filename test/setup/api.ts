@@ -2,7 +2,7 @@ import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import type { Response } from 'light-my-request';
 import type { DataSource } from 'typeorm';
 import { v7 as uuidv7 } from 'uuid';
-import { createDataSource } from '#libs/persistence';
+import { createDataSource, type Clock } from '#libs/persistence';
 import { Credentials } from '../../apps/api/src/access/credentials.js';
 import type { Role } from '../../apps/api/src/access/permissions.js';
 import { Sessions } from '../../apps/api/src/access/sessions.js';
@@ -72,14 +72,14 @@ function testConfiguration(): Configuration {
   };
 }
 
-/** The whole API on a new database of its own, migrated and empty but for one administrator. */
-export async function startTestApi(changes: Partial<Configuration> = {}): Promise<TestApi> {
+/** The whole API on a new database of its own, migrated and empty but for one administrator; by the database's clock without `clock`. */
+export async function startTestApi(changes: Partial<Configuration> = {}, clock?: Clock): Promise<TestApi> {
   const name = await cloneTemplate();
   const url = databaseUrl(name);
   const owner = await createDataSource({ url, entities: ENTITIES, poolSize: 2 }).initialize();
   const dataSource = await createDataSource({ url, entities: ENTITIES, role: 'everymetre_app' }).initialize();
   const configuration = { ...testConfiguration(), ...changes };
-  const { started: app, routes } = await recordingRoutes(() => createApp({ configuration, dataSource }));
+  const { started: app, routes } = await recordingRoutes(() => createApp({ configuration, dataSource, ...(clock === undefined ? {} : { clock }) }));
   const answers = new AnswerCheck(app);
   const server = app.getHttpAdapter().getInstance();
 
