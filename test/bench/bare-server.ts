@@ -28,6 +28,12 @@ interface Part {
   readonly id: string;
 }
 
+/** A row as the program would write it: its table, and its columns as text. */
+interface BareRow {
+  readonly table: string;
+  readonly columns: Readonly<Record<string, string | null>>;
+}
+
 server.post('/splice', async (request, reply) => {
   const { splice, welds, steps } = request.body as { splice: Part; welds: Part[]; steps: Part[] };
   const client = await pool.connect();
@@ -41,6 +47,24 @@ server.post('/splice', async (request, reply) => {
     client.release();
   }
   return reply.status(201).send({ splice, welds, steps });
+});
+
+/** The same rows as the program writes, in the same tables with their keys and guards; the guards ask who writes. */
+server.post('/same-splice', async (request, reply) => {
+  const { actor, rows } = request.body as { actor: string; rows: BareRow[] };
+  const client = await pool.connect();
+  try {
+    await client.query('begin');
+    await client.query("select set_config('app.actor', $1, true), set_config('app.request', 'bare', true)", [actor]);
+    for (const { table, columns } of rows) {
+      const names = Object.keys(columns);
+      await client.query(`insert into ${table} (${names.join(', ')}) values (${names.map((_, index) => `$${index + 1}`).join(', ')})`, Object.values(columns));
+    }
+    await client.query('commit');
+  } finally {
+    client.release();
+  }
+  return reply.status(201).send({ rows });
 });
 
 const FOUND = 'select id, number from coil where number ilike $1 and known_until is null order by number limit 20';

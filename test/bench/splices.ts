@@ -1,4 +1,5 @@
 import { v7 as uuidv7 } from 'uuid';
+import type pg from 'pg';
 import type { Client } from './bench-string.js';
 import type { Load } from './load.js';
 
@@ -66,15 +67,53 @@ function spliceBody(nth: number, { stringIds, coilIds: [leavingCoilId, enteringC
   };
 }
 
-/** Whole splices to the program, and the same parts to a handler that inserts a row for each in one transaction. */
-export async function spliceLoads(client: Client, bareUrl: string): Promise<[bare: Load, program: Load]> {
+type Columns = Readonly<Record<string, string | null>>;
+
+/** The rows that the program wrote for a splice, their columns as text; generated ones are left to the database. */
+async function rowsOf(owner: pg.Client, spliceId: string): Promise<{ table: string; columns: Columns }[]> {
+  const tables = [['splice', 'id'], ['weld', 'splice_id'], ['splice_step', 'splice_id']] as const;
+  const found: { table: string; columns: Columns }[] = [];
+  for (const [table, key] of tables) {
+    const { rows: named } = await owner.query<{ name: string }>(
+      'select attname as name from pg_attribute where attrelid = $1::regclass and attnum > 0 and not attisdropped and attgenerated = $2 order by attnum', [table, ''],
+    );
+    const { rows } = await owner.query<Columns>(`select ${named.map(({ name }) => `${name}::text as ${name}`).join(', ')} from ${table} where ${key} = $1`, [spliceId]);
+    found.push(...rows.map((columns) => ({ table, columns })));
+  }
+  return found;
+}
+
+export interface SpliceLoads {
+  /** The same rows in the same tables, in one transaction. */
+  readonly sameRows: Load;
+  /** As many rows in a table without keys, guards or indexes but its own. */
+  readonly plainRows: Load;
+  readonly program: Load;
+}
+
+/** Whole splices to the program, and to handlers that insert a row for each part in one transaction. */
+export async function spliceLoads(client: Client, owner: pg.Client, bareUrl: string): Promise<SpliceLoads> {
   const on = await ground(client);
   let sent = 0;
-  const body = (): string => JSON.stringify(spliceBody(sent++, on));
-  return [
-    { url: bareUrl, method: 'POST', path: () => '/splice', body },
-    { url: client.url, headers: { authorization: `Bearer ${client.token}` }, method: 'POST', path: () => '/api/splices/whole', body },
-  ];
+  const next = (): object => spliceBody(sent++, on);
+  const headers = { authorization: `Bearer ${client.token}` };
+  const first = next() as { splice: { id: string } };
+  const reply = await fetch(`${client.url}/api/splices/whole`, { method: 'POST', headers: { ...headers, 'content-type': 'application/json' }, body: JSON.stringify(first) });
+  if (reply.status !== 201) throw new Error(`splices/whole: ${reply.status} ${await reply.text()}`);
+  const pattern = await rowsOf(owner, first.splice.id);
+  const sameRows = (): object => {
+    const [spliceId, nth] = [uuidv7(), sent++];
+    const rows = pattern.map(({ table, columns }) => {
+      const own = table === 'splice' ? { id: spliceId, number: `B-${nth}` } : { id: uuidv7(), splice_id: spliceId };
+      return { table, columns: { ...columns, ...own, string_id: on.stringIds[nth % STRINGS] ?? null } };
+    });
+    return { actor: pattern[0]?.columns['keyed_by'], rows };
+  };
+  return {
+    sameRows: { url: bareUrl, method: 'POST', path: () => '/same-splice', body: () => JSON.stringify(sameRows()) },
+    plainRows: { url: bareUrl, method: 'POST', path: () => '/splice', body: () => JSON.stringify(next()) },
+    program: { url: client.url, headers, method: 'POST', path: () => '/api/splices/whole', body: () => JSON.stringify(next()) },
+  };
 }
 
 export const ROWS_OF_SPLICE = STEPS + 2;
