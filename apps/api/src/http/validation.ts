@@ -1,8 +1,25 @@
 import { plainToInstance } from 'class-transformer';
-import { validateSync, type ValidationError } from 'class-validator';
+import { getMetadataStorage, validateSync, type ValidationError } from 'class-validator';
 import { malformed, type FieldProblem } from './problem.js';
 
 type DtoClass<T extends object> = new () => T;
+
+rememberRules();
+
+/**
+ * The validator gathers the rules of a class anew for each object, from those of all classes. A class has its rules when it
+ * is first validated, and gets no more: they are kept by class. The program knows no schemas and no groups of rules.
+ */
+function rememberRules(): void {
+  const storage = getMetadataStorage();
+  const gather = storage.getTargetValidationMetadatas.bind(storage);
+  const kept = new Map<unknown, ReturnType<typeof gather>>();
+  storage.getTargetValidationMetadatas = (target, ...others) => {
+    const rules = kept.get(target) ?? gather(target, ...others);
+    kept.set(target, rules);
+    return rules;
+  };
+}
 
 /**
  * `body` as a checked `type`. Refuses, with one entry for each wrong field: a body that is no object, unknown fields,
