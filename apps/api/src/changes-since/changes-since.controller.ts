@@ -2,6 +2,7 @@ import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
 import { Caller, type Principal } from '../access/principal.js';
+import { KnownAtQuery } from '../records/known-at.js';
 import { pathId } from '../records/record.controller.js';
 import type { Query as AnyQuery } from '../trace/trace-question.js';
 import { changesQuestionOf } from './changes-question.js';
@@ -26,7 +27,7 @@ export class ChangesSinceController {
   @ApiQuery({ name: 'limit', required: false, description: 'At most so many.', schema: { type: 'integer', minimum: 1, maximum: 500, default: 100, example: 100 } })
   @ApiQuery({ name: 'after', required: false, description: 'The `next` of the page before.' })
   @ApiQuery({ name: 'derivedAgain', required: false, description: 'Whether versions that no person wrote are listed too.', schema: { type: 'string', enum: ['counted', 'listed'], example: 'counted' } })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', example: '2026-03-13T12:00:00Z' })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: ChangesSinceAnswer, description: 'What became known.' })
   of(@Param('id') id: string, @Query() query: AnyQuery, @Caller() caller: Principal): Promise<ChangesSinceAnswer> {
     return this.changes.of(pathId(id), changesQuestionOf(query), caller.personId);

@@ -2,6 +2,7 @@ import { Controller, Get, Param, Query, Res, StreamableFile } from '@nestjs/comm
 import { ApiOperation, ApiParam, ApiProduces, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import { Allow } from '../access/allow.decorator.js';
+import { KnownAtQuery } from '../records/known-at.js';
 import { pathId } from '../records/record.controller.js';
 import { PAPERS } from '../reports/report-question.js';
 import type { Report } from '../reports/reports.service.js';
@@ -11,7 +12,6 @@ import { CoilPapersService } from './coil-papers.service.js';
 
 const PDF = 'application/pdf';
 const REVISION = { name: 'specificationId', required: false, description: 'The revision to print it against, where the coil has no order; the one it was decided under when absent.', schema: { type: 'string', format: 'uuid' } } as const;
-const AS_KNOWN_AT = { name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', example: '2026-03-05T12:00:00Z' };
 
 @ApiTags('questions')
 @Controller('api/coils')
@@ -27,7 +27,7 @@ export class CoilPapersController {
   @ApiParam({ name: 'id', description: 'The coil.', format: 'uuid' })
   @ApiQuery({ name: 'paper', required: false, enum: PAPERS, description: 'The paper; A4 when absent.', example: 'A4' })
   @ApiQuery(REVISION)
-  @ApiQuery(AS_KNOWN_AT)
+  @KnownAtQuery()
   @ApiProduces(PDF)
   @ApiResponse({ status: 200, description: 'The sheet.', content: { [PDF]: { schema: { type: 'string', format: 'binary' } } } })
   async sheet(@Param('id') id: string, @Query() query: PaperQuery, @Res({ passthrough: true }) reply: FastifyReply): Promise<StreamableFile> {
@@ -39,7 +39,7 @@ export class CoilPapersController {
   @ApiOperation({ summary: 'The tag of a coil as a PDF, with a QR code that leads to the coil' })
   @ApiParam({ name: 'id', description: 'The coil.', format: 'uuid' })
   @ApiQuery(REVISION)
-  @ApiQuery(AS_KNOWN_AT)
+  @KnownAtQuery()
   @ApiProduces(PDF)
   @ApiResponse({ status: 200, description: 'The tag, 148 × 105 mm.', content: { [PDF]: { schema: { type: 'string', format: 'binary' } } } })
   async tag(@Param('id') id: string, @Query() query: PaperQuery, @Res({ passthrough: true }) reply: FastifyReply): Promise<StreamableFile> {

@@ -1,14 +1,14 @@
 import { Body, Controller, Get, Param, Post, Query, Req } from '@nestjs/common';
-import { ApiBody, ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags, getSchemaPath } from '@nestjs/swagger';
+import { ApiBody, ApiOperation, ApiParam, ApiResponse, ApiTags, getSchemaPath } from '@nestjs/swagger';
 import type { FastifyRequest } from 'fastify';
 import { senderOf } from '../access/address.js';
 import { Allow } from '../access/allow.decorator.js';
 import { actorOf } from '../access/principal.js';
-import { knownAtOf, pathId } from '../records/record.controller.js';
+import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
+import { pathId } from '../records/record.controller.js';
 import { CoilDecisionAnswer, CoilDecisionInput } from './coil-decision.dto.js';
 import { CoilDecisionsService } from './coil-decisions.service.js';
 
-const AS_KNOWN_AT = { name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } };
 
 @ApiTags('coil-decisions')
 @Controller('api')
@@ -31,7 +31,7 @@ export class CoilDecisionsController {
   @Allow('records:read')
   @ApiOperation({ summary: 'One decision, with the evaluation as it stood' })
   @ApiParam({ name: 'id', description: 'The decision.', format: 'uuid' })
-  @ApiQuery(AS_KNOWN_AT)
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: CoilDecisionAnswer, description: 'The decision.' })
   async get(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<CoilDecisionAnswer> {
     return this.decisions.get(pathId(id), knownAtOf(at));
@@ -41,7 +41,7 @@ export class CoilDecisionsController {
   @Allow('records:read')
   @ApiOperation({ summary: 'The decisions on a coil, oldest first' })
   @ApiParam({ name: 'id', description: 'The coil.', format: 'uuid' })
-  @ApiQuery(AS_KNOWN_AT)
+  @KnownAtQuery()
   @ApiResponse({ status: 200, description: 'The decisions; the last one stands.', schema: { type: 'array', items: { $ref: getSchemaPath(CoilDecisionAnswer) } } })
   async ofCoil(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<CoilDecisionAnswer[]> {
     return this.decisions.ofCoil(pathId(id), knownAtOf(at));

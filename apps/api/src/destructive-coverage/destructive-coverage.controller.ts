@@ -1,7 +1,8 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
-import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOperation, ApiParam, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
-import { knownAtOf, pathId } from '../records/record.controller.js';
+import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
+import { pathId } from '../records/record.controller.js';
 import { DestructiveCoverageAnswer } from './destructive-coverage.dto.js';
 import { DestructiveCoverages } from './destructive-coverage.service.js';
 
@@ -19,7 +20,7 @@ export class DestructiveCoverageController {
       + 'sample stands for. Void tests are shown and count for nothing. Pipe that was cut out is left out.',
   })
   @ApiParam({ name: 'id', description: 'The casing string.', format: 'uuid' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: DestructiveCoverageAnswer, description: 'The samples and the metres.' })
   async of(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<DestructiveCoverageAnswer> {
     return this.coverages.of(pathId(id), knownAtOf(at));

@@ -1,7 +1,8 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
-import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOperation, ApiParam, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
-import { knownAtOf, pathId } from '../records/record.controller.js';
+import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
+import { pathId } from '../records/record.controller.js';
 import { DestructiveTestChecksAnswer } from './destructive-test-check.dto.js';
 import { DestructiveTestChecks } from './destructive-test-checks.service.js';
 
@@ -19,7 +20,7 @@ export class DestructiveTestChecksController {
       + 'flaring beside the expansion of the fold. What is missing for a check is told as not computable, with the reason.',
   })
   @ApiParam({ name: 'id', description: 'The test.', format: 'uuid' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: DestructiveTestChecksAnswer, description: 'The checks.' })
   async of(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<DestructiveTestChecksAnswer> {
     return this.checks.of(pathId(id), knownAtOf(at));

@@ -3,7 +3,8 @@ import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/
 import { Allow } from '../access/allow.decorator.js';
 import { isUuid } from '../http/fields.js';
 import { malformed } from '../http/problem.js';
-import { knownAtOf, pathId } from '../records/record.controller.js';
+import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
+import { pathId } from '../records/record.controller.js';
 import { CoilEvaluationAnswer } from './evaluation.dto.js';
 import { evaluationAnswer } from './evaluation-answer.js';
 import { Evaluations } from './evaluations.service.js';
@@ -23,7 +24,7 @@ export class EvaluationsController {
   })
   @ApiParam({ name: 'id', description: 'The coil.', format: 'uuid' })
   @ApiQuery({ name: 'specificationId', required: false, description: 'Another revision to hold it against as well.', schema: { type: 'string', format: 'uuid' } })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: CoilEvaluationAnswer, description: 'The evaluation.' })
   async ofCoil(@Param('id') id: string, @Query('specificationId') specificationId: unknown, @Query('asKnownAt') at: unknown): Promise<CoilEvaluationAnswer> {
     if (specificationId !== undefined && !isUuid(specificationId)) {

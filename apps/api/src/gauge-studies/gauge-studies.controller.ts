@@ -1,7 +1,8 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
-import { ApiOperation, ApiParam, ApiQuery, ApiResponse } from '@nestjs/swagger';
+import { ApiOperation, ApiParam, ApiResponse } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
-import { knownAtOf, pathId, recordController } from '../records/record.controller.js';
+import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
+import { pathId, recordController } from '../records/record.controller.js';
 import { GaugeResultAnswer, GaugeStudyAnswer, GaugeStudyInput } from './gauge-study.dto.js';
 import { GaugeStudiesService } from './gauge-studies.service.js';
 
@@ -22,7 +23,7 @@ export class GaugeStudiesController extends Routes {
     description: 'Repeatability, reproducibility and part variation by analysis of variance, and by averages and ranges beside it.',
   })
   @ApiParam({ name: 'id', description: 'The study.', format: 'uuid' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: GaugeResultAnswer, description: 'The result.' })
   async result(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<GaugeResultAnswer> {
     return this.studies.result(pathId(id), knownAtOf(at));

@@ -1,13 +1,13 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
-import { knownAtOf, pathId } from '../records/record.controller.js';
+import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
+import { pathId } from '../records/record.controller.js';
 import { momentParameter } from '../qualified/moment-parameter.js';
 import { QueryReader, type Query as AnyQuery } from '../trace/trace-question.js';
 import { InstrumentDoubtAnswer, InstrumentStandingAnswer } from './instrument-standing.dto.js';
 import { InstrumentStandings } from './instrument-standings.service.js';
 
-const AS_KNOWN_AT = { name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } };
 
 @ApiTags('questions')
 @Controller('api/instruments')
@@ -19,7 +19,7 @@ export class InstrumentStandingsController {
   @ApiOperation({ summary: 'Whether an instrument was good when it was used', description: 'By its calibrations: due day, how it was left, and what a later calibration found before adjusting.' })
   @ApiParam({ name: 'id', description: 'The instrument.', format: 'uuid' })
   @ApiQuery({ name: 'at', description: 'When it was used, with the offset of the place from UTC.', schema: { type: 'string', format: 'date-time', example: '2026-03-02T08:15:00Z' } })
-  @ApiQuery(AS_KNOWN_AT)
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: InstrumentStandingAnswer, description: 'The answer with its reasons.' })
   async at(@Param('id') id: string, @Query() query: AnyQuery): Promise<InstrumentStandingAnswer> {
     const read = new QueryReader(query, ['at', 'asKnownAt']);
@@ -36,7 +36,7 @@ export class InstrumentStandingsController {
     description: 'Every record measured with it since it was last in tolerance, with the margin to its limit beside the deviation found, and nonconformances to enter.',
   })
   @ApiParam({ name: 'id', description: 'The instrument.', format: 'uuid' })
-  @ApiQuery(AS_KNOWN_AT)
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: InstrumentDoubtAnswer, description: 'The spans of doubt.' })
   async doubt(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<InstrumentDoubtAnswer> {
     return this.standings.doubt(pathId(id), knownAtOf(at));

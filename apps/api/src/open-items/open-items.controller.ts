@@ -1,7 +1,8 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
-import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOperation, ApiParam, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
-import { knownAtOf, pathId } from '../records/record.controller.js';
+import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
+import { pathId } from '../records/record.controller.js';
 import { OpenItemsAnswer } from './open-items.dto.js';
 import { OpenItems } from './open-items.service.js';
 
@@ -19,7 +20,7 @@ export class OpenItemsController {
       + 'evaluation, nonconformances that are not closed, and items of handovers that nobody took over.',
   })
   @ApiParam({ name: 'id', description: 'The casing string.', format: 'uuid' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: OpenItemsAnswer, description: 'The open items.' })
   of(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<OpenItemsAnswer> {
     return this.items.of(pathId(id), knownAtOf(at));

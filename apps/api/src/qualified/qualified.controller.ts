@@ -1,6 +1,7 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
+import { KnownAtQuery } from '../records/known-at.js';
 import type { Query as AnyQuery } from '../trace/trace-question.js';
 import { QualifiedAnswer } from './qualified.dto.js';
 import { LONGEST_METHOD, LONGEST_VARIABLES, qualifiedQuestionOf } from './qualified-question.js';
@@ -24,7 +25,7 @@ export class QualifiedController {
   @ApiQuery({ name: 'method', required: false, description: 'The process (ISO 4063) or method.', schema: { type: 'string', minLength: 1, maxLength: LONGEST_METHOD, example: '521' } })
   @ApiQuery({ name: 'level', required: false, description: 'The least level that the work asks for.', schema: { type: 'string', pattern: '^[1-5]$', example: '2' } })
   @ApiQuery({ name: 'variables', required: false, description: 'What the work was: thickness=6.00 mm; product=strip.', schema: { type: 'string', minLength: 1, maxLength: LONGEST_VARIABLES, example: 'thickness=5.00 mm; product=strip' } })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: QualifiedAnswer, description: 'The answer, with every qualification of the person.' })
   async of(@Param('id') id: string, @Query() query: AnyQuery): Promise<QualifiedAnswer> {
     return this.qualified.of(id, qualifiedQuestionOf(query));

@@ -1,6 +1,7 @@
 import { Controller, Get, Query } from '@nestjs/common';
 import { ApiOperation, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
+import { KnownAtQuery } from '../records/known-at.js';
 import type { Query as AnyQuery } from '../trace/trace-question.js';
 import { recallQuestionOf } from './recall-question.js';
 import { RecallAnswer } from './recall.dto.js';
@@ -35,7 +36,7 @@ export class RecallController {
   @ApiQuery({ name: 'fillerBatch', required: false, description: 'The welds that this batch of filler went into; possibly those with a batch easily taken for it.', schema: { type: 'string', minLength: 1, maxLength: 60, example: 'FB-4471' } })
   @ApiQuery({ name: 'gasBatch', required: false, description: 'The same of a batch of gas.', schema: { type: 'string', minLength: 1, maxLength: 60, example: 'GB-1002' } })
   @ApiQuery({ name: 'at', required: false, description: 'The walls at this time; at each last reading when absent.', example: '2026-03-12T16:00:00Z' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', example: '2026-03-13T12:00:00Z' })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: RecallAnswer, description: 'What is concerned, and where.' })
   recall(@Query() query: AnyQuery): Promise<RecallAnswer> {
     return this.recalls.recall(recallQuestionOf(query));

@@ -1,6 +1,7 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
+import { KnownAtQuery } from '../records/known-at.js';
 import { pathId } from '../records/record.controller.js';
 import type { Query as AnyQuery } from '../trace/trace-question.js';
 import { reconciliationQuestionOf } from './reconciliation-question.js';
@@ -22,7 +23,7 @@ export class ReconciliationController {
   })
   @ApiParam({ name: 'id', description: 'The casing string.', format: 'uuid' })
   @ApiQuery({ name: 'at', required: false, description: 'At the last shoe tie by this time; the last one of all when absent.', example: '2026-03-12T16:00:00Z' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', example: '2026-03-13T12:00:00Z' })
+  @KnownAtQuery()
   @ApiQuery({ name: 'explain', required: false, enum: ['true', 'false'], description: 'Each sum with its inputs.', example: 'true' })
   @ApiResponse({ status: 200, type: ReconciliationAnswer, description: 'The sums and the checks.' })
   reconciliation(@Param('id') id: string, @Query() query: AnyQuery): Promise<ReconciliationAnswer> {

@@ -4,10 +4,11 @@ import type { FastifyReply } from 'fastify';
 import type { RecordVersion } from '#libs/persistence';
 import { Allow } from '../access/allow.decorator.js';
 import type { Permission } from '../access/permissions.js';
-import { isUuid, isWorkingInstant } from '../http/fields.js';
+import { isUuid } from '../http/fields.js';
 import { malformed } from '../http/problem.js';
 import { parsed } from '../http/validation.js';
 import { HistoryAnswer, VoidInput, type RecordAnswer, type RecordInput } from './record.dto.js';
+import { knownAtOf, KnownAtQuery } from './known-at.js';
 import type { ListQuery } from './list-query.js';
 import type { RecordsService } from './records.service.js';
 import { Write, type WriteRequest } from './write-request.js';
@@ -44,15 +45,6 @@ export function pathId(id: string): string {
   return id;
 }
 
-/** The `asKnownAt` of a query, or null for now. */
-export function knownAtOf(text: unknown): string | null {
-  if (text === undefined) return null;
-  if (!isWorkingInstant(text)) {
-    throw malformed([{ field: 'asKnownAt', value: text, limit: 'an instant such as 2026-03-01T07:15:00Z' }]);
-  }
-  return text;
-}
-
 /** The query of a list. Refuses what it does not know, and repeated keys. */
 export function listQueryOf(query: Readonly<Record<string, unknown>>): ListQuery {
   const { asKnownAt, includeVoid = 'false', after, limit = String(PAGE), ...filters } = query;
@@ -84,7 +76,7 @@ export function recordController(
   routes: RecordRoutes,
 ): abstract new (records: AnyRecords) => RecordController {
   const { path, write, create = write, read = 'records:read', input, answer } = routes;
-  const asKnownAt = ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } });
+  const asKnownAt = KnownAtQuery();
   const id = ApiParam({ name: 'id', description: 'The record.', format: 'uuid' });
   const ifMatch = ApiHeader({ name: 'If-Match', required: true, description: 'The version amended, in double quotes.', example: '"1"' });
   const once = ApiHeader({ name: 'Idempotency-Key', required: false, description: 'A repeated request with this key gives the first answer again.' });

@@ -1,13 +1,10 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
-import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOperation, ApiParam, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
-import { knownAtOf, pathId } from '../records/record.controller.js';
+import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
+import { pathId } from '../records/record.controller.js';
 import { ReinspectionAnswer, StringRepairsAnswer } from './reinspection.dto.js';
 import { Reinspections } from './reinspections.service.js';
-
-const AS_KNOWN_AT = {
-  name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' },
-} as const;
 
 @ApiTags('questions')
 @Controller('api')
@@ -23,7 +20,7 @@ export class ReinspectionsController {
       + 'sensitively: by the same reference reflector of the same size or a smaller one, or by the same technique in the same revision where none is stated.',
   })
   @ApiParam({ name: 'id', description: 'The repair.', format: 'uuid' })
-  @ApiQuery(AS_KNOWN_AT)
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: ReinspectionAnswer, description: 'What counts no more, what was looked at since, and what is open.' })
   async of(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<ReinspectionAnswer> {
     return this.reinspections.of(pathId(id), knownAtOf(at));
@@ -33,7 +30,7 @@ export class ReinspectionsController {
   @Allow('questions:ask')
   @ApiOperation({ summary: 'The repairs of a string, and what is open after each', description: 'With the footage on which anything is open.' })
   @ApiParam({ name: 'id', description: 'The casing string.', format: 'uuid' })
-  @ApiQuery(AS_KNOWN_AT)
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: StringRepairsAnswer, description: 'The repairs.' })
   async ofString(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<StringRepairsAnswer> {
     return this.reinspections.ofString(pathId(id), knownAtOf(at));

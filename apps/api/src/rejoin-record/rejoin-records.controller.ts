@@ -1,7 +1,8 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
-import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOperation, ApiParam, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
-import { knownAtOf, pathId } from '../records/record.controller.js';
+import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
+import { pathId } from '../records/record.controller.js';
 import { RejoinRecordAnswer } from './rejoin-record.dto.js';
 import { RejoinRecords } from './rejoin-records.service.js';
 
@@ -17,7 +18,7 @@ export class RejoinRecordsController {
     description: 'Its cut-out, its welds, how it was examined, its repairs, and what is open: a verdict with nothing behind it as well.',
   })
   @ApiParam({ name: 'id', description: 'The re-join.', format: 'uuid' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: RejoinRecordAnswer, description: 'The record.' })
   async of(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<RejoinRecordAnswer> {
     return this.records.of(pathId(id), knownAtOf(at));

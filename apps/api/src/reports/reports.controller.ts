@@ -2,6 +2,7 @@ import { Controller, Get, Param, Query, Res, StreamableFile } from '@nestjs/comm
 import { ApiOperation, ApiParam, ApiProduces, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import { Allow } from '../access/allow.decorator.js';
+import { KnownAtQuery } from '../records/known-at.js';
 import { pathId } from '../records/record.controller.js';
 import type { Query as ReportQuery } from '../trace/trace-question.js';
 import { PAPERS, reportQuestionOf } from './report-question.js';
@@ -24,7 +25,7 @@ export class ReportsController {
   })
   @ApiParam({ name: 'id', description: 'The nonconformance.', format: 'uuid' })
   @ApiQuery({ name: 'paper', required: false, enum: PAPERS, description: 'The paper; A4 when absent.', example: 'A4' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', example: '2026-03-05T12:00:00Z' })
+  @KnownAtQuery()
   @ApiProduces(PDF)
   @ApiResponse({ status: 200, description: 'The report.', content: { [PDF]: { schema: { type: 'string', format: 'binary' } } } })
   async nonconformance(

@@ -1,6 +1,7 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
+import { KnownAtQuery } from '../records/known-at.js';
 import { pathId } from '../records/record.controller.js';
 import type { Query as AnyQuery } from '../trace/trace-question.js';
 import { seamStopsQuestionOf } from './seam-stops-question.js';
@@ -22,7 +23,7 @@ export class SeamStopsController {
   })
   @ApiParam({ name: 'id', description: 'The casing string.', format: 'uuid' })
   @ApiQuery({ name: 'influenceMm', required: false, description: 'Half length of pipe to each side that a stop affects, whole mm; 0 when absent.', example: '150' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', example: '2026-03-13T12:00:00Z' })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: SeamStopsAnswer, description: 'The stops.' })
   of(@Param('id') id: string, @Query() query: AnyQuery): Promise<SeamStopsAnswer> {
     return this.stops.of(pathId(id), seamStopsQuestionOf(query));

@@ -1,7 +1,8 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
-import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOperation, ApiParam, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
-import { knownAtOf, pathId } from '../records/record.controller.js';
+import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
+import { pathId } from '../records/record.controller.js';
 import { ShiftLogAnswer } from './shift-log.dto.js';
 import { ShiftLogs } from './shift-logs.service.js';
 
@@ -19,7 +20,7 @@ export class ShiftLogsController {
       + 'time by kind with those that were entered after its end, what it handed over, how that was accepted, and what is open.',
   })
   @ApiParam({ name: 'id', description: 'The shift.', format: 'uuid' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: ShiftLogAnswer, description: 'The log.' })
   of(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<ShiftLogAnswer> {
     return this.logs.of(pathId(id), knownAtOf(at));

@@ -3,7 +3,8 @@ import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/
 import { Allow } from '../access/allow.decorator.js';
 import { isUuid } from '../http/fields.js';
 import { malformed } from '../http/problem.js';
-import { knownAtOf, pathId, recordController } from '../records/record.controller.js';
+import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
+import { pathId, recordController } from '../records/record.controller.js';
 import { SpecificationDifferenceAnswer, StripSpecificationAnswer, StripSpecificationInput } from './strip-specification.dto.js';
 import { StripSpecificationsService } from './strip-specifications.service.js';
 
@@ -24,7 +25,7 @@ export class StripSpecificationsController extends Routes {
   @ApiOperation({ summary: 'How a revision differs from the one before it, or from another one' })
   @ApiParam({ name: 'id', description: 'The later revision.', format: 'uuid' })
   @ApiQuery({ name: 'from', required: false, description: 'The revision to compare with; the one before when absent.', schema: { type: 'string', format: 'uuid' } })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: SpecificationDifferenceAnswer, description: 'What differs.' })
   async difference(@Param('id') id: string, @Query('from') from: unknown, @Query('asKnownAt') at: unknown): Promise<SpecificationDifferenceAnswer> {
     if (from !== undefined && !isUuid(from)) throw malformed([{ field: 'from', value: from, limit: 'a UUID in lower case' }]);

@@ -1,6 +1,7 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
-import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOperation, ApiParam, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
+import { KnownAtQuery } from '../records/known-at.js';
 import { pathId } from '../records/record.controller.js';
 import { QueryReader, type Query as AnyQuery } from '../trace/trace-question.js';
 import { SpliceArrivalsAnswer } from './splice-arrivals.dto.js';
@@ -21,7 +22,7 @@ export class SpliceArrivalsController {
       + 'station and against coils; what is missed, false, doubled or not seen is named.',
   })
   @ApiParam({ name: 'id', description: 'The casing string.', format: 'uuid' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: SpliceArrivalsAnswer, description: 'The splices.' })
   async of(@Param('id') id: string, @Query() query: AnyQuery): Promise<SpliceArrivalsAnswer> {
     const read = new QueryReader(query, ['asKnownAt']);

@@ -1,7 +1,8 @@
 import { Body, Controller, Get, Param, Post, Query } from '@nestjs/common';
-import { ApiBody, ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
+import { ApiBody, ApiOperation, ApiParam, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
-import { knownAtOf, pathId } from '../records/record.controller.js';
+import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
+import { pathId } from '../records/record.controller.js';
 import { Write, type WriteRequest } from '../records/write-request.js';
 import { SpliceEntryAnswer, SpliceEntryInput } from './splice-entry.dto.js';
 import { SpliceEntry } from './splice-entry.service.js';
@@ -32,7 +33,7 @@ export class SpliceRecordsController {
     description: 'Its coils and geometry, where it meets the seam, its stages from the prepared ends to the last station, its welds, and what is open.',
   })
   @ApiParam({ name: 'id', description: 'The splice.', format: 'uuid' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: SpliceRecordAnswer, description: 'The record.' })
   async of(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<SpliceRecordAnswer> {
     return this.records.of(pathId(id), knownAtOf(at));

@@ -1,6 +1,7 @@
 import { Controller, Get, Query } from '@nestjs/common';
 import { ApiOperation, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
+import { KnownAtQuery } from '../records/known-at.js';
 import type { Query as AnyQuery } from '../trace/trace-question.js';
 import { LONGEST_GRADE, LONGEST_MILL, supplierQuestionOf } from './supplier-question.js';
 import { SupplierViewAnswer } from './supplier-view.dto.js';
@@ -22,7 +23,7 @@ export class SuppliersController {
   @ApiQuery({ name: 'mill', description: 'The mill, as orders spell it.', schema: { type: 'string', minLength: 1, maxLength: LONGEST_MILL, example: 'Tarnwick Steelworks' } })
   @ApiQuery({ name: 'grade', required: false, description: 'Only orders of this grade, as specifications spell it.', schema: { type: 'string', minLength: 1, maxLength: LONGEST_GRADE, example: 'S420MC' } })
   @ApiQuery({ name: 'thicknessMm', required: false, description: 'Only orders of this thickness, mm.', schema: { type: 'string', example: '5.00' } })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: SupplierViewAnswer, description: 'The view.' })
   view(@Query() query: AnyQuery): Promise<SupplierViewAnswer> {
     return this.views.of(supplierQuestionOf(query));

@@ -1,6 +1,7 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
+import { KnownAtQuery } from '../records/known-at.js';
 import { pathId } from '../records/record.controller.js';
 import { MEASURES, traceQuestionOf, type Query as TraceQuery } from './trace-question.js';
 import { TraceAnswer } from './trace.dto.js';
@@ -25,7 +26,7 @@ export class TraceController {
   @ApiQuery({ name: 'toM', required: false, description: 'Where it ends, metres; not part of it.', example: '214.5' })
   @ApiQuery({ name: 'at', required: false, description: 'The inner wall at this time.', example: '2026-03-12T16:00:00Z' })
   @ApiQuery({ name: 'shoeMdM', required: false, description: 'The inner wall with the shoe at this depth, metres.', example: '598.3' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', example: '2026-03-13T12:00:00Z' })
+  @KnownAtQuery()
   @ApiQuery({ name: 'explain', required: false, enum: ['true', 'false'], description: 'Each step with its inputs.', example: 'true' })
   @ApiResponse({ status: 200, type: TraceAnswer, description: 'Both walls.' })
   trace(@Param('id') id: string, @Query() query: TraceQuery): Promise<TraceAnswer> {

@@ -1,6 +1,7 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
+import { KnownAtQuery } from '../records/known-at.js';
 import { pathId } from '../records/record.controller.js';
 import type { Query as AnyQuery } from '../trace/trace-question.js';
 import { whereaboutsQuestionOf } from './whereabouts-question.js';
@@ -25,7 +26,7 @@ export class WhereaboutsController {
   @ApiQuery({ name: 'footageM', description: 'The footage, metres.', example: '212.0' })
   @ApiQuery({ name: 'at', required: false, description: 'At this time.', example: '2026-03-12T16:00:00Z' })
   @ApiQuery({ name: 'shoeMdM', required: false, description: 'With the shoe at this depth, metres.', example: '598.3' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', example: '2026-03-13T12:00:00Z' })
+  @KnownAtQuery()
   @ApiQuery({ name: 'explain', required: false, enum: ['true', 'false'], description: 'Each step with its inputs.', example: 'true' })
   @ApiResponse({ status: 200, type: WhereaboutsAnswer, description: 'The one place.' })
   whereabouts(@Param('id') id: string, @Query() query: AnyQuery): Promise<WhereaboutsAnswer> {

@@ -1,7 +1,8 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
-import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOperation, ApiParam, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
-import { knownAtOf, pathId } from '../records/record.controller.js';
+import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
+import { pathId } from '../records/record.controller.js';
 import { InspectionCheckAnswer } from './work-check.dto.js';
 import { WorkChecks } from './work-checks.service.js';
 
@@ -19,7 +20,7 @@ export class InspectionChecksController {
       + 'well. What was measured is held against its instrument alone.',
   })
   @ApiParam({ name: 'id', description: 'The inspection.', format: 'uuid' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: InspectionCheckAnswer, description: 'The check.' })
   async of(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<InspectionCheckAnswer> {
     return this.checks.ofInspection(pathId(id), knownAtOf(at));

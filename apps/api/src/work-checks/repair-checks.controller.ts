@@ -1,7 +1,8 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
-import { ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOperation, ApiParam, ApiResponse, ApiTags } from '@nestjs/swagger';
 import { Allow } from '../access/allow.decorator.js';
-import { knownAtOf, pathId } from '../records/record.controller.js';
+import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
+import { pathId } from '../records/record.controller.js';
 import { RepairCheckAnswer } from './work-check.dto.js';
 import { WorkChecks } from './work-checks.service.js';
 
@@ -17,7 +18,7 @@ export class RepairChecksController {
     description: 'Whether who welded it was qualified that day, what of the procedure is open, and whether the instruments were good, by the local day of the well.',
   })
   @ApiParam({ name: 'id', description: 'The repair.', format: 'uuid' })
-  @ApiQuery({ name: 'asKnownAt', required: false, description: 'As known at this instant; now when absent.', schema: { type: 'string', format: 'date-time', example: '2026-03-05T12:00:00Z' } })
+  @KnownAtQuery()
   @ApiResponse({ status: 200, type: RepairCheckAnswer, description: 'The check.' })
   async of(@Param('id') id: string, @Query('asKnownAt') at: unknown): Promise<RepairCheckAnswer> {
     return this.checks.ofRepair(pathId(id), knownAtOf(at));
