@@ -106,7 +106,7 @@ const headOf = (number: string): string => (number === 'LM-09' ? '4.856' : '5.01
 
 const checks = COILS.map(({ number }, index) =>
   entered('ilka', 'incoming-checks', `thickness of ${number}`, {
-    observedAt: later(RECEIVED, 260 + 5 * index), coilId: `@${number}`, characteristic: 'thickness', unit: 'mm', instrument: 'MI-07', expandedU: '0.01',
+    observedAt: later(RECEIVED, 260 + 5 * index), coilId: `@${number}`, characteristic: 'thickness', unit: 'mm', instrument: 'MI-07', instrumentId: '@MI-07', expandedU: '0.01',
     method: 'Micrometer, 25 mm from the edge and in the centre',
     readings: [
       { printed: headOf(number), along: 'head', across: 'edge', fromEdgeMm: '25' }, { printed: '5.02', along: 'head', across: 'centre' },

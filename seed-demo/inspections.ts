@@ -40,7 +40,7 @@ const MEASURED: readonly Measured[] = [
     values: [[75_000, '0.80'], [214_800, '0.95'], [505_000, '1.62'], [880_000, '0.90']],
   },
   {
-    characteristic: 'high-low', station: 'seam viewing', unit: 'mm', limits: { limitMax: '0.50', requirement: `${PLAN}, 4.7` }, isOfSeam: true,
+    characteristic: 'high-low', station: 'seam viewing', unit: 'mm', limits: { limitMax: '0.50', requirement: `${PLAN}, 4.7`, instrumentId: '@BG-02' }, isOfSeam: true,
     values: [[92_500, '0.20'], [216_600, '0.25'], [536_800, '0.15']],
   },
 ];
@@ -78,7 +78,7 @@ const dimensional: readonly Entry[] = MEASURED.flatMap(({ characteristic, statio
 const lapped: Entry = {
   ...entered('ilka', 'inspections', 'high-low at S-3', {
     observedAt: timeOf(369_000 + STATIONS['seam viewing']), ...STRING, kind: 'dimensional', characteristic: 'high-low', value: '5.10', unit: 'mm',
-    limitMax: '0.50', requirement: `${PLAN}, 4.7`, from: at(369_000, 'seam viewing'), verdict: 'rejected', note: 'One edge lies on the other.',
+    limitMax: '0.50', requirement: `${PLAN}, 4.7`, instrumentId: '@BG-02', from: at(369_000, 'seam viewing'), verdict: 'rejected', note: 'One edge lies on the other.',
   }),
   confirmed: ['value'],
 };

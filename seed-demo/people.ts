@@ -1,4 +1,4 @@
-import type { Person } from './step.js';
+import type { CrewMember, Person } from './step.js';
 
 /** When the first of them came. */
 export const PEOPLE_AT = '2026-02-16T07:00:00Z';
@@ -10,4 +10,10 @@ export const PEOPLE: readonly Person[] = [
   { name: 'Piet Solberg', signInName: 'piet', roles: ['qc-inspector'] },
   { name: 'Rasmus Feld', signInName: 'rasmus', roles: ['materials-engineer'] },
   { name: 'Merle Okonjo', signInName: 'merle', roles: ['auditor'] },
+];
+
+/** Welder and seam operator: their work is keyed by the inspectors. */
+export const CREW: readonly CrewMember[] = [
+  { key: 'jorun', name: 'Jorun Halvik', enteredAt: '2026-02-16T07:20:00Z' },
+  { key: 'teodor', name: 'Teodor Lasch', enteredAt: '2026-02-16T07:22:00Z' },
 ];

@@ -92,6 +92,11 @@ const unseen = (): Step => {
   });
 };
 
+/** Where each splice came to lie, by true footage at the weld point. */
+export const SPLICE_PLACES: readonly { readonly number: string; readonly weldMm: number }[] = [
+  ...SPLICES.map(({ number, weldMm }) => ({ number, weldMm })), { number: 'S-7', weldMm: UNSEEN_MM },
+];
+
 const judged: Step = {
   step: 'amendment', by: 'ilka', kind: 'splices', of: 'S-3', recordedAt: '2026-03-03T14:55:00Z', reason: 'Seen at the viewing station.',
   changes: { verdict: 'rejected', note: 'One strip edge rode over the other.' },

@@ -1,7 +1,7 @@
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { FirstAdministratorService } from '../apps/api/src/people/first-administrator.service.js';
 import type { DemoSignIn } from '../apps/api/src/start/demo.js';
-import { PEOPLE, PEOPLE_AT } from './people.js';
+import { CREW, PEOPLE, PEOPLE_AT } from './people.js';
 import { newPassphrase } from './passphrase.js';
 import type { StoryClock } from './story-clock.js';
 import { storyId } from './story-id.js';
@@ -43,7 +43,17 @@ export class Player {
       const { body } = await this.demand(200, null, 'POST', 'sign-in', { name: signInName, password });
       this.tokens.set(signInName, String(body['token']));
     }
+    await this.enterCrew();
     return signIns;
+  }
+
+  /** Those who never sign in: on record, and not let in. */
+  private async enterCrew(): Promise<void> {
+    for (const { key, name, enteredAt } of CREW) {
+      this.clock.set(enteredAt);
+      const person = { id: this.named(key, enteredAt), observedAt: enteredAt, name, signInName: key, password: newPassphrase(), roles: ['qc-inspector'], active: false };
+      await this.demand(201, 'tomke', 'POST', 'people', person);
+    }
   }
 
   /** Plays all steps in the order in which they were recorded. */

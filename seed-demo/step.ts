@@ -66,9 +66,23 @@ export interface Person {
   readonly roles: readonly Role[];
 }
 
+/** Somebody of the crew who is named in records and never signs in. */
+export interface CrewMember {
+  /** The key of the person in the story. */
+  readonly key: string;
+  readonly name: string;
+  readonly enteredAt: string;
+}
+
 /** The instant some minutes later, to the second. */
 export function later(instant: string, minutes: number): string {
   return new Date(Date.parse(instant) + minutes * 60_000).toISOString();
+}
+
+/** A record entered after the event and not before something else was: at `notBefore`, or a few minutes after the event. */
+export function enteredLater(by: Who, kind: string, key: string, notBefore: string, fields: Fields & { observedAt: string }): Entry {
+  const entry = entered(by, kind, key, fields);
+  return Date.parse(entry.recordedAt) < Date.parse(notBefore) ? { ...entry, recordedAt: notBefore } : entry;
 }
 
 /** A record entered a few minutes after it happened. */

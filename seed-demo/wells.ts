@@ -10,6 +10,9 @@ const SURVEY: readonly (readonly [string, string, string])[] = [
   ['540.00', '35.60', '39.40'], ['620.00', '34.20', '39.40'],
 ];
 
+/** By its days qualifications and calibrations run out: midnight there is 23:00 UTC. */
+const TIME_ZONE = 'Etc/GMT-1';
+
 const STRING = {
   outsideDiameterMm: '127.0', wallThicknessMm: '5.00', lengthRatio: '0.985', lengthRatioU: '0.004', diameterRatio: '1.14',
   diameterRatioU: '0.010',
@@ -19,10 +22,11 @@ const STRING = {
 export const WELLS: readonly Step[] = [
   entered('rasmus', 'wells', 'well 1', {
     observedAt: ON_PAPER, name: 'Lindmoor Geothermal 1', datum: 'Top of the guide frame, 1.20 m above ground',
-    note: 'Trial hole beside the second well.',
+    timeZone: TIME_ZONE, note: 'Trial hole beside the second well.',
   }),
   entered('rasmus', 'wells', 'well 2', {
-    observedAt: ON_PAPER, name: 'Lindmoor Geothermal 2', datum: 'Top of the guide frame, 1.20 m above ground', note: 'Deviated heat well.',
+    observedAt: ON_PAPER, name: 'Lindmoor Geothermal 2', datum: 'Top of the guide frame, 1.20 m above ground', timeZone: TIME_ZONE,
+    note: 'Deviated heat well.',
   }),
   entered('rasmus', 'casing-strings', 'string 1', {
     observedAt: later(ON_PAPER, 10), wellId: '@well 1', name: 'Lindmoor 1 guide string', footageLimitMm: 400_000, ...STRING,
