@@ -3,11 +3,22 @@ import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { CoilAnswer } from '../../apps/api/src/coils/coil.dto.js';
 import type { InspectionAnswer } from '../../apps/api/src/inspections/inspection.dto.js';
 import type { NonconformanceAnswer } from '../../apps/api/src/nonconformances/nonconformance.dto.js';
+import type { DestructiveCoverageAnswer } from '../../apps/api/src/destructive-coverage/destructive-coverage.dto.js';
+import type { InstrumentDoubtAnswer } from '../../apps/api/src/instrument-standing/instrument-standing.dto.js';
+import type { OpenItemsAnswer } from '../../apps/api/src/open-items/open-items.dto.js';
 import type { HistoryAnswer } from '../../apps/api/src/records/record.dto.js';
 import type { RecallAnswer } from '../../apps/api/src/recall/recall.dto.js';
 import type { ReconciliationAnswer } from '../../apps/api/src/reconciliation/reconciliation.dto.js';
+import type { ReinspectionAnswer, StringRepairsAnswer } from '../../apps/api/src/reinspections/reinspection.dto.js';
+import type { RejoinRecordAnswer } from '../../apps/api/src/rejoin-record/rejoin-record.dto.js';
+import type { SeamStopsAnswer } from '../../apps/api/src/seam-stops/seam-stops.dto.js';
+import type { ShiftLogAnswer } from '../../apps/api/src/shift-log/shift-log.dto.js';
+import type { SpliceArrivalsAnswer } from '../../apps/api/src/splice-arrivals/splice-arrivals.dto.js';
+import type { SpliceRecordAnswer } from '../../apps/api/src/splice-record/splice-record.dto.js';
 import type { SpliceAnswer } from '../../apps/api/src/splices/splice.dto.js';
 import type { TraceAnswer } from '../../apps/api/src/trace/trace.dto.js';
+import type { WeldCheckAnswer } from '../../apps/api/src/weld-checks/weld-check.dto.js';
+import type { WeldAnswer } from '../../apps/api/src/welds/weld.dto.js';
 import type { WhereaboutsAnswer } from '../../apps/api/src/whereabouts/whereabouts.dto.js';
 import { playInDemo } from '../../seed-demo/play-in.js';
 import { RELEASED_AT } from '../../seed-demo/after-release.js';
@@ -147,7 +158,7 @@ describe('the delivery', () => {
 describe('inspections', () => {
   test('some forty, of which one was withdrawn and marks say what was odd', async () => {
     const rows = await onString<InspectionAnswer>('inspections');
-    expect(rows).toHaveLength(45);
+    expect(rows).toHaveLength(46);
     const everything = await all<InspectionAnswer>(`inspections?stringId=${stringId}&includeVoid=true`);
     expect(everything.filter(({ state }) => state === 'void').map(({ reason }) => reason)).toEqual(['Entered twice: the first entry of the same look stands.']);
     const marked = (kind: string): unknown[] => rows.filter(({ marks }) => marks.some((mark) => mark.kind === kind)).map(({ value }) => value);
@@ -247,10 +258,264 @@ describe('what rests on the counter', () => {
   });
 });
 
+interface Numbered { id: string; number: string }
+const idOf = async (kind: string, number: string): Promise<string> => (await all<Numbered>(kind)).find((one) => one.number === number)?.id ?? '';
+const recordOf = async (number: string): Promise<SpliceRecordAnswer> => demo.ask<SpliceRecordAnswer>(`splices/${await idOf('splices', number)}/record`);
+const ACCEPTED = ['accepted', 'accepted', 'accepted', 'accepted'];
+
+describe('how splices were made', () => {
+  const statesOf = ({ stages }: SpliceRecordAnswer): string[] => stages.map(({ state }) => state);
+  /** Without the address of the check. */
+  const openOf = ({ open }: SpliceRecordAnswer): string[] => open.map((words) => words.replace(/; see .*/, ''));
+
+  test('S-8 is whole from its ends to the last station, and nothing is open of it', async () => {
+    const record = await recordOf('S-8');
+    expect([statesOf(record), record.open]).toEqual([ACCEPTED, []]);
+    expect(record.steps.map(({ stage, station }) => station ?? stage)).toEqual(['preparation', 'flat-strip-release', 'seam viewing', 'cutting bench', 'after-forming']);
+  });
+
+  test('S-5 was held after forming, and its ends were looked at by nobody qualified that day', async () => {
+    const record = await recordOf('S-5');
+    expect(statesOf(record)).toEqual(['accepted', 'accepted', 'held', 'accepted']);
+    expect(openOf(record)).toEqual([
+      'after-forming is held', 'preparation of 2026-03-05T23:20:00.000000Z is not proved: person',
+      // 656,200 mm at the weld point, 45,558 mm at 1,200 mm a minute after 08:00, and five minutes.
+      'flat-strip-release of 2026-03-06T08:42:58.000000Z is not proved: instrument',
+    ]);
+  });
+
+  test('of S-7 nobody saw anything once it had left the splice station', async () => {
+    const record = await recordOf('S-7');
+    expect(statesOf(record)).toEqual(['accepted', 'accepted', 'missing', 'missing']);
+    expect(record.open).toEqual(['its place is predicted, and was not confirmed', 'after-forming is missing', 'station-sighting is missing']);
+    expect(record.arrival?.stations.flatMap(({ sightings }) => sightings)).toEqual([]);
+  });
+
+  test('the weld of S-6 is a little outside its procedure: taken, marked, told, and the only one', async () => {
+    const welds = await onString<WeldAnswer>('welds');
+    const checks = await Promise.all(welds.map(({ id }) => demo.ask<WeldCheckAnswer>(`welds/${id}/check`)));
+    const s6 = await recordOf('S-6');
+    expect(welds).toHaveLength(10);
+    expect(checks.filter(({ isProved }) => !isProved).map(({ weld }) => weld.id)).toEqual(s6.welds.map(({ id }) => id));
+    expect(s6.welds[0]?.marks).toEqual([{ kind: 'out-of-specification', field: 'readings[1].printed', value: '26.4 V', limit: 'voltage: 22 to 26 V' }]);
+    const outside = checks.find(({ isProved }) => !isProved)?.lines.filter(({ verdict }) => verdict === 'does-not-conform');
+    expect(outside?.map(({ subject, reported, margin }) => [subject, reported, margin])).toEqual([['voltage', '26.4 V', '-0.4']]);
+  });
+
+  test('every sighting was where the stated distance says; S-7 alone has none at the viewing station, S-3 was never seen at the bench either', async () => {
+    const { splices, stations, count } = await demo.ask<SpliceArrivalsAnswer>(`casing-strings/${stringId}/splice-arrivals`);
+    const sightings = splices.flatMap((splice) => splice.stations.flatMap((station) => station.sightings));
+    expect(sightings.map(({ agrees }) => agrees)).toEqual(Array.from({ length: 13 }, () => true));
+    expect(stations.filter(({ seen }) => seen > 0).map(({ name, past, seen }) => [name, past, seen])).toEqual([['seam viewing', 8, 7], ['cutting bench', 8, 6]]);
+    expect(count).toEqual({ coilRuns: 9, splices: 8, agrees: true });
+  });
+
+  test('a batch of filler leads to the splices that were welded with it', async () => {
+    const { strings } = await demo.ask<RecallAnswer>('recall?fillerBatch=FB-4502');
+    // 383 mm / tan 60° is 221 mm of pipe for each of S-6, S-7 and S-8.
+    expect(strings.map(({ string, concernedTotal, footage }) => [string.id, concernedTotal, footage.nominalMm])).toEqual([[stringId, 3, 663]]);
+    expect(strings[0]?.concerned.map(({ footage }) => footage.fromMm)).toEqual([823_600, 1_008_900, 1_159_700]);
+  });
+});
+
+describe('who was qualified', () => {
+  test('NDT-118 ran out at midnight of the site, and one piece of work came after it', async () => {
+    const { strings, cautions } = await demo.ask<RecallAnswer>(`recall?qualificationId=${await idOf('qualifications', 'NDT-118')}`);
+    const [preparation] = (await recordOf('S-5')).steps;
+    expect(strings.flatMap(({ concerned }) => concerned).map(({ record, isCertain, footage }) => [record.id, isCertain, footage])).toEqual([
+      [preparation?.id, true, { fromMm: 668_200, toMm: 668_421 }],
+    ]);
+    expect(strings[0]?.concerned[0]?.because).toContain('not valid on 2026-03-06, local day at UTC+01:00: expired: valid through 2026-03-05');
+    // The ends and the release of S-1 to S-4.
+    expect(cautions.filter((words) => words.startsWith('8 further records'))).toHaveLength(1);
+  });
+
+  test('the same instant is covered by a day of UTC, and not by a day of the site', async () => {
+    const people = await all<{ id: string; name: string }>('people');
+    const ilka = people.find(({ name }) => name === 'Ilka Brandt')?.id ?? '';
+    const found = async (at: string): Promise<string> => (await demo.ask<{ found: string }>(`people/${ilka}/qualified?at=${encodeURIComponent(at)}&method=UT`)).found;
+    expect([await found('2026-03-05T23:20:00Z'), await found('2026-03-06T00:20:00+01:00')]).toEqual(['covering', 'nearest']);
+  });
+
+  test.each(['WQ-31', 'WQ-32', 'OQ-7', 'NDT-204', 'NDT-131'])('%s covered all work that it was for', async (number) => {
+    expect(await demo.ask<RecallAnswer>(`recall?qualificationId=${await idOf('qualifications', number)}`)).toMatchObject({ strings: [], coils: [], others: [] });
+  });
+
+  test('welder and operator are on record and cannot sign in', async () => {
+    const crew = (await all<{ name: string; active: boolean }>('people')).filter(({ active }) => !active).map(({ name }) => name).sort();
+    expect(crew).toEqual(['Jorun Halvik', 'Teodor Lasch']);
+    expect(demo.signIns.map(({ signInName }) => signInName)).toEqual(['tomke', 'ilka', 'piet', 'rasmus', 'merle']);
+  });
+});
+
+describe('what it was measured with', () => {
+  /** High-low by the bridge gauge in that week, mm, and its distance from the limit of 0.50 mm. */
+  const DOUBTFUL = [
+    ['splice-step', '0.20 mm; 0.3 mm inside its limit', 'enough'], ['inspection', '0.20 mm; 0.3 mm inside its limit', 'enough'],
+    ['splice-step', '0.15 mm; 0.35 mm inside its limit', 'enough'], ['inspection', '0.25 mm; 0.25 mm inside its limit', 'enough'],
+    ['splice-step', '0.30 mm; 0.2 mm inside its limit', 'enough'], ['inspection', '5.10 mm; 4.6 mm beyond its limit', 'enough'],
+    ['splice-step', '5.10 mm; 4.6 mm beyond its limit', 'enough'],
+    // Splice S-4: 0.05 mm inside, and the gauge was off by 0.08 mm.
+    ['splice-step', '0.45 mm; 0.05 mm inside its limit', 'less-than-deviation'], ['inspection', '0.15 mm; 0.35 mm inside its limit', 'enough'],
+    ['splice-step', '0.25 mm; 0.25 mm inside its limit', 'enough'], ['splice-step', '0.20 mm; 0.3 mm inside its limit', 'enough'],
+  ];
+
+  test('the bridge gauge was found out a week after it was good: eleven records are in doubt, one too near its limit', async () => {
+    const { spans, unclosed } = await demo.ask<InstrumentDoubtAnswer>(`instruments/${await idOf('instruments', 'BG-02')}/doubt`);
+    expect(unclosed).toEqual([]);
+    expect(spans.map(({ from, to }) => [from, to])).toEqual([['2026-03-02T05:40:00.000000Z', '2026-03-09T15:30:00.000000Z']]);
+    expect(spans[0]?.records.map(({ record, said, margin }) => [record.kind, said, margin])).toEqual(DOUBTFUL.map(([kind, said, margin]) => [kind, `high-low ${said}`, margin]));
+    // The places of six splices and four inspections; of S-3 two records are of one place.
+    expect(spans[0]?.proposals.map((proposal) => [proposal.stringId, proposal.extents?.length])).toEqual([[stringId, 10]]);
+  });
+
+  test('recalled from that calibration, the same records on 6 × 221 mm of pipe; from the one before, nothing', async () => {
+    const calibrations = await all<{ id: string; certificateNumber: string }>('calibrations');
+    const recallOf = (number: string): Promise<RecallAnswer> =>
+      demo.ask<RecallAnswer>(`recall?calibrationId=${calibrations.find(({ certificateNumber }) => certificateNumber === number)?.id ?? ''}`);
+    const { strings } = await recallOf('CAL-2026-024');
+    expect(strings.map(({ string, concernedTotal, footage }) => [string.id, concernedTotal, footage.nominalMm])).toEqual([[stringId, 11, 1326]]);
+    expect(strings[0]?.concerned.every(({ isCertain }) => isCertain)).toBe(true);
+    expect((await recallOf('CAL-2026-018')).strings).toEqual([]);
+  });
+
+  test('known before it was found out, the gauge puts nothing in doubt', async () => {
+    const before = await demo.ask<InstrumentDoubtAnswer>(`instruments/${await idOf('instruments', 'BG-02')}/doubt?asKnownAt=2026-03-09T15:00:00Z`);
+    expect(before.spans).toEqual([]);
+  });
+
+  test('the certificate of the hardness block ran out a day before S-5 was read, and four splices rest on it', async () => {
+    const block = await idOf('instruments', 'RB-250');
+    const standing = async (at: string): Promise<string> => (await demo.ask<{ state: string }>(`instruments/${block}/standing?at=${encodeURIComponent(at)}`)).state;
+    expect([await standing('2026-03-05T23:59:00+01:00'), await standing('2026-03-06T10:02:00+01:00')]).toEqual(['good', 'overdue']);
+    const { strings } = await demo.ask<RecallAnswer>(`recall?instrumentId=${block}`);
+    // S-1, S-2, S-4, S-5: of S-3 no hardness was read, and from S-6 on the tester rests on another block.
+    expect(strings.flatMap(({ concerned }) => concerned).map(({ record, isCertain, footage }) => [record.kind, isCertain, footage.fromMm])).toEqual([
+      ['splice-step', false, 92_400], ['splice-step', false, 216_500], ['splice-step', false, 536_700], ['splice-step', false, 668_200],
+    ]);
+  });
+});
+
+describe('the seam, re-joins and repairs', () => {
+  test('the seam weld stopped thirteen times, each time for one cause, and stands where the string ends', async () => {
+    const { stops } = await demo.ask<SeamStopsAnswer>(`casing-strings/${stringId}/seam-stops`);
+    expect(new Set(stops.map(({ cause }) => cause)).size).toBe(13);
+    expect(stops).toHaveLength(13);
+    expect(stops.filter(({ lasted }) => lasted.isOpen).map(({ cause }) => cause)).toEqual(['String complete']);
+    // The strip jammed at 842 m, 67,250 mm at 1,300 mm a minute after 08:00; the line ran again at 09:20.
+    const jam = stops.find(({ cause }) => cause === 'Strip jammed in the entry guide');
+    expect([jam?.at, jam?.lasted.seconds]).toEqual(['2026-03-09T08:51:44.000000Z', 1696]);
+    const checks = await Promise.all(stops.map(({ event }) => demo.ask<{ isProved: boolean }>(`seam-events/${event.id}/check`)));
+    expect(checks.every(({ isProved }) => isProved)).toBe(true);
+  });
+
+  test('of the first re-join nothing is open; the film of the second was held, and it has no verdict', async () => {
+    const rejoins = (await onString<{ id: string; verdict: string }>('rejoins')).map(({ id }) => id);
+    const [first, second] = await Promise.all(rejoins.map((id) => demo.ask<RejoinRecordAnswer>(`rejoins/${id}/record`)));
+    expect([first?.ends, first?.open]).toEqual([[{ fromMm: 368_499, toMm: 368_500 }, { fromMm: 369_300, toMm: 369_301 }], []]);
+    expect(second?.open).toEqual(['757199 to 757200 mm, 757950 to 757951 mm: RT of 2026-03-07T12:35:00.000000Z held it', 'its verdict is open']);
+  });
+
+  test('the ground bead was looked at again as sensitively; the ground scratch was not looked at again', async () => {
+    const { repairs, openOn } = await demo.ask<StringRepairsAnswer>(`casing-strings/${stringId}/repairs`);
+    expect(repairs.map(({ on, isClosed, open }) => [on, isClosed, open])).toEqual([
+      [[{ fromMm: 504_950, toMm: 505_050 }], true, []],
+      [[{ fromMm: 1_113_140, toMm: 1_113_200 }], false, ['1113140 to 1113200 mm: not looked at for flaws since']],
+    ]);
+    expect(openOn).toEqual([{ fromMm: 1_113_140, toMm: 1_113_200 }]);
+    const { noLongerCount, since } = await demo.ask<ReinspectionAnswer>(`repairs/${repairs[0]?.repair.id ?? ''}/re-inspection`);
+    const said = (looks: ReinspectionAnswer['since']): string[] => looks.map(({ method, sensitivity }) => `${method} ${sensitivity ?? ''}`.trim()).sort();
+    expect(said(noLongerCount)).toEqual(['ET notch-outside 0.50 mm', 'dimensional: bead height']);
+    expect(said(since)).toEqual(['ET notch-outside 0.40 mm', 'dimensional: bead height', 'visual: surface and seam']);
+  });
+});
+
+describe('destructive tests', () => {
+  const coverage = (): Promise<DestructiveCoverageAnswer> => demo.ask<DestructiveCoverageAnswer>(`casing-strings/${stringId}/destructive-tests`);
+  const byTest = async (name: string): Promise<DestructiveCoverageAnswer['tests'][number]> => (await coverage()).tests.find(({ test: one }) => one === name)!;
+
+  test('SP-1 is in force for all the pipe, less what was cut out', async () => {
+    const { plans, pipe, untested } = await coverage();
+    expect(plans.map(({ plan, fromDay, pipe: own }) => [plan?.label, fromDay, own.lengthMm])).toEqual([['SP-1 revision 1', '2026-03-02', 1_231_847 - 800 - 750]]);
+    expect([pipe.lengthMm, untested]).toEqual([1_230_297, []]);
+  });
+
+  test('two coils are flattened at one end: the one passed, the other failed and its retests passed', async () => {
+    const { samples, byState, unsampledEnds, missing } = await byTest('flattening');
+    expect(samples.map(({ sample, state, represents }) => [sample.label, state, represents.intervals])).toEqual([
+      ['TS-1', 'passed', [{ fromMm: 216_500, toMm: 368_500 }]],
+      ['TS-2', 'failed, retests passed', [{ fromMm: 369_300, toMm: 536_700 }]],
+    ]);
+    expect(byState.map(({ state, metres }) => [state, metres.lengthMm])).toEqual([['failed, retests passed', 167_400], ['passed', 152_000]]);
+    // Nine coils have eighteen ends.
+    expect([unsampledEnds.length, missing.lengthMm]).toEqual([16, 1_230_297 - 319_400]);
+  });
+
+  test('one side of one stop of thirteen is sampled: the pipe of LM-09, marked by the old scale and found by the new one', async () => {
+    const { samples, unsampledEnds } = await byTest('reverse-bend');
+    expect(samples.map(({ sample, represents }) => [sample.label, represents.intervals])).toEqual([['TS-4', [{ fromMm: 1_159_700, toMm: 1_231_847 }]]]);
+    // Nothing lies after the last stop.
+    expect(unsampledEnds).toHaveLength(13 * 2 - 1 - 1);
+    const [sample] = (await onString<{ number: string; stopFootageMm: number | null }>('test-samples')).filter(({ number }) => number === 'TS-4');
+    expect(sample?.stopFootageMm).toBe(1_224_500);
+  });
+
+  test('the coupon of S-4 stands for its weld alone', async () => {
+    const { samples, represented } = await byTest('hardness');
+    expect(samples.map(({ cut, represents, state }) => [cut, represents.intervals, state])).toEqual([['coupon of splice S-4', [{ fromMm: 536_700, toMm: 536_921 }], 'passed']]);
+    expect(represented.lengthMm).toBe(0);
+  });
+});
+
+describe('shifts', () => {
+  const logOf = async (name: string): Promise<ShiftLogAnswer> => {
+    const shifts = await onString<{ id: string; name: string }>('shifts');
+    return demo.ask<ShiftLogAnswer>(`shifts/${shifts.find((shift) => shift.name === name)?.id ?? ''}/log`);
+  };
+
+  test('Friday handed over three items; Saturday took two and refused one, by name', async () => {
+    const friday = await logOf('day 2026-03-06');
+    expect(friday.crew.map(({ name, duty }) => `${name}, ${duty}`)).toEqual(['Ilka Brandt, Shift lead', 'Jorun Halvik, Welder', 'Teodor Lasch, Seam operator']);
+    expect(friday.events.map(({ category, about }) => [category, about?.kind])).toEqual([['equipment', 'line-setup']]);
+    expect(friday.handovers.map(({ outcome, givenByName, acceptedByName, acceptance }) => [outcome, givenByName, acceptedByName, acceptance?.items.map(({ accepted }) => accepted)])).toEqual([
+      ['partly', 'Ilka Brandt', 'Piet Solberg', [true, true, false]],
+    ]);
+    expect(friday.open).toEqual(['item 3 of the handover of 2026-03-06T17:40:00.000000Z was refused: Not said from whom, or until when']);
+    expect((await logOf('day 2026-03-07')).received.map(({ outcome }) => outcome)).toEqual(['partly']);
+  });
+
+  test('the line stood when Friday began and when it ended; one weld and four steps were made', async () => {
+    const { stops, records, lateTotal } = await logOf('day 2026-03-06');
+    expect(stops.map(({ footageMm, beganBefore, outlasts }) => [footageMm, beganBefore, outlasts])).toEqual([[610_642, true, false], [716_000, false, true]]);
+    const made = new Map(records.map(({ kind, total }) => [kind, total]));
+    // Of S-5: welded, released, examined after forming, seen at two stations.
+    expect([made.get('weld'), made.get('splice-step'), made.get('seam-event'), lateTotal]).toEqual([1, 4, 2, 0]);
+  });
+
+  test('to the handover of Saturday nobody has said anything', async () => {
+    const saturday = await logOf('day 2026-03-07');
+    expect(saturday.handovers.map(({ outcome, acceptedByName }) => [outcome, acceptedByName])).toEqual([['not-accepted', null]]);
+    expect(saturday.open).toEqual(['the handover of 2026-03-07T17:45:00.000000Z was accepted by nobody']);
+  });
+
+  test('what is open on the string, the oldest first', async () => {
+    const { items, cutOut } = await demo.ask<OpenItemsAnswer>(`casing-strings/${stringId}/open-items`);
+    expect(items.map(({ what, words }) => `${what}: ${words.slice(0, 40)}`)).toEqual([
+      'inspection: wall thickness 4.61 mm: rejected', 'inspection: bead height 1.62 mm: for evaluation', 'splice: in doubt: Hardness of the heat-affected ',
+      'handover-item: Hardness block with a certificate that h', 'handover-item: Film 3 of the second re-join is fogged a', 'splice: its place is predicted, and was not conf',
+      'stop: the line stands: String complete', 'nonconformance: Wall below minimum before splice S-2 (ma',
+    ]);
+    // Splice S-3, its lapped edges and the open seam.
+    expect(cutOut).toBe(3);
+  });
+});
+
 describe('the story', () => {
   test('unfolds in order, before today: nothing was recorded before it was observed', async () => {
+    const tables = (await recordTables(demo)).filter(({ isOfEvents }) => isOfEvents).map(({ table }) => table);
+    expect(tables.length).toBeGreaterThan(40);
     const early = await demo.dataSource.query<unknown[]>(
-      'select id from inspection where known_from < observed_at union all select id from counter_reading where known_from < observed_at',
+      tables.map((table) => `select '${table}' as of, id::text from ${table} where known_from < observed_at`).join(' union all '),
     );
     expect(early).toEqual([]);
     const [last] = await demo.dataSource.query<{ last: string }[]>('select max(known_from)::text as last from nonconformance');
@@ -286,15 +551,20 @@ describe('the story', () => {
   }, PATIENCE_MS);
 });
 
-/** Every row of every table of records, but those of the heat that a test added; by table. */
-async function contentOf({ dataSource }: DemoApi): Promise<Record<string, unknown>> {
-  const tables = await dataSource.query<{ table_name: string }[]>(
-    "select table_name from information_schema.columns where table_schema = 'public' and column_name = 'known_from' order by 1",
+/** The tables of records; `isOfEvents` when their rows say when something happened. */
+async function recordTables({ dataSource }: DemoApi): Promise<{ table: string; isOfEvents: boolean }[]> {
+  return dataSource.query<{ table: string; isOfEvents: boolean }[]>(
+    `select table_name as "table", bool_or(column_name = 'observed_at') as "isOfEvents" from information_schema.columns
+       where table_schema = 'public' group by 1 having bool_or(column_name = 'known_from') order by 1`,
   );
+}
+
+/** Every row of every table of records, but those of the heat that a test added; by table. */
+async function contentOf(api: DemoApi): Promise<Record<string, unknown>> {
   const content: Record<string, unknown> = {};
-  for (const { table_name: table } of tables) {
+  for (const { table } of await recordTables(api)) {
     const kept = table === 'heat' ? "where number <> 'H40999'" : '';
-    const rows = await dataSource.query<{ row: unknown }[]>(
+    const rows = await api.dataSource.query<{ row: unknown }[]>(
       `select to_jsonb(t) - 'request_id' as row from ${table} as t ${kept} order by id, version`,
     );
     content[table] = rows.map(({ row }) => row);
