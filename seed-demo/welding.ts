@@ -38,7 +38,7 @@ const SPLICED: readonly Spliced[] = [
 ];
 
 /** The ends of S-5 were looked at in the night before, at 00:20 by the clocks of the site: a day after NDT-118 ran out there. */
-export const NIGHT_PREPARATION = '2026-03-05T23:20:00Z';
+const NIGHT_PREPARATION = '2026-03-05T23:20:00Z';
 const PATH_MM = (SPLICE_STATION.pathMinMm + SPLICE_STATION.pathMaxMm) / 2;
 const STRING = { stringId: '@string 2' };
 const NOTHING: readonly Fields[] = [];
