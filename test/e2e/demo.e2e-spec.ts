@@ -502,9 +502,11 @@ describe('shifts', () => {
     const { items, cutOut } = await demo.ask<OpenItemsAnswer>(`casing-strings/${stringId}/open-items`);
     expect(items.map(({ what, words }) => `${what}: ${words.slice(0, 40)}`)).toEqual([
       'inspection: wall thickness 4.61 mm: rejected', 'inspection: bead height 1.62 mm: for evaluation', 'splice: in doubt: Hardness of the heat-affected ',
-      'handover-item: Hardness block with a certificate that h', 'handover-item: Film 3 of the second re-join is fogged a', 'splice: its place is predicted, and was not conf',
-      'stop: the line stands: String complete', 'nonconformance: Wall below minimum before splice S-2 (ma',
+      'handover-item: Hardness block with a certificate that h', 'rejoin: no verdict yet', 'handover-item: Film 3 of the second re-join is fogged a',
+      'splice: its place is predicted, and was not conf', 'repair: 1113140 to 1113200 mm: not looked at for', 'stop: the line stands: String complete', 'nonconformance: Wall below minimum before splice S-2 (ma',
     ]);
+    expect(items.find(({ what }) => what === 'rejoin')?.footage).toEqual([{ fromMm: 757_199, toMm: 757_200 }, { fromMm: 757_950, toMm: 757_951 }]);
+    expect(items.find(({ what }) => what === 'repair')?.footage).toEqual([{ fromMm: 1_113_140, toMm: 1_113_200 }]);
     // Splice S-3, its lapped edges and the open seam.
     expect(cutOut).toBe(3);
   });

@@ -4,6 +4,8 @@ import { HandoversModule } from '../handovers/handovers.module.js';
 import { InspectionsModule } from '../inspections/inspections.module.js';
 import { LineModule } from '../line/line.module.js';
 import { NonconformancesModule } from '../nonconformances/nonconformances.module.js';
+import { ReinspectionsModule } from '../reinspections/reinspections.module.js';
+import { RejoinsModule } from '../rejoins/rejoins.module.js';
 import { SeamEventsModule } from '../seam-events/seam-events.module.js';
 import { SplicesModule } from '../splices/splices.module.js';
 import { CasingStringsModule } from '../strings/casing-strings.module.js';
@@ -14,7 +16,8 @@ import { OpenItems } from './open-items.service.js';
 /** What a shift lead has to hand over. */
 @Module({
   imports: [
-    CasingStringsModule, HandoverAcceptancesModule, HandoversModule, InspectionsModule, LineModule, NonconformancesModule, SeamEventsModule, SplicesModule, StringRecordsModule,
+    CasingStringsModule, HandoverAcceptancesModule, HandoversModule, InspectionsModule, LineModule, NonconformancesModule, ReinspectionsModule, RejoinsModule, SeamEventsModule,
+    SplicesModule, StringRecordsModule,
   ],
   controllers: [OpenItemsController],
   providers: [OpenItems],

@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import { IntervalSet } from '#libs/intervals';
-import { byAge, isCutOut, openOfHandover, openOfInspection, openOfSplice } from './open-items.rules.js';
+import { byAge, isCutOut, openOfHandover, openOfInspection, openOfRejoin, openOfSplice } from './open-items.rules.js';
 
 test('a splice is open until it was accepted and its place seen', () => {
   const of = (verdict: 'open' | 'accepted' | 'in-doubt' | 'rejected', confirmed: boolean, doubt: string | null = null) => openOfSplice({ verdict, confirmed, doubt });
@@ -9,6 +9,10 @@ test('a splice is open until it was accepted and its place seen', () => {
   expect(of('open', true)).toBe('no verdict yet');
   expect(of('rejected', true)).toBe('rejected');
   expect(of('in-doubt', false, 'Film unclear')).toBe('in doubt: Film unclear; its place is predicted, and was not confirmed');
+});
+
+test('a re-join is open until it was accepted', () => {
+  expect((['accepted', 'open', 'rejected'] as const).map((verdict) => openOfRejoin({ verdict }))).toEqual([null, 'no verdict yet', 'rejected']);
 });
 
 test('an inspection says what it found', () => {

@@ -3,15 +3,21 @@ import { microseconds } from '#libs/persistence';
 import type { HandoverAcceptance } from '../handover-acceptances/handover-acceptance.entity.js';
 import type { Handover, HandoverItem } from '../handovers/handover.entity.js';
 import type { Inspection } from '../inspections/inspection.entity.js';
+import type { Rejoin } from '../rejoins/rejoin.entity.js';
 import type { SpliceVersion } from '../splices/splice.entity.js';
 
-export const OPEN_KINDS = ['stop', 'splice', 'inspection', 'nonconformance', 'handover-item'] as const;
+export const OPEN_KINDS = ['stop', 'splice', 'rejoin', 'repair', 'inspection', 'nonconformance', 'handover-item'] as const;
 
 /** What is open of a splice, in words; null when it was accepted and its place seen. */
 export function openOfSplice({ verdict, doubt, confirmed }: Pick<SpliceVersion, 'verdict' | 'doubt' | 'confirmed'>): string | null {
   const judged = { accepted: [], open: ['no verdict yet'], 'in-doubt': [`in doubt: ${doubt ?? ''}`], rejected: ['rejected'] }[verdict];
   const said = [...judged, ...(confirmed ? [] : ['its place is predicted, and was not confirmed'])];
   return said.length === 0 ? null : said.join('; ');
+}
+
+/** What is open of a re-join, in words; null when it was accepted. What an accepted one rests on its own record says. */
+export function openOfRejoin({ verdict }: Pick<Rejoin, 'verdict'>): string | null {
+  return { accepted: null, open: 'no verdict yet', rejected: 'rejected' }[verdict];
 }
 
 /** What is open of an inspection that was not accepted, in words. */

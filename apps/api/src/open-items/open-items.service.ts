@@ -8,22 +8,29 @@ import { CutOutsService } from '../line/cut-outs.service.js';
 import { labelOf } from '../nonconformances/nonconformance-label.js';
 import type { Nonconformance } from '../nonconformances/nonconformance.entity.js';
 import { NonconformancesService } from '../nonconformances/nonconformances.service.js';
+import { Reinspections } from '../reinspections/reinspections.service.js';
+import { RepairHistories } from '../reinspections/repair-histories.service.js';
+import { RejoinsService } from '../rejoins/rejoins.service.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { SeamEventsService } from '../seam-events/seam-events.service.js';
 import { stopsWithEnds } from '../seam-stops/stop-ends.js';
 import { SplicesService } from '../splices/splices.service.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
 import { AboutRecords, keyOf, type AboutRecord } from '../string-records/about-records.service.js';
+import { jointOf } from '../reinspections/looks.js';
+import { intervalsOf } from '../reinspections/reinspection-answer.js';
 import { linkTo } from '../trace/record-link.js';
 import type { IntervalAnswer, RecordLink } from '../trace/trace.dto.js';
 import type { OpenItemAnswer, OpenItemsAnswer } from './open-items.dto.js';
-import { byAge, isCutOut, openOfHandover, openOfInspection, openOfSplice } from './open-items.rules.js';
+import { byAge, isCutOut, openOfHandover, openOfInspection, openOfRejoin, openOfSplice } from './open-items.rules.js';
 
 const CAUTIONS = [
   'What nobody entered is not in this list: an empty list does not say that all is well.',
-  'A record is open until it is amended, withdrawn or its pipe cut out. That a later look passed, or that a nonconformance on the same footage was closed, settles nothing by itself.',
+  'A record is open until it is amended, withdrawn or its pipe cut out. That a later look passed, or that a nonconformance on the same footage was closed, settles nothing by itself. A repair alone is settled by later looks: its re-inspection says by which.',
   'Footage of an item of a handover is as given, and does not follow a corrected counter. Records are no interlock: a hold here does not stop the line.',
 ];
+
+const LONGEST_WORDS = 5000;
 
 /** An open item before names and nonconformances are put to it. */
 interface Found extends Pick<OpenItemAnswer, 'what' | 'record' | 'words'> {
@@ -40,6 +47,9 @@ export class OpenItems {
     private readonly strings: CasingStringsService,
     private readonly seamEvents: SeamEventsService,
     private readonly splices: SplicesService,
+    private readonly rejoins: RejoinsService,
+    private readonly histories: RepairHistories,
+    private readonly reinspections: Reinspections,
     private readonly inspections: InspectionsService,
     private readonly cutOuts: CutOutsService,
     private readonly nonconformances: NonconformancesService,
@@ -54,7 +64,7 @@ export class OpenItems {
     const nonconformances = await this.nonconformances.ofString(stringId, asKnownAt);
     const [cutOuts, ...parts] = await Promise.all([
       this.cutOuts.ofString(stringId, asKnownAt), this.stops(stringId, asKnownAt), this.openSplices(stringId, asKnownAt), this.openInspections(stringId, asKnownAt),
-      this.handedOver(stringId, asKnownAt),
+      this.handedOver(stringId, asKnownAt), this.openRejoins(stringId, asKnownAt), this.openRepairs(stringId, asKnownAt),
     ]);
     const removed = IntervalSet.from(cutOuts.map(({ span }) => span));
     const found = [...parts.flat(), ...nonconformances.filter(({ stage }) => stage !== 'closed').map(openNonconformance)];
@@ -77,6 +87,27 @@ export class OpenItems {
     return splices.flatMap((row): Found[] => {
       const words = openOfSplice(row);
       return words === null ? [] : [{ what: 'splice', record: linkTo('splice', row, row.number), words, row, footage: [row.span], about: null }];
+    });
+  }
+
+  /** The footage of a re-join is the pipe at both sides of it; of one whose cut-out was withdrawn there is none. */
+  private async openRejoins(stringId: string, asKnownAt: string | null): Promise<Found[]> {
+    const [rejoins, cutOuts] = await Promise.all([this.rejoins.ofString(stringId, asKnownAt), this.cutOuts.ofString(stringId, asKnownAt)]);
+    return rejoins.flatMap((row): Found[] => {
+      const words = openOfRejoin(row);
+      const cut = cutOuts.find(({ id }) => id === row.cutOutId);
+      const footage = cut === undefined ? [] : intervalsOf(jointOf(cut.span).subtract(IntervalSet.of(cut.span)));
+      return words === null ? [] : [{ what: 'rejoin', record: linkTo('rejoin', row, row.procedure), words, row, footage, about: null }];
+    });
+  }
+
+  private async openRepairs(stringId: string, asKnownAt: string | null): Promise<Found[]> {
+    const changed = await this.histories.changed(stringId, asKnownAt);
+    const states = await this.reinspections.statesOf(stringId, changed, changed.repairs, asKnownAt);
+    return changed.repairs.flatMap(({ row, record }, index): Found[] => {
+      const state = states[index];
+      if (state === undefined || state.isClosed) return [];
+      return [{ what: 'repair', record, words: state.open.join('; ').slice(0, LONGEST_WORDS), row, footage: state.on, about: null }];
     });
   }
 
