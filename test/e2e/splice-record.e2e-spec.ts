@@ -126,6 +126,34 @@ describe('a splice with all that belongs to it, in one request', () => {
     expect(withoutProofs(found['open'])).toEqual(['0 runs of coil and 1 splices on the string: one splice fewer than runs was expected']);
   });
 
+  test('sent again with other parts, or with a part of something else, is refused part by part', async () => {
+    const body = await whole();
+    expect(await enter(body)).toMatchObject({ status: 201 });
+    const [first, ...others] = body.steps;
+    const errorsOf = async (sent: object): Promise<unknown> => {
+      const { status, body: { errors } } = await enter(sent);
+      return [status, (errors as Fields[]).map(({ field }) => field)];
+    };
+    expect(await errorsOf({ ...body, steps: [{ ...first, outcome: 'held' }, ...others] })).toEqual([409, ['steps[0].outcome']]);
+    expect(await errorsOf({ ...body, welds: [{ ...body.welds[0], fillerBatch: 'FB-1' }] })).toEqual([409, ['welds[0].fillerBatch']]);
+    expect(await errorsOf({ ...body, steps: [...body.steps, { ...first, id: uuidv7() }] })).toEqual([409, ['steps[6].id']]);
+    expect(await errorsOf({ ...body, steps: others })).toEqual([409, ['splice.id']]);
+    const other = await whole();
+    const state = await databaseState(api.owner);
+    expect(await errorsOf({ ...other, welds: [{ ...other.welds[0], id: body.welds[0]?.['id'] }] })).toEqual([409, ['welds[0].id']]);
+    expect(await databaseState(api.owner)).toEqual(state);
+  });
+
+  test('under a key of the client is done once, and the key is good for nothing else', async () => {
+    const body = await whole();
+    const headers = { 'idempotency-key': 'splice of tonight' };
+    const under = (sent: object): Promise<Answer> => inspector.send('POST', '/api/splices/whole', { body: sent, headers });
+    const first = await under(body);
+    expect(first).toMatchObject({ status: 201 });
+    expect(await under(body)).toMatchObject({ status: 201, body: first.body });
+    expect(await under(await whole())).toMatchObject({ status: 422, body: { errors: [{ field: 'Idempotency-Key' }] } });
+  });
+
   test('with anything wrong in any part leaves nothing, and names the part and its field', async () => {
     const body = await whole();
     const state = await databaseState(api.owner);

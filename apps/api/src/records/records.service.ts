@@ -342,8 +342,12 @@ function stringIdOf(subject: object): string | null {
   return stringId ?? null;
 }
 
-/** True when both say the same, in whatever spelling of an instant or order of an object's fields. */
-function sameValue(one: unknown, other: unknown): boolean {
-  const normal = (value: unknown): unknown => (typeof value === 'string' && isInstant(value) ? normalInstant(value) : value);
-  return digestOf(normal(one)) === digestOf(normal(other));
+/** True when both say the same, in whatever spelling of an instant or order of an object's fields; what is null may as well be left out. */
+const sameValue = (one: unknown, other: unknown): boolean => digestOf(plainValue(one)) === digestOf(plainValue(other));
+
+function plainValue(value: unknown): unknown {
+  if (typeof value === 'string') return isInstant(value) ? normalInstant(value) : value;
+  if (Array.isArray(value)) return value.map(plainValue);
+  if (typeof value !== 'object' || value === null) return value ?? null;
+  return Object.fromEntries(Object.entries(value).filter(([, part]) => part != null).map(([name, part]) => [name, plainValue(part)]));
 }
