@@ -10,6 +10,8 @@ export { doubtfulSpans, unclosedSpans } from './doubtful-spans.js';
 export type { DoubtfulSpan, UseSpan } from './doubtful-spans.js';
 export { INSTRUMENT_STATES, instrumentAt } from './instrument-at.js';
 export type { InstrumentAnswer, InstrumentReason, InstrumentState } from './instrument-at.js';
+export { leftOutSpans } from './left-out-spans.js';
+export type { LeftOutSpan } from './left-out-spans.js';
 export { marginAgainst } from './margin.js';
 export type { MarginFinding } from './margin.js';
 export { checkQualification } from './qualification-record.js';

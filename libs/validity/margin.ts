@@ -14,7 +14,7 @@ export type MarginFinding = 'enough' | 'less-than-deviation' | 'not-comparable';
  * asked: an aid for sorting the readings (common practice, no published source), the evaluation is for the responsible
  * person. Throws SyntaxError when the margin is not plain decimal text.
  */
-export function marginAgainst({ deviations }: DoubtfulSpan, margin: { readonly value: string; readonly unit: string }): MarginFinding {
+export function marginAgainst({ deviations }: Pick<DoubtfulSpan, 'deviations'>, margin: { readonly value: string; readonly unit: string }): MarginFinding {
   const distance = sizeOf(decimal(margin.value));
   const sizes = deviations.map((found): Ratio | null => {
     const value = plainDeviation(found);

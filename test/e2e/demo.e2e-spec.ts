@@ -326,8 +326,8 @@ describe('who was qualified', () => {
       [preparation?.id, true, { fromMm: 668_200, toMm: 668_421 }],
     ]);
     expect(strings[0]?.concerned[0]?.because).toContain('not valid on 2026-03-06, local day at UTC+01:00: expired: valid through 2026-03-05');
-    // The ends and the release of S-1 to S-4.
-    expect(cautions.filter((words) => words.startsWith('8 further records'))).toHaveLength(1);
+    // The ends and the release of S-1 to S-4, and the radiograph of re-join 1.
+    expect(cautions.filter((words) => words.startsWith('9 further records'))).toHaveLength(1);
   });
 
   test('the same instant is covered by a day of UTC, and not by a day of the site', async () => {

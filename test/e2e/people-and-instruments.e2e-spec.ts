@@ -3,7 +3,7 @@ import { v7 as uuidv7 } from 'uuid';
 import { startTestApi, type Answer, type SignedIn, type TestApi } from '../setup/api.js';
 import { databaseState } from '../setup/database-state.js';
 import { StringBench, type Fields } from '../setup/string-bench.js';
-import { entered } from '../setup/string-builder.js';
+import { buildString, entered } from '../setup/string-builder.js';
 
 const at = '2026-01-05T08:00:00Z';
 let api: TestApi;
@@ -166,6 +166,39 @@ describe('an instrument', () => {
     }
     expect(await standing('2026-02-01T08:00:00Z')).toBe('found-out');
     expect(await standing('2026-02-10T08:00:00Z')).toBe('good');
+  });
+
+  test('left out of tolerance is in doubt from then on; who writes its number may mean it', async () => {
+    const otherId = await entered(engineer, 'instruments', { observedAt: at, measures: ['thickness'], unit: 'mm', number: 'MI-08', kind: 'gauge', name: 'Micrometer' });
+    const own = (observedAt: string, changes: Fields): Promise<string> => calibrate(observedAt, { instrumentId: otherId, certificateNumber: `CAL-8-${observedAt}`, ...changes });
+    await own('2026-01-15T08:00:00Z', { asLeft: points('0.001') });
+    const left = await own('2026-02-10T08:00:00Z', { asFound: points('0.004'), asLeft: points('0.030') });
+    const byNumber = await entered(inspector, 'incoming-checks', {
+      observedAt: '2026-02-11T08:00:00Z', coilId, characteristic: 'thickness', unit: 'mm', instrument: 'mi-08', readings: [{ printed: '5.01', along: 'head', across: 'centre' }],
+    });
+    const inDoubt = async (): Promise<unknown> => ((await inspector.send('GET', `/api/instruments/${otherId}/doubt`)).body['spans'] as Fields[])
+      .map(({ from, to, foundById, records }) => [from, to, foundById, (records as { record: { id: string }; said: string }[]).map(({ record, said }) => [record.id, said])]);
+    const said = 'thickness 5.01 mm, its instrument named by number only; no limit to compare with';
+    expect(await inDoubt()).toEqual([['2026-02-10T08:00:00.000000Z', null, left, [[byNumber, said]]]]);
+    const { body } = await inspector.send('GET', `/api/recall?calibrationId=${left}`);
+    expect(body['others']).toMatchObject([{ kind: 'incoming-check', links: [{ id: byNumber }] }]);
+    await own('2026-02-12T08:00:00Z', { asFound: points('0.002') });
+    expect(await inDoubt()).toEqual([['2026-02-10T08:00:00.000000Z', '2026-02-12T08:00:00.000000Z', left, [[byNumber, said]]]]);
+  });
+
+  test('found out after its counter was set anew proposes the pipe that was measured, not what such a reading means by then', async () => {
+    const { stringId: counted } = await buildString(engineer, {
+      lineMm: 18_000, ratio: 1, hangOff: { at: '2026-01-01T01:00:00Z', footageMm: 100, mdMm: 100 }, coils: [], cutOuts: [], ties: [], readings: [{ at: '2026-01-12T08:00:00Z', reading: '20000' }],
+      periods: [{ startedAt: '2026-01-01T00:00:00Z', startReading: '0', scaleMmPerCount: '1', startFootageMm: 0 }, { startedAt: '2026-01-20T00:00:00Z', startReading: '0', scaleMmPerCount: '1', previousEndReading: '50000' }],
+    });
+    const instrumentId = await entered(engineer, 'instruments', { observedAt: at, measures: ['thickness'], unit: 'mm', number: 'MI-09', kind: 'gauge', name: 'Micrometer' });
+    await entered(inspector, 'inspections', {
+      observedAt: '2026-01-12T08:00:00Z', stringId: counted, from: { counterReading: '1000' }, to: { counterReading: '1100' }, kind: 'dimensional', characteristic: 'wall thickness', value: '5.00', unit: 'mm',
+      instrumentId, verdict: 'accepted',
+    });
+    await calibrate('2026-01-25T08:00:00Z', { instrumentId, asFound: points('0.025') });
+    const { spans } = (await inspector.send('GET', `/api/instruments/${instrumentId}/doubt`)).body as unknown as { spans: { proposals: Fields[] }[] };
+    expect(spans[0]?.proposals[0]?.['extents']).toEqual([{ from: { footageMm: 1000 }, to: { footageMm: 1100 } }]);
   });
 
   test('recalled gives what was measured with it; its reference standard gives the same', async () => {

@@ -48,7 +48,17 @@ const ofGauge = (history: History, gauge: string): HistoryCalibration[] => stand
 function concernByInstrument(history: History, gauge: string, work: HistoryWork): Concern | null {
   if (work.gauges.includes(gauge)) return 'certain';
   const heldAgainstIt = standing(history).filter(({ against }) => against === gauge);
-  return heldAgainstIt.some((one) => workRestsOn(history, one, work)) ? 'possible' : null;
+  return andOnward(history, heldAgainstIt).some((one) => workRestsOn(history, one, work)) ? 'possible' : null;
+}
+
+/** With those of gauges that were held against gauges resting on them, again and again until none comes. */
+function andOnward(history: History, some: readonly HistoryCalibration[]): HistoryCalibration[] {
+  const reached = [...some];
+  for (;;) {
+    const next = standing(history).find((one) => !reached.includes(one) && reached.some((before) => before.gauge === one.against && restsOn(history, before, one.minute)));
+    if (next === undefined) return reached;
+    reached.push(next);
+  }
 }
 
 function workRestsOn(history: History, calibration: HistoryCalibration, { gauges, minute }: HistoryWork): boolean {
@@ -72,8 +82,8 @@ function isNextAfter(others: readonly HistoryCalibration[], one: HistoryCalibrat
 
 function concernByCalibration(history: History, asked: HistoryCalibration): ConcernOf {
   // A gauge held against the reference standard while that was in doubt may have been set wrong; nobody has seen that it was.
-  const passedOn = standing(history).filter((one) =>
-    one.against === asked.gauge && one.gauge !== asked.gauge && doubtAt(history, asked, one.minute) !== null);
+  const passedOn = andOnward(history, standing(history).filter((one) =>
+    one.against === asked.gauge && one.gauge !== asked.gauge && doubtAt(history, asked, one.minute) !== null));
   return (work) => {
     const own = work.gauges.includes(asked.gauge) ? doubtAt(history, asked, work.minute) : null;
     if (own === 'certain') return 'certain';
@@ -104,7 +114,8 @@ function concernByQualification(history: History, asked: HistoryQualification): 
     if (!isWelding(work) || work.person !== asked.person || work.process !== asked.process) return null;
     const day = localDay(history, work.minute);
     if (ofPerson.some((one) => faultsOf(one, work, day).length === 0)) return null;
-    return faultsOf(asked, work, day).every((fault) => fault === 'thickness-not-stated') ? 'possible' : 'certain';
+    // Any of them may have covered it, had the thickness been stated.
+    return ofPerson.some((one) => faultsOf(one, work, day).every((fault) => fault === 'thickness-not-stated')) ? 'possible' : 'certain';
   };
 }
 

@@ -49,7 +49,9 @@ function drawCalibrations(draws: Draws, gauge: string): HistoryCalibration[] {
   return [...minutes].map((minute, nth): HistoryCalibration => {
     const found = draws.oneOf(['in', 'in', 'out', 'not-taken'] as const);
     const left = found === 'not-taken' ? draws.oneOf(['in', 'in', 'out'] as const) : draws.oneOf(['as-found', 'in', 'in', 'out'] as const);
-    const against = gauge !== REFERENCE_STANDARD && draws.chance(0.6) ? REFERENCE_STANDARD : null;
+    // The second gauge may be held against the first, and so rest on the standard through it.
+    const standards = { [REFERENCE_STANDARD]: [], G1: [REFERENCE_STANDARD], G2: [REFERENCE_STANDARD, 'G1', 'G1'] }[gauge] ?? [];
+    const against = standards.length > 0 && draws.chance(0.6) ? draws.oneOf(standards) : null;
     return { name: `${gauge}-C${nth}`, gauge, against, minute, found, left, isVoid: draws.chance(0.15) };
   });
 }

@@ -28,9 +28,9 @@ export class CalibrationsService extends RecordsService<CalibrationVersion, Cali
     return this.desk.store.select(this.entity, "instrument_id = any($1::uuid[]) and state = 'active'", [instrumentIds], asKnownAt, 'order by observed_at, id');
   }
 
-  /** The calibrations for which a reference standard was used, known at `asKnownAt`, oldest first. */
-  async against(referenceInstrumentId: string, asKnownAt: string | null): Promise<CalibrationVersion[]> {
-    return this.desk.store.select(this.entity, "reference_instrument_id = $1 and state = 'active'", [referenceInstrumentId], asKnownAt, 'order by observed_at, id');
+  /** The calibrations for which any of some reference standards was used, known at `asKnownAt`, oldest first. */
+  async against(referenceInstrumentIds: readonly string[], asKnownAt: string | null): Promise<CalibrationVersion[]> {
+    return this.desk.store.select(this.entity, "reference_instrument_id = any($1::uuid[]) and state = 'active'", [referenceInstrumentIds], asKnownAt, 'order by observed_at, id');
   }
 
   protected async content(tx: Transaction, input: CalibrationInput): Promise<Content<CalibrationVersion>> {

@@ -70,13 +70,24 @@ export class IncomingChecksService extends RecordsService<IncomingCheck, Incomin
     return [...other, ...unlikelyReadings(content, order), ...outOfSpecification(lines, content.readings)];
   }
 
-  /** How far each reading of a check lies from the limits its coil was ordered to, as known at `asKnownAt`; what has none is left out. */
-  async marginsOf(check: IncomingCheck, asKnownAt: string | null): Promise<{ value: string; unit: string }[]> {
-    const { orderId } = await this.coils.row(check.coilId, asKnownAt);
-    if (orderId === null) return [];
-    const order = await this.orders.row(orderId, asKnownAt);
-    const lines = linesOf(check, order, await this.specifications.row(order.specificationId, asKnownAt));
-    return lines.flatMap(({ margin, unit }) => (margin === null ? [] : [{ value: margin, unit }]));
+  /** The checks that name no instrument on record, but write one of some numbers, whatever its capitals. */
+  async withNumbers(numbers: readonly string[], asKnownAt: string | null): Promise<IncomingCheck[]> {
+    if (numbers.length === 0) return [];
+    const condition = "instrument_id is null and upper(instrument) = any(select upper(number) from unnest($1::text[]) as number) and state = 'active'";
+    return this.desk.store.select(this.entity, condition, [numbers], asKnownAt, 'order by observed_at, id');
+  }
+
+  /** How far each reading of some checks lies from the limits that the coils were ordered to, as known at `asKnownAt`, by check; what has none is left out. */
+  async marginsOf(checks: readonly IncomingCheck[], asKnownAt: string | null): Promise<Map<string, { value: string; unit: string }[]>> {
+    const coils = await this.coils.rowsByIds(checks.map(({ coilId }) => coilId), asKnownAt);
+    const orders = await this.orders.rowsByIds([...coils.values()].map(({ orderId }) => orderId).filter((id) => id !== null), asKnownAt);
+    const specifications = await this.specifications.rowsByIds([...orders.values()].map(({ specificationId }) => specificationId), asKnownAt);
+    return new Map(checks.map((check) => {
+      const order = orders.get(coils.get(check.coilId)?.orderId ?? '');
+      const specification = specifications.get(order?.specificationId ?? '');
+      const lines = order === undefined || specification === undefined ? [] : linesOf(check, order, specification);
+      return [check.id, lines.flatMap(({ margin, unit }) => (margin === null ? [] : [{ value: margin, unit }]))];
+    }));
   }
 
   /** The number read from the instrument may be another one than that of the instrument named. */

@@ -1,13 +1,21 @@
 import type { UncertainSegment } from '#libs/length';
-import type { DoubtfulSpan } from '#libs/validity';
+import type { FoundDeviation, TimeSpan } from '#libs/validity';
 import type { Instrument } from '../instruments/instrument.entity.js';
 import type { MeasuredRecord } from '../measured-work/measured-record.js';
 import type { NonconformanceInput } from '../nonconformances/nonconformance.dto.js';
 
-/** The calibration by which an instrument was found out. */
+/** A time in which nobody can be sure of an instrument, and the calibration that shows it. */
+export interface DoubtOverInstrument extends TimeSpan {
+  readonly calibrationId: string;
+  /** When that was: at the end of the span where it found the instrument out, at its beginning where it left it out. */
+  readonly at: string;
+  readonly deviations: readonly FoundDeviation[];
+}
+
+/** The calibration by which an instrument was found out, or left out of tolerance. */
 export interface FoundOut {
   readonly instrument: Instrument;
-  readonly span: DoubtfulSpan;
+  readonly doubt: DoubtOverInstrument;
   readonly certificateNumber: string;
   /** Who entered the calibration. */
   readonly by: string;
@@ -41,11 +49,8 @@ export function proposedNonconformances(placed: readonly PlacedMeasurement[], fo
   return [...onStrings, ...ofCoils];
 }
 
-/** A place as it was given, so that it follows a correction of its counter; else its footage. */
-function extentsOf({ measured: { place }, pipe }: PlacedMeasurement): Extent[] {
-  if (place.on === 'pipe') return [{ from: place.given.from, to: place.given.to }];
-  return pipe.map(({ fromMm, toMm }) => ({ from: { footageMm: fromMm }, to: { footageMm: toMm } }));
-}
+/** The footage as it is derived by now: what a counter showed would be taken for its reading at the time of the nonconformance. */
+const extentsOf = ({ pipe }: PlacedMeasurement): Extent[] => pipe.map(({ fromMm, toMm }) => ({ from: { footageMm: fromMm }, to: { footageMm: toMm } }));
 
 /** What was measured twice at one place is one place. */
 const distinct = (extents: readonly Extent[]): Extent[] => [...new Map(extents.map((extent) => [JSON.stringify(extent), extent])).values()];
@@ -56,21 +61,22 @@ function parts<T>(all: readonly T[]): T[][] {
 
 const partOf = (index: number, count: number): string => (count === 1 ? '' : ` Part ${index + 1} of ${count}.`);
 
-function common({ instrument, span, certificateNumber, by }: FoundOut, count: number, part: string): NonconformanceInput {
-  const since = span.from === null ? 'before its first calibration' : `since ${span.from}`;
+function common({ instrument, doubt, certificateNumber, by }: FoundOut, count: number, part: string): NonconformanceInput {
+  const since = doubt.from === null ? 'before its first calibration' : `since ${doubt.from}`;
+  const until = doubt.to === null ? '' : ` and up to ${doubt.to}`;
   return {
-    observedAt: span.to, title: `Instrument ${instrument.number} found out of tolerance`, severity: 'major', origin: 'calibration', extentBasis: 'bracketed',
-    requirement: { document: 'Calibration of instruments', revision: '-', clause: certificateNumber, limit: deviationsText(span, true) },
+    observedAt: doubt.at, title: `Instrument ${instrument.number} found out of tolerance`, severity: 'major', origin: 'calibration', extentBasis: 'bracketed',
+    requirement: { document: 'Calibration of instruments', revision: '-', clause: certificateNumber, limit: deviationsText(doubt, true) },
     found: {
-      text: `${deviationsText(span, false)}. ${count} records measured ${since} and up to ${span.to} are in doubt.${part}`,
-      method: 'calibration, as found before adjustment', instrument: instrument.number, at: span.to, by,
+      text: `${deviationsText(doubt, false)}. ${count} records measured ${since}${until} are in doubt.${part}`,
+      method: 'calibration', instrument: instrument.number, at: doubt.at, by,
     },
     stage: 'draft',
   };
 }
 
 /** What was found, or what was allowed, point by point. */
-export function deviationsText({ deviations }: DoubtfulSpan, isLimit: boolean): string {
+export function deviationsText({ deviations }: Pick<DoubtOverInstrument, 'deviations'>, isLimit: boolean): string {
   const texts = deviations.map(({ when, point, deviation, min, max, unit }) =>
     (isLimit ? `${min} to ${max} ${unit} at ${point}` : `${when} ${deviation} ${unit} at ${point}, allowed ${min} to ${max}`));
   return [...new Set(texts)].join('; ').slice(0, isLimit ? 300 : 1500);

@@ -7,14 +7,15 @@ import type { DoubtfulRecord } from './instrument-standing.dto.js';
 const GRAVEST: readonly MarginFinding[] = ['less-than-deviation', 'not-comparable', 'enough'];
 const LONGEST_SAID = 500;
 
-/** A record with what the deviation found in a span means for the margins of its readings with the instrument. */
-export async function doubtfulRecord(one: MeasuredRecord, instrumentId: string, span: DoubtfulSpan): Promise<DoubtfulRecord> {
-  const readings = await one.readingsWith(instrumentId);
-  return { record: one.record, at: one.at, said: saidOf(readings), margin: findingOf(readings.map(({ margin }) => margin), span) };
+type Deviations = Pick<DoubtfulSpan, 'deviations'>;
+
+/** A record with what the deviations found mean for the margins of its readings with the instrument. */
+export function doubtfulRecord({ record, at }: MeasuredRecord, readings: readonly MarginedReading[], span: Deviations): DoubtfulRecord {
+  return { record, at, said: saidOf(readings), margin: findingOf(readings.map(({ margin }) => margin), span) };
 }
 
 /** The gravest of some readings; a record without any cannot be compared. */
-export function findingOf(margins: readonly (Margin | null)[], span: DoubtfulSpan): MarginFinding {
+export function findingOf(margins: readonly (Margin | null)[], span: Deviations): MarginFinding {
   const findings = margins.map((margin) => (margin === null ? 'not-comparable' : marginAgainst(span, margin)));
   return GRAVEST.find((one) => findings.includes(one)) ?? 'not-comparable';
 }

@@ -63,13 +63,13 @@ export class DoubtfulRecord {
 
 /** A time in which nobody can be sure of the instrument. */
 export class DoubtfulSpanAnswer {
-  @When({ description: 'From when: the last calibration in tolerance; null when there was none.', example: '2026-01-15T08:00:00.000000Z', optional: true })
+  @When({ description: 'From when: the last calibration in tolerance, null when there was none; or the one that left it out of tolerance.', example: '2026-01-15T08:00:00.000000Z', optional: true })
   from!: string | null;
 
-  @When({ description: 'To the calibration that found it.', example: '2026-03-09T08:00:00.000000Z' })
-  to!: string;
+  @When({ description: 'To the calibration that found it, or the one after that which left it out of tolerance; absent when there is none.', example: '2026-03-09T08:00:00.000000Z', optional: true })
+  to!: string | null;
 
-  @Id({ description: 'The calibration that found it.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b43' })
+  @Id({ description: 'The calibration that found it, or left it so.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b43' })
   foundById!: string;
 
   @Text({ description: 'What was found.', example: 'as-found 0.021 mm at 5.00 mm, allowed -0.005 to 0.005', max: 4000 })

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { doubtfulSpans, instrumentAt, isWithinSpan, unclosedSpans, type DoubtfulSpan } from '#libs/validity';
+import { doubtfulSpans, instrumentAt, isWithinSpan, leftOutSpans, unclosedSpans, type DoubtfulSpan, type LeftOutSpan } from '#libs/validity';
 import { judgedCalibration } from '../calibrations/calibration.rules.js';
 import { CalibrationsService } from '../calibrations/calibrations.service.js';
 import type { CalibrationVersion } from '../calibrations/calibration.entity.js';
@@ -11,7 +11,7 @@ import { WorkPlaces } from '../measured-work/work-places.service.js';
 import type { PlacedMoment } from '../qualified/moment-parameter.js';
 import { linkTo } from '../trace/record-link.js';
 import type { RecordLink } from '../trace/trace.dto.js';
-import { deviationsText, proposedNonconformances } from './doubt-proposals.js';
+import { deviationsText, proposedNonconformances, type DoubtOverInstrument } from './doubt-proposals.js';
 import { doubtfulRecord } from './doubtful-records.js';
 import type { DoubtfulSpanAnswer, InstrumentDoubtAnswer, InstrumentStandingAnswer } from './instrument-standing.dto.js';
 
@@ -41,7 +41,8 @@ export class InstrumentStandings {
     const [instrument, calibrations] = await this.known(instrumentId, asKnownAt);
     const judged = calibrations.map(judgedCalibration);
     const all = await this.measured.with([instrumentId], asKnownAt);
-    const spans = await Promise.all(doubtfulSpans(judged).map((span) => this.spanAnswer(instrument, span, calibrations, all, asKnownAt)));
+    const doubts = [...doubtfulSpans(judged).map(foundOut), ...leftOutSpans(judged).map(leftOut)].sort((one, other) => ((one.from ?? '') < (other.from ?? '') ? -1 : 1));
+    const spans = await Promise.all(doubts.map((doubt) => this.spanAnswer(instrument, doubt, calibrations, all, asKnownAt)));
     return { instrument: linkOf(instrument), spans, unclosed: unclosedSpans(judged).map(({ from, to }) => ({ from, to })), caution: CAUTION };
   }
 
@@ -50,19 +51,22 @@ export class InstrumentStandings {
   }
 
   private async spanAnswer(
-    instrument: Instrument, span: DoubtfulSpan, calibrations: readonly CalibrationVersion[], all: readonly MeasuredRecord[], asKnownAt: string | null,
+    instrument: Instrument, doubt: DoubtOverInstrument, calibrations: readonly CalibrationVersion[], all: readonly MeasuredRecord[], asKnownAt: string | null,
   ): Promise<DoubtfulSpanAnswer> {
-    const within = all.filter(({ at }) => isWithinSpan(span, at));
-    const finding = calibrations.find(({ id }) => id === span.foundBy);
-    const pipe = await this.places.pipeOf(within.map(({ place }) => place), asKnownAt);
+    const within = all.filter(({ at }) => isWithinSpan(doubt, at));
+    const calibration = calibrations.find(({ id }) => id === doubt.calibrationId);
+    const [pipe, readings] = await Promise.all([this.places.pipeOf(within.map(({ place }) => place), asKnownAt), this.measured.readings(within, instrument.id, asKnownAt)]);
     return {
-      from: span.from, to: span.to, foundById: span.foundBy, found: deviationsText(span, false),
-      records: await Promise.all(within.map((one) => doubtfulRecord(one, instrument.id, span))),
+      from: doubt.from, to: doubt.to, foundById: doubt.calibrationId, found: deviationsText(doubt, false),
+      records: within.map((one) => doubtfulRecord(one, readings.get(one.record.id) ?? [], doubt)),
       proposals: proposedNonconformances(within.map((measured, index) => ({ measured, pipe: pipe[index] ?? [] })), {
-        instrument, span, certificateNumber: finding?.certificateNumber ?? '', by: finding?.doneBy ?? '',
+        instrument, doubt, certificateNumber: calibration?.certificateNumber ?? '', by: calibration?.doneBy ?? '',
       }),
     };
   }
 }
+
+const foundOut = ({ from, to, foundBy, deviations }: DoubtfulSpan): DoubtOverInstrument => ({ from, to, at: to, calibrationId: foundBy, deviations });
+const leftOut = ({ from, to, leftBy, deviations }: LeftOutSpan): DoubtOverInstrument => ({ from, to, at: from, calibrationId: leftBy, deviations });
 
 const linkOf = (instrument: Instrument): RecordLink => linkTo('instrument', instrument, instrument.number);

@@ -1,6 +1,8 @@
 import type { UncertainSegment } from '#libs/length';
+import type { IncomingCheck } from '../incoming-checks/incoming-check.entity.js';
 import type { GivenInterval } from '../line/given-place.js';
 import type { RecordLink } from '../trace/trace.dto.js';
+import type { Weld } from '../welds/weld.entity.js';
 
 /** What a record of work was done on: a place of the pipe, a weld of it, or strip that is no pipe yet. */
 export type WorkPlace =
@@ -27,7 +29,20 @@ export interface MeasuredRecord {
   /** When they were taken: an instant with six decimals, as all of records. */
   readonly at: string;
   readonly instrumentIds: readonly string[];
+  /** False where it names its instrument by the number only, which anybody may have written. */
+  readonly isNamedById: boolean;
   readonly place: WorkPlace;
-  /** The readings taken with one of them, with their margins by what was known when the record was asked for. */
-  readingsWith(instrumentId: string): Promise<readonly MarginedReading[]>;
+  readonly source: MeasuredSource;
 }
+
+/** Where the readings of a record stand, and what their limits are. */
+export type MeasuredSource =
+  /** Limits that the record brings itself, or none. */
+  | { readonly limits: 'own'; readingsWith(instrumentId: string): readonly MarginedReading[] }
+  /** Those of a weld procedure; further readings bring their own. */
+  | {
+    readonly limits: 'procedure'; readonly weldProcedureId: string; readonly weld: Pick<Weld, 'readings' | 'chosen'>;
+    readingsBeside(instrumentId: string): readonly MarginedReading[];
+  }
+  /** Those of the order of the coil. */
+  | { readonly limits: 'order'; readonly check: IncomingCheck };

@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { ExaminationsModule } from '../examinations/examinations.module.js';
 import { IncomingChecksModule } from '../incoming-checks/incoming-checks.module.js';
 import { InspectionsModule } from '../inspections/inspections.module.js';
+import { InstrumentsModule } from '../instruments/instruments.module.js';
 import { LineModule } from '../line/line.module.js';
 import { RejoinsModule } from '../rejoins/rejoins.module.js';
 import { RepairsModule } from '../repairs/repairs.module.js';
@@ -16,7 +17,7 @@ import { WorkPlaces } from './work-places.service.js';
 /** What was measured with which instrument, and where on the pipe that is. */
 @Module({
   imports: [
-    ExaminationsModule, IncomingChecksModule, InspectionsModule, LineModule, RejoinsModule, RepairsModule, SeamEventsModule, SpliceStepsModule, SplicesModule,
+    ExaminationsModule, IncomingChecksModule, InspectionsModule, InstrumentsModule, LineModule, RejoinsModule, RepairsModule, SeamEventsModule, SpliceStepsModule, SplicesModule,
     WeldProceduresModule, WeldsModule,
   ],
   providers: [MeasuredWork, WorkPlaces],

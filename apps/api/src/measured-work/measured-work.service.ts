@@ -6,6 +6,7 @@ import type { IncomingCheck } from '../incoming-checks/incoming-check.entity.js'
 import { IncomingChecksService } from '../incoming-checks/incoming-checks.service.js';
 import type { Inspection } from '../inspections/inspection.entity.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
+import { InstrumentsService } from '../instruments/instruments.service.js';
 import type { PlacedVersion } from '../line/placed.entity.js';
 import type { Repair } from '../repairs/repair.entity.js';
 import { RepairsService } from '../repairs/repairs.service.js';
@@ -14,18 +15,20 @@ import { SeamEventsService } from '../seam-events/seam-events.service.js';
 import type { SpliceStep } from '../splice-steps/splice-step.entity.js';
 import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
 import { linkTo } from '../trace/record-link.js';
+import type { WeldProcedureVersion } from '../weld-procedures/weld-procedure.entity.js';
 import { weldProcedureOf } from '../weld-procedures/weld-procedure.rules.js';
 import { WeldProceduresService } from '../weld-procedures/weld-procedures.service.js';
 import type { Weld } from '../welds/weld.entity.js';
 import { actualWeld } from '../welds/weld.rules.js';
 import { WeldsService } from '../welds/welds.service.js';
 import type { MarginedReading, MeasuredRecord, WorkPlace } from './measured-record.js';
-import { inspectionReadings, repairReadings, stepReadings, weldReadings } from './readings.js';
+import { checkReadings, inspectionReadings, repairReadings, stepReadings, weldReadings } from './readings.js';
 
 /** What was measured with instruments, on pipe, welds and strip. */
 @Injectable()
 export class MeasuredWork {
   constructor(
+    private readonly instruments: InstrumentsService,
     private readonly inspections: InspectionsService,
     private readonly checks: IncomingChecksService,
     private readonly welds: WeldsService,
@@ -38,82 +41,101 @@ export class MeasuredWork {
 
   /** The records with a reading of any of some instruments, known at `asKnownAt`, by when they were taken. */
   async with(instrumentIds: readonly string[], asKnownAt: string | null): Promise<MeasuredRecord[]> {
-    const [inspections, checks, welds, steps, seamEvents, repairs, examinations] = await Promise.all([
-      this.inspections.withInstruments(instrumentIds, asKnownAt), this.checks.withInstruments(instrumentIds, asKnownAt),
-      this.welds.withInstruments(instrumentIds, asKnownAt), this.steps.withInstruments(instrumentIds, asKnownAt),
-      this.seamEvents.withInstruments(instrumentIds, asKnownAt), this.repairs.withInstruments(instrumentIds, asKnownAt),
-      this.examinations.withInstruments(instrumentIds, asKnownAt),
+    const [inspections, checks, numbered, welds, steps, seamEvents, repairs, examinations] = await Promise.all([
+      this.inspections.withInstruments(instrumentIds, asKnownAt), this.checks.withInstruments(instrumentIds, asKnownAt), this.numbered(instrumentIds, asKnownAt),
+      this.welds.withInstruments(instrumentIds, asKnownAt), this.steps.withInstruments(instrumentIds, asKnownAt), this.seamEvents.withInstruments(instrumentIds, asKnownAt),
+      this.repairs.withInstruments(instrumentIds, asKnownAt), this.examinations.withInstruments(instrumentIds, asKnownAt),
     ]);
     return [
-      ...inspections.map(ofInspection), ...checks.map((check) => this.ofCheck(check, asKnownAt)), ...welds.map((weld) => this.ofWeld(weld, asKnownAt)),
-      ...steps.map(ofStep), ...seamEvents.map((event) => this.ofSeamEvent(event, asKnownAt)),
-      ...repairs.map((repair) => this.ofRepair(repair, asKnownAt)), ...examinations.map(ofExamination),
+      ...inspections.map(ofInspection), ...checks.map((check) => ofCheck(check, named([check]), true)), ...numbered, ...welds.map(ofWeld), ...steps.map(ofStep),
+      ...seamEvents.map(ofSeamEvent), ...repairs.map(ofRepair), ...examinations.map(ofExamination),
     ].sort((one, other) => (one.at < other.at ? -1 : Number(one.at > other.at)));
   }
 
-  private ofCheck(row: IncomingCheck, asKnownAt: string | null): MeasuredRecord {
-    const said = `${row.characteristic} ${row.readings.map(({ printed }) => printed).join(', ').slice(0, 300)} ${row.unit}`;
-    return {
-      record: linkTo('incoming-check', row, `${row.characteristic}, ${row.instrument}`), at: row.observedAt, instrumentIds: named([row]), place: { on: 'coil', coilId: row.coilId },
-      readingsWith: async () => {
-        const margins = await this.checks.marginsOf(row, asKnownAt);
-        return margins.length === 0 ? [{ said, margin: null }] : margins.map((margin) => ({ said, margin }));
-      },
-    };
+  /** The readings that some records have of an instrument, with their margins by what was known at `asKnownAt`; by the records' ids. */
+  async readings(records: readonly MeasuredRecord[], instrumentId: string, asKnownAt: string | null): Promise<ReadonlyMap<string, readonly MarginedReading[]>> {
+    const procedureIds = records.flatMap(({ source }) => (source.limits === 'procedure' ? [source.weldProcedureId] : []));
+    const checks = records.flatMap(({ source }) => (source.limits === 'order' ? [source.check] : []));
+    const [procedures, margins] = await Promise.all([this.procedures.rowsByIds(procedureIds, asKnownAt), this.checks.marginsOf(checks, asKnownAt)]);
+    const judges = new Map([...procedures.values()].map((row) => [row.id, weldJudge(row)]));
+    return new Map(records.map(({ record, source }) => {
+      if (source.limits === 'own') return [record.id, source.readingsWith(instrumentId)];
+      if (source.limits === 'order') return [record.id, checkReadings(source.check, margins.get(source.check.id) ?? [])];
+      const lines = judges.get(source.weldProcedureId)?.(source.weld) ?? [];
+      return [record.id, [...source.readingsBeside(instrumentId), ...weldReadings(source.weld.readings, lines, instrumentId)]];
+    }));
   }
 
-  private ofWeld(row: Weld, asKnownAt: string | null): MeasuredRecord {
-    return {
-      record: linkTo('weld', row, `of ${row.observedAt}`), at: row.observedAt, instrumentIds: named(row.readings), place: placeOfWeld(row),
-      readingsWith: async (instrumentId) => weldReadings(row.readings, await this.lines(row, asKnownAt), instrumentId),
-    };
-  }
-
-  private ofSeamEvent(row: SeamEvent, asKnownAt: string | null): MeasuredRecord {
-    return {
-      record: linkTo('seam-event', row, `${row.event} at ${row.span.fromMm} mm`), at: row.observedAt, instrumentIds: named(row.readings), place: placeOnPipe(row),
-      readingsWith: async (instrumentId) => weldReadings(row.readings, await this.lines({ ...row, chosen: [] }, asKnownAt), instrumentId),
-    };
-  }
-
-  private ofRepair(row: Repair, asKnownAt: string | null): MeasuredRecord {
-    const { weldProcedureId, readings, chosen } = row;
-    return {
-      record: linkTo('repair', row, `${row.method} of ${row.observedAt}`), at: row.observedAt, instrumentIds: named([row, ...readings]), place: placeOnPipe(row),
-      readingsWith: async (instrumentId) => {
-        const lines = weldProcedureId === null ? [] : await this.lines({ readings, chosen, weldProcedureId }, asKnownAt);
-        return [...repairReadings(row, instrumentId), ...weldReadings(readings, lines, instrumentId)];
-      },
-    };
-  }
-
-  private async lines(weld: Pick<Weld, 'readings' | 'chosen' | 'weldProcedureId'>, asKnownAt: string | null): Promise<readonly ProcedureLine[]> {
-    const procedure = weldProcedureOf(await this.procedures.row(weld.weldProcedureId, asKnownAt));
-    return procedureChecker(procedure)(actualWeld(weld, procedure)).lines;
+  /** Checks that name no instrument on record, but write the number of one of these. */
+  private async numbered(instrumentIds: readonly string[], asKnownAt: string | null): Promise<MeasuredRecord[]> {
+    const instruments = [...(await this.instruments.rowsByIds(instrumentIds, asKnownAt)).values()];
+    const checks = await this.checks.withNumbers(instruments.map(({ number }) => number), asKnownAt);
+    return checks.map((check) => {
+      const meant = instruments.filter(({ number }) => number.toUpperCase() === check.instrument.toUpperCase());
+      return ofCheck(check, meant.map(({ id }) => id), false);
+    });
   }
 }
 
+/** Holds welds against a procedure. */
+function weldJudge(row: WeldProcedureVersion): (weld: Pick<Weld, 'readings' | 'chosen'>) => readonly ProcedureLine[] {
+  const procedure = weldProcedureOf(row);
+  const check = procedureChecker(procedure);
+  return (weld) => check(actualWeld(weld, procedure)).lines;
+}
+
+const nothing = (): readonly MarginedReading[] => [];
+
 function ofInspection(row: Inspection): MeasuredRecord {
-  const readings: readonly MarginedReading[] = inspectionReadings(row);
   return {
-    record: linkTo('inspection', row, `${row.kind}: ${row.characteristic}`), at: row.observedAt, instrumentIds: named([row]), place: placeOnPipe(row),
-    readingsWith: () => Promise.resolve(readings),
+    record: linkTo('inspection', row, `${row.kind}: ${row.characteristic}`), at: row.observedAt, instrumentIds: named([row]), isNamedById: true, place: placeOnPipe(row),
+    source: { limits: 'own', readingsWith: () => inspectionReadings(row) },
+  };
+}
+
+function ofCheck(check: IncomingCheck, instrumentIds: readonly string[], isNamedById: boolean): MeasuredRecord {
+  return {
+    record: linkTo('incoming-check', check, `${check.characteristic}, ${check.instrument}`), at: check.observedAt, instrumentIds, isNamedById,
+    place: { on: 'coil', coilId: check.coilId }, source: { limits: 'order', check },
+  };
+}
+
+function ofWeld(row: Weld): MeasuredRecord {
+  return {
+    record: linkTo('weld', row, `of ${row.observedAt}`), at: row.observedAt, instrumentIds: named(row.readings), isNamedById: true, place: placeOfWeld(row),
+    source: { limits: 'procedure', weldProcedureId: row.weldProcedureId, weld: row, readingsBeside: nothing },
   };
 }
 
 function ofStep(row: SpliceStep): MeasuredRecord {
+  const { stringId, spliceId } = row;
   return {
-    record: linkTo('splice-step', row, `${row.stage}: ${row.outcome}`), at: row.observedAt, instrumentIds: named(row.readings),
-    place: { on: 'splice', stringId: row.stringId, spliceId: row.spliceId },
-    readingsWith: (instrumentId) => Promise.resolve(stepReadings(row.readings, instrumentId)),
+    record: linkTo('splice-step', row, `${row.stage}: ${row.outcome}`), at: row.observedAt, instrumentIds: named(row.readings), isNamedById: true,
+    place: { on: 'splice', stringId, spliceId }, source: { limits: 'own', readingsWith: (instrumentId) => stepReadings(row.readings, instrumentId) },
+  };
+}
+
+function ofSeamEvent(row: SeamEvent): MeasuredRecord {
+  return {
+    record: linkTo('seam-event', row, `${row.event} at ${row.span.fromMm} mm`), at: row.observedAt, instrumentIds: named(row.readings), isNamedById: true, place: placeOnPipe(row),
+    source: { limits: 'procedure', weldProcedureId: row.weldProcedureId, weld: { readings: row.readings, chosen: [] }, readingsBeside: nothing },
+  };
+}
+
+function ofRepair(row: Repair): MeasuredRecord {
+  const { weldProcedureId } = row;
+  const ofWall = (instrumentId: string): MarginedReading[] => repairReadings(row, instrumentId);
+  return {
+    record: linkTo('repair', row, `${row.method} of ${row.observedAt}`), at: row.observedAt, instrumentIds: named([row, ...row.readings]), isNamedById: true, place: placeOnPipe(row),
+    source: weldProcedureId === null ? { limits: 'own', readingsWith: ofWall } : { limits: 'procedure', weldProcedureId, weld: row, readingsBeside: ofWall },
   };
 }
 
 /** What an examination showed is no number. */
 function ofExamination(row: Examination): MeasuredRecord {
   return {
-    record: linkTo('examination', row, `${row.method} of ${row.observedAt}`), at: row.observedAt, instrumentIds: named([row]), place: placeOnPipe(row),
-    readingsWith: () => Promise.resolve([{ said: `${row.method} by ${row.technique}: ${row.outcome}`, margin: null }]),
+    record: linkTo('examination', row, `${row.method} of ${row.observedAt}`), at: row.observedAt, instrumentIds: named([row]), isNamedById: true, place: placeOnPipe(row),
+    source: { limits: 'own', readingsWith: () => [{ said: `${row.method} by ${row.technique}: ${row.outcome}`, margin: null }] },
   };
 }
 

@@ -1,5 +1,6 @@
 import { judge, type ConformityRules } from '#libs/conformity';
 import type { ProcedureLine } from '#libs/welding';
+import type { IncomingCheck } from '../incoming-checks/incoming-check.entity.js';
 import type { Inspection } from '../inspections/inspection.entity.js';
 import type { Repair } from '../repairs/repair.entity.js';
 import type { StepReading } from '../splice-steps/splice-step.entity.js';
@@ -35,6 +36,13 @@ export function repairReadings({ instrumentId, depthRemovedMm, remainingWallMm, 
 export function inspectionReadings({ characteristic, value, unit, limitMin, limitMax }: Inspection): MarginedReading[] {
   if (value === null || unit === null) return [];
   return [{ said: `${characteristic} ${value} ${unit}`, margin: marginOf({ printed: value, unit, min: limitMin, max: limitMax }) }];
+}
+
+/** The readings of an incoming check, told once for each of their margins from what the coil was ordered to. */
+export function checkReadings({ characteristic, readings, unit, instrumentId }: IncomingCheck, margins: readonly Margin[]): MarginedReading[] {
+  const byNumber = instrumentId === null ? ', its instrument named by number only' : '';
+  const said = `${characteristic} ${readings.map(({ printed }) => printed).join(', ').slice(0, 300)} ${unit}${byNumber}`;
+  return margins.length === 0 ? [{ said, margin: null }] : margins.map((margin) => ({ said, margin }));
 }
 
 /** The readings of a splice step that were taken with an instrument. */

@@ -18,18 +18,23 @@ export class ConcernedQualifiedWork {
   ) {}
 
   /**
-   * The work of its person by one of its methods that, on its day, neither it nor another qualification covered. Where it was
-   * valid and only the record does not say whether the work lay in its scope: possibly. Refuses with 404 when there was none.
+   * The work of its person by one of its methods that, on its day, neither it nor another qualification covered. Where one was
+   * valid and only the record does not say whether the work lay in its scope: possibly. A method or person that it named in
+   * any version counts: that it never was for that may be what was found out. Refuses with 404 when there was none.
    */
   async of(id: string, asKnownAt: string | null): Promise<Concerned> {
-    const row = await this.finder.one(QUALIFICATIONS, id, asKnownAt);
-    const [judged, all] = await Promise.all([this.qualified.judged(row.personId, asKnownAt), this.work.of(row.personId, asKnownAt)]);
-    const own = judged.find((one) => one.row.id === id)?.qualification ?? null;
-    const meant = all.filter(({ event }) => event.method !== null && row.methods.includes(event.method));
-    const open = meant.flatMap(({ record, place, event }): ConcernedWork[] => {
-      const concern = concernOf(own, judged.map(({ qualification }) => qualification), event);
+    const [row, versions] = await Promise.all([this.finder.one(QUALIFICATIONS, id, asKnownAt), this.finder.versions(QUALIFICATIONS, id, asKnownAt)]);
+    const methods = new Set(versions.flatMap((one) => one.methods));
+    const ofPeople = await Promise.all([...new Set(versions.map(({ personId }) => personId))].map(async (personId) => {
+      const [judged, all] = await Promise.all([this.qualified.judged(personId, asKnownAt), this.work.of(personId, asKnownAt)]);
+      return { judged, meant: all.filter(({ event }) => event.method !== null && methods.has(event.method)) };
+    }));
+    const meant = ofPeople.flatMap((one) => one.meant);
+    const open = ofPeople.flatMap((one) => one.meant.flatMap(({ record, place, event }): ConcernedWork[] => {
+      const own = one.judged.find((judged) => judged.row.id === id)?.qualification ?? null;
+      const concern = concernOf(own, one.judged.map(({ qualification }) => qualification), event);
       return concern === null ? [] : [{ record, place, ...concern }];
-    });
+    }));
     const following = await this.located.of(gravestOfEach(open), asKnownAt);
     const covered = new Set(meant.map(({ record }) => record.id)).size - new Set(open.map(({ record }) => record.id)).size;
     const notes = covered === 0 ? [] : [`${covered} further records of this person's work by its methods were covered by a qualification on their day, and are not named.`];
@@ -37,12 +42,14 @@ export class ConcernedQualifiedWork {
   }
 }
 
-/** Null where a qualification covered the work. `own` is null when the one recalled from is void. */
+/** Null where a qualification covered the work. `own` is null when the one recalled from is void, or another person's by now. */
 function concernOf(own: Qualification | null, all: readonly Qualification[], event: QualifiedEvent): Concern | null {
-  if (all.some((one) => qualificationAt(one, event).state === 'valid')) return null;
-  if (own === null) return { isCertain: true, because: 'the qualification was withdrawn from the record, and no other covered the work' };
-  const { reasons, because } = qualificationAt(own, event);
-  return { isCertain: !reasons.every(isUnstated), because: `${because}; no other qualification covered the work`.slice(0, LONGEST_BECAUSE) };
+  const answers = all.map((one) => qualificationAt(one, event));
+  if (answers.some(({ state }) => state === 'valid')) return null;
+  const isCertain = !answers.some(({ reasons }) => reasons.every(isUnstated));
+  const because = own === null ? 'the qualification is no longer on record for the person' : qualificationAt(own, event).because;
+  const others = isCertain ? 'no other qualification covered the work' : 'whether it lay in the scope of a valid one is not on record';
+  return { isCertain, because: `${because}; ${others}`.slice(0, LONGEST_BECAUSE) };
 }
 
 const LONGEST_BECAUSE = 1000;

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { RecordClass, RecordVersion } from '#libs/persistence';
+import { microseconds, type RecordClass, type RecordVersion } from '#libs/persistence';
 import { notFound } from '../http/problem.js';
 import { DERIVED_AGAIN } from '../records/amendment.js';
 import { RecordDesk } from '../records/record-desk.js';
@@ -22,6 +22,12 @@ export class RecordFinder {
     const row = await this.desk.store.find(entity, id, asKnownAt);
     if (row === null) throw notFound(kind.replaceAll('-', ' '), id);
     return row;
+  }
+
+  /** Every version of a record known at an instant, or now, oldest first. */
+  async versions<R extends RecordVersion>({ entity }: RecordKind<R>, id: string, asKnownAt: string | null): Promise<R[]> {
+    const all = await this.desk.store.versions(entity, id);
+    return asKnownAt === null ? all : all.filter(({ knownFrom }) => microseconds(knownFrom) <= microseconds(asKnownAt));
   }
 
   /** Those of a kind that meet a condition. */
