@@ -34,6 +34,33 @@ export const refusedField = (code: string, field: string, value: unknown, limit:
 export const contradictory = (errors: readonly FieldProblem[]): Refused =>
   new Refused(422, 'contradiction', 'What was sent does not go together.', errors);
 
+/**
+ * In which order what is wrong with an entry is told: what cannot be (400), what does not go together (422), references
+ * that lead nowhere (422), unlikely values (422), and last what is taken already or has changed (409).
+ */
+function rank({ status, code }: Refused): number {
+  if (status === 400) return 0;
+  if (status !== 422) return 4;
+  return code === 'unknown-reference' ? 2 : code === 'implausible' ? 3 : 1;
+}
+
+/** Several errors as one: a fault of ours as it is; of refusals those that are told first, with all that they name. */
+export function merged(errors: readonly unknown[]): unknown {
+  const refusals = errors.filter((error) => error instanceof Refused);
+  if (refusals.length < errors.length) return errors.find((error) => !(error instanceof Refused));
+  const [first, ...others] = refusals.filter((one) => rank(one) === Math.min(...refusals.map(rank)));
+  if (first === undefined || others.length === 0) return first;
+  return new Refused(first.status, first.code, first.message, [first, ...others].flatMap((one) => one.errors), first.members);
+}
+
+/** As `Promise.all`, but what several of them refuse is refused in one go. */
+export async function together<T extends readonly unknown[]>(works: { readonly [K in keyof T]: T[K] | Promise<T[K]> }): Promise<T> {
+  const outcomes = await Promise.allSettled(works);
+  const errors = outcomes.flatMap((outcome): unknown[] => (outcome.status === 'rejected' ? [outcome.reason] : []));
+  if (errors.length > 0) throw merged(errors);
+  return outcomes.map((outcome) => (outcome.status === 'fulfilled' ? outcome.value : null)) as unknown as T;
+}
+
 /** Nothing of this kind under this id, or not yet known then: 404. */
 export const notFound = (kind: string, id: string): Refused =>
   new Refused(404, 'not-found', `There is no ${kind} ${id}, or it was not known at that time.`);

@@ -1,12 +1,16 @@
 import { Injectable } from '@nestjs/common';
+import { LRUCache } from 'lru-cache';
 import { DataSource } from 'typeorm';
 import { Clock, DatabaseClock, inTransaction, RecordStore, type Actor, type WriteLock, type Transaction } from '#libs/persistence';
 import { StringChanges } from './string-changes.js';
+
+const KEPT_PEOPLE = 10_000;
 
 /** What every record service works with. */
 @Injectable()
 export class RecordDesk {
   readonly store: RecordStore;
+  private readonly people = new LRUCache<string, true>({ max: KEPT_PEOPLE });
 
   constructor(
     readonly dataSource: DataSource,
@@ -31,6 +35,14 @@ export class RecordDesk {
     const [row]: { now: string }[] = await this.dataSource.query("select to_char(clock_timestamp() at time zone 'UTC', 'YYYY-MM-DD\"T\"HH24:MI:SS.US\"Z\"') as now");
     if (row === undefined) throw new Error('the database told no time');
     return row.now;
+  }
+
+  /** True when a person has this id. Nobody is ever deleted: who was found once is not looked for again. */
+  async isPerson(tx: Transaction, id: string): Promise<boolean> {
+    if (this.people.has(id)) return true;
+    const found: unknown[] = await tx.manager.query('select 1 from person where id = $1 and version = 1', [id]);
+    if (found.length > 0) this.people.set(id, true);
+    return found.length > 0;
   }
 
   /** The names, as known now, of the people with these ids. */

@@ -3,7 +3,7 @@ import {
   type Mark, type NewVersion, type RecordVersion, type WriteLock, type Transaction,
 } from '#libs/persistence';
 import { v7 as uuidv7 } from 'uuid';
-import { malformed, Refused, refusedField } from '../http/problem.js';
+import { malformed, merged, Refused, refusedField, together } from '../http/problem.js';
 import { parsed } from '../http/validation.js';
 import { amendedInput, amendmentOf, parsedAmendment } from './amendment.js';
 import { AlreadyDone, claimKey, keepAnswer } from './once.js';
@@ -133,10 +133,24 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
 
   /** The first version of what was sent, to be stored. */
   protected async firstVersion(tx: Transaction, input: I, id: string): Promise<NewVersion<R>> {
-    const content = await this.content(tx, input, null);
+    const content = await this.checkedContent(tx, input, id, null);
     const marks = marksOf(await this.findings(input, content, tx, null), input.confirm ?? []);
     const own = { id, digest: digestOfInput(input, id), marks, state: 'active', reason: null };
     return Object.assign(own, this.common(input, tx, null), content) as unknown as NewVersion<R>;
+  }
+
+  /** The columns of what was sent, done by somebody who is on record; who enters a person can be that person. */
+  private async checkedContent(tx: Transaction, input: I, id: string, current: R | null): Promise<Content<R>> {
+    const doer = input.doneBy === id ? null : input.doneBy;
+    const [content] = await together([
+      (async (): Promise<Content<R>> => this.content(tx, input, current))(), doer === undefined || doer === null ? null : this.demandPerson(tx, doer),
+    ]);
+    return content;
+  }
+
+  private async demandPerson(tx: Transaction, doneBy: string): Promise<void> {
+    if (await this.desk.isPerson(tx, doneBy)) return;
+    throw refusedField('unknown-reference', 'doneBy', doneBy, 'the id of a person');
   }
 
   /** Adds the first version of what was sent. What follows from it is the caller's to do. */
@@ -167,10 +181,9 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
   async createTogether(tx: Transaction, parts: readonly { readonly input: I; readonly id: string }[], partOf: (error: unknown, index: number) => unknown): Promise<R[]> {
     if (parts.length === 0) return [];
     const made = await Promise.allSettled(parts.map(({ input, id }) => this.firstVersion(tx, input, id)));
-    const versions = made.map((outcome, index) => {
-      if (outcome.status === 'rejected') throw partOf(outcome.reason, index);
-      return outcome.value;
-    });
+    const faults = made.flatMap((outcome, index): unknown[] => (outcome.status === 'rejected' ? [partOf(outcome.reason, index)] : []));
+    if (faults.length > 0) throw merged(faults);
+    const versions = made.flatMap((outcome) => (outcome.status === 'fulfilled' ? [outcome.value] : []));
     const rows = await this.desk.store.appendTogether(tx, this.entity, versions);
     for (const row of rows) await this.afterWrite(tx, row, null);
     return rows;
@@ -199,7 +212,7 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     const confirmed = current.marks.map((mark) => confirmCode({ tier: 'implausible', ...mark }));
     const input = parsedAmendment(this.input, amendedInput(this.input, this.answer(current), changes, confirmed), changes);
     return this.change(request, current, version, reason, input, async (tx) => {
-      const content = await this.content(tx, input, current);
+      const content = await this.checkedContent(tx, input, id, current);
       const marks = marksOf(await this.findings(input, content, tx, current), input.confirm ?? []);
       return Object.assign({ marks, state: 'active' }, this.common(input, tx, current), content);
     });
@@ -220,13 +233,26 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     throw refusedField('unknown-reference', field, id, `the id of a ${this.kind} that is not void`);
   }
 
+  /** As `named`; null where nothing is named. */
+  async namedIfAny(tx: Transaction, field: string, id: string | null | undefined): Promise<R | null> {
+    return id == null ? null : this.named(tx, field, id);
+  }
+
+  /** As `named`, and of this string. A record of no string, such as a nonconformance of strip, is of every one. */
+  async namedOnString(tx: Transaction, field: string, id: string, stringId: string): Promise<R> {
+    const row = await this.named(tx, field, id);
+    const own = stringIdOf(row);
+    if (own === null || own === stringId) return row;
+    throw refusedField('unknown-reference', field, id, 'one of this string');
+  }
+
   /** The records that some fields name, as `named`, looked for together. */
   async allNamed(tx: Transaction, references: Readonly<Record<string, string>>): Promise<R[]> {
     const seen = this.seenBy(tx);
     const missing = [...new Set(Object.values(references))].filter((id) => !seen.has(id));
     const found = missing.length === 0 ? [] : this.desk.store.select(this.entity, 'id = any($1::uuid[])', [missing], null, '', tx.manager);
     for (const id of missing) seen.set(id, Promise.resolve(found).then((rows) => rows.find((row) => row.id === id) ?? null));
-    return Promise.all(Object.entries(references).map(([field, id]) => this.named(tx, field, id)));
+    return together<R[]>(Object.entries(references).map(([field, id]) => this.named(tx, field, id)));
   }
 
   /** A record as its transaction sees it; looked for once, until one of its kind is written there. */
