@@ -4,8 +4,8 @@ import {
   type CounterPeriod, type CutOut, type PathDistance, type RecordedCounterPeriod,
 } from '#libs/length';
 import type { Interval } from '#libs/intervals';
-import { refusedField } from '../http/problem.js';
-import type { GivenInterval, GivenPlace, RestsOn } from './given-place.js';
+import { contradictory, refusedField } from '../http/problem.js';
+import { placeFaults, type GivenInterval, type GivenPlace, type RestsOn } from './given-place.js';
 
 /** A counter period as recorded, with the time it holds. */
 export interface TimedPeriod extends RecordedCounterPeriod {
@@ -122,15 +122,13 @@ export class LineKnowledge {
 
   /** The footage at the weld point that a place gives: of its reading, or the footage itself. */
   weldFootage(field: string, place: GivenPlace, at: Instant): Derived {
+    const faults = placeFaults(field, { ...place, station: null });
+    if (faults.length > 0) throw contradictory(faults);
     const own = Number(place.uMm ?? 0);
     if (place.footageMm != null) {
-      refuseBoth(field, place);
       return { mm: place.footageMm, uMm: own, predicted: false, restsOn: [] };
     }
     const counter = place.counter ?? this.masterCounter;
-    if (place.counterReading == null) {
-      throw refusedField('no-place', field, null, 'either footageMm or counterReading');
-    }
     const period = this.periodAt(counter, microseconds(at));
     if (period === null) {
       throw refusedField('no-counter-period', `${field}.counterReading`, place.counterReading,
@@ -148,9 +146,8 @@ export class LineKnowledge {
   footage(field: string, place: GivenPlace, at: Instant): Derived {
     const weld = this.weldFootage(field, place, at);
     if (place.station == null) return weld;
-    if (place.footageMm != null) {
-      throw refusedField('both-places', `${field}.station`, place.station, 'no station beside a footage');
-    }
+    const faults = placeFaults(field, place);
+    if (faults.length > 0) throw contradictory(faults);
     const { path, setupId } = this.station(`${field}.station`, place.station, at);
     const material = materialAtStation(weld.mm, path, this.nets.at(microseconds(at)));
     const rangeU = (material.toMm - material.fromMm) / Math.sqrt(12);
@@ -217,12 +214,6 @@ function chained(periods: readonly TimedPeriod[]): { timed: TimedPeriod; period:
 
 function holds({ from, until }: TimeSpan, atUs: number): boolean {
   return microseconds(from) <= atUs && (until === null || atUs < microseconds(until));
-}
-
-function refuseBoth(field: string, place: GivenPlace): void {
-  if (place.counterReading != null) {
-    throw refusedField('both-places', `${field}.counterReading`, place.counterReading, 'no reading beside a footage');
-  }
 }
 
 function distinct(references: readonly RestsOn[]): RestsOn[] {

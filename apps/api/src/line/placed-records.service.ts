@@ -1,5 +1,6 @@
 import type { EntityManager } from 'typeorm';
-import type { Transaction } from '#libs/persistence';
+import { sqlRefusal, type Transaction } from '#libs/persistence';
+import { refusedField } from '../http/problem.js';
 import type { RecordDesk } from '../records/record-desk.js';
 import type { RecordAnswer } from '../records/record.dto.js';
 import { RecordsService } from '../records/records.service.js';
@@ -67,6 +68,14 @@ export abstract class PlacedRecordsService<R extends PlacedVersion, I extends Pl
     const line = await this.places.line(tx, input.stringId);
     const placeable = Object.assign({ given, observedAt: input.observedAt }, row);
     return Object.assign({ stringId: input.stringId, given }, this.derived(placeable, line));
+  }
+
+  /** A place past an end of its string is named as it was given. */
+  protected override explained(error: unknown, input: I | null): unknown {
+    const refusal = sqlRefusal(error);
+    if (refusal?.sqlState !== 'EM006' || input === null) return super.explained(error, input);
+    const [field, place] = input.to == null ? ['from', input.from] : ['to', input.to];
+    return refusedField('outside-string', field, place.footageMm ?? place.counterReading ?? null, refusal.message);
   }
 
   /** The fields of an answer that say where the record is. */

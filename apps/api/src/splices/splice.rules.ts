@@ -1,5 +1,5 @@
 import type { Interval } from '#libs/intervals';
-import { refusedField } from '../http/problem.js';
+import type { FieldProblem } from '../http/problem.js';
 import { outside, type Finding } from '../records/plausibility.js';
 import type { SpliceInput } from './splice.dto.js';
 
@@ -26,19 +26,15 @@ export interface SpliceFigures {
 
 type Said = Pick<SpliceInput, 'leavingCoilId' | 'enteringCoilId' | 'angleDeg' | 'hand' | 'verdict' | 'doubt'>;
 
-/** Refuses with 422 a splice of a coil to itself, a hand that its angle contradicts, and a doubt without its words. */
-export function refuseContradiction({ leavingCoilId, enteringCoilId, angleDeg, hand, verdict, doubt }: Said): void {
-  if (leavingCoilId === enteringCoilId) {
-    throw refusedField('same-coil', 'enteringCoilId', enteringCoilId, 'another coil than the leaving one');
-  }
+/** What of a splice does not go together: a coil with itself, a hand with its angle, a doubt with its verdict. */
+export function spliceFaults({ leavingCoilId, enteringCoilId, angleDeg, hand, verdict, doubt }: Said): FieldProblem[] {
   const isSquare = Number(angleDeg) === SQUARE_DEG;
-  if (isSquare !== (hand === 'square')) {
-    throw refusedField('contradiction', 'hand', hand, isSquare ? 'square at 90°' : `left or right at ${angleDeg}°`);
-  }
-  if ((verdict === 'in-doubt') !== (doubt != null)) {
-    const limit = verdict === 'in-doubt' ? 'what is in doubt' : 'no doubt beside another verdict';
-    throw refusedField('contradiction', 'doubt', doubt ?? null, limit);
-  }
+  const isInDoubt = verdict === 'in-doubt';
+  return [
+    ...(leavingCoilId === enteringCoilId ? [{ field: 'enteringCoilId', value: enteringCoilId, limit: 'another coil than the leaving one' }] : []),
+    ...(isSquare === (hand === 'square') ? [] : [{ field: 'hand', value: hand, limit: isSquare ? 'square at 90°' : `left or right at ${angleDeg}°` }]),
+    ...(isInDoubt === (doubt == null) ? [{ field: 'doubt', value: doubt ?? null, limit: isInDoubt ? 'what is in doubt' : 'no doubt beside another verdict' }] : []),
+  ];
 }
 
 /**

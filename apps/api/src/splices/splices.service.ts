@@ -2,6 +2,8 @@ import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import { NOT_ACCEPTED } from '../coils/coil.rules.js';
 import { CoilsService } from '../coils/coils.service.js';
+import { contradictory } from '../http/problem.js';
+import { intervalFaults } from '../line/given-place.js';
 import type { LineKnowledge, PlacedColumns } from '../line/line-knowledge.js';
 import { PlacedRecordsService, type Placeable } from '../line/placed-records.service.js';
 import { Places } from '../line/places.service.js';
@@ -11,7 +13,7 @@ import type { Content } from '../records/records.service.js';
 import { CoilSegmentsService } from '../segments/coil-segments.service.js';
 import { SpliceInput, type SpliceContent } from './splice.dto.js';
 import { SpliceVersion } from './splice.entity.js';
-import { refuseContradiction, spliceFindings, splicePipeLengthMm, type SegmentOnString } from './splice.rules.js';
+import { spliceFaults, spliceFindings, splicePipeLengthMm, type SegmentOnString } from './splice.rules.js';
 
 /** The columns, and the segments they are judged against; the store writes columns only. */
 type JudgedSplice = Content<SpliceVersion> & { readonly segments: readonly SegmentOnString[] };
@@ -55,7 +57,8 @@ export class SplicesService extends PlacedRecordsService<SpliceVersion, SpliceIn
   }
 
   protected async content(tx: Transaction, input: SpliceInput, current: SpliceVersion | null): Promise<JudgedSplice> {
-    refuseContradiction(input);
+    const faults = [...spliceFaults(input), ...intervalFaults(input)];
+    if (faults.length > 0) throw contradictory(faults);
     const { leavingCoilId, enteringCoilId } = input;
     const [, entering] = await this.coils.allNamed(tx, { leavingCoilId, enteringCoilId });
     const pipeLengthMm = splicePipeLengthMm(Number(entering?.widthMm), Number(input.angleDeg));
