@@ -36,7 +36,7 @@ export function resultFaults({ outcome, readings, stated, voidReason }: Result):
     ...(neither ? [{ field: 'readings', value: null, limit: 'readings, or what was seen in stated' }] : []),
     ...((outcome === 'void') === (voidReason !== null) ? [] : [{ field: 'voidReason', value: voidReason, limit: 'the reason of a void test, and of no other' }]),
     ...reversed,
-    ...(outcome === 'pass' && reversed.length === 0 ? badReadings(readings, 'does-not-conform').map(({ field, value, limit }) => ({ field, value, limit: `for a pass, ${limit}` })) : []),
+    ...(outcome === 'pass' ? badReadings(readings, 'does-not-conform').map(({ field, value, limit }) => ({ field, value, limit: `for a pass, ${limit}` })) : []),
   ];
 }
 
@@ -98,7 +98,7 @@ const judged = ({ printed, unit, min, max }: TestReading): Judgement =>
 function badReadings(readings: readonly TestReading[] | null, verdict: Verdict): { field: string; value: string; limit: string }[] {
   return (readings ?? []).flatMap((reading, index) => {
     const { name, printed, unit, min, max } = reading;
-    return judged(reading).verdict === verdict ? [{ field: `readings[${index}].printed`, value: printed, limit: `${name} ${limitText(min, max)} ${unit}` }] : [];
+    return !isReversed(min, max) && judged(reading).verdict === verdict ? [{ field: `readings[${index}].printed`, value: printed, limit: `${name} ${limitText(min, max)} ${unit}` }] : [];
   });
 }
 

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { microseconds, type Transaction, type WriteLock } from '#libs/persistence';
-import { contradictory, malformed, refusedField, type FieldProblem } from '../http/problem.js';
+import { contradictory, malformed, merged, together, type FieldProblem } from '../http/problem.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
@@ -42,10 +42,12 @@ export class DestructiveTestsService extends RecordsService<DestructiveTest, Des
     const digits = unreadable(result.readings);
     if (digits.length > 0) throw malformed(digits);
     const impossible = testContentFaults(kind, content);
-    const faults = [
-      ...resultFaults(result), ...impossible, ...(impossible.length > 0 ? [] : checkFaults(result.outcome, testChecks(kind, content))), ...(await this.sampleFaults(tx, input)), ...(await this.followedFaults(tx, input, current)),
-      ...(current === null ? [] : await this.followerFaults(tx, input, current)),
-    ];
+    const own = [...resultFaults(result), ...impossible, ...(impossible.length > 0 ? [] : checkFaults(result.outcome, testChecks(kind, content)))];
+    const others = await this.recordFaults(tx, input, current).catch((error: unknown) => {
+      if (own.length > 0) throw merged([contradictory(own), error]);
+      throw error;
+    });
+    const faults = [...own, ...others];
     if (faults.length > 0) throw contradictory(faults);
     return { stringId, testSampleId, kind, method, laboratory, ...result, ...content, followsTestId: input.followsTestId ?? null, note: input.note ?? null };
   }
@@ -65,9 +67,16 @@ export class DestructiveTestsService extends RecordsService<DestructiveTest, Des
     };
   }
 
+  /** What does not go together with the records that it names, and that name it. */
+  private async recordFaults(tx: Transaction, input: DestructiveTestInput, current: DestructiveTest | null): Promise<FieldProblem[]> {
+    const faults = await together<FieldProblem[][]>([
+      this.sampleFaults(tx, input), this.followedFaults(tx, input, current), current === null ? Promise.resolve([]) : this.followerFaults(tx, input, current),
+    ]);
+    return faults.flat();
+  }
+
   private async sampleFaults(tx: Transaction, { stringId, testSampleId, observedAt }: DestructiveTestInput): Promise<FieldProblem[]> {
-    const sample = await this.samples.named(tx, 'testSampleId', testSampleId);
-    if (sample.stringId !== stringId) throw refusedField('unknown-reference', 'testSampleId', testSampleId, 'one of this string');
+    const sample = await this.samples.namedOnString(tx, 'testSampleId', testSampleId, stringId);
     if (microseconds(observedAt) >= microseconds(sample.observedAt)) return [];
     return [{ field: 'observedAt', value: observedAt, limit: `not before ${sample.observedAt}, when sample ${sample.number} was taken` }];
   }
@@ -77,8 +86,7 @@ export class DestructiveTestsService extends RecordsService<DestructiveTest, Des
     const { stringId, kind, observedAt, followsTestId } = input;
     if (followsTestId == null) return [];
     if (followsTestId === current?.id) return [{ field: 'followsTestId', value: followsTestId, limit: 'another test than itself' }];
-    const followed = await this.named(tx, 'followsTestId', followsTestId);
-    if (followed.stringId !== stringId) throw refusedField('unknown-reference', 'followsTestId', followsTestId, 'one of this string');
+    const followed = await this.namedOnString(tx, 'followsTestId', followsTestId, stringId);
     return [
       ...(followed.kind === kind ? [] : [{ field: 'followsTestId', value: followsTestId, limit: `a ${kind} test, as this one is; that is ${followed.kind}` }]),
       ...(microseconds(observedAt) > microseconds(followed.observedAt) ? [] : [{ field: 'observedAt', value: observedAt, limit: `later than ${followed.observedAt}, when the test was made that it follows` }]),

@@ -77,8 +77,8 @@ export function testContentFaults(kind: TestKind, content: TestContent): FieldPr
   const misplaced = (Object.keys(KINDS) as (keyof TestContent)[]).filter((field) => content[field] !== null && !KINDS[field].includes(kind));
   const isBoth = flattening !== null && reverseFlattening !== null;
   return [
-    ...misplaced.map((field) => ({ field, value: kind, limit: `only of a test of ${KINDS[field].join(' or ')}` })),
-    ...(isBoth ? [{ field: 'reverseFlattening', value: kind, limit: 'flattened, or slit and opened: one piece is not both' }] : []),
+    ...misplaced.map((field) => ({ field, value: content[field], limit: `only of a test of ${KINDS[field].join(' or ')}, not of ${kind}` })),
+    ...(isBoth ? [{ field: 'reverseFlattening', value: reverseFlattening, limit: 'flattened, or slit and opened: one piece is not both' }] : []),
     ...(flattening === null ? [] : flatteningFaults(flattening)),
     ...(flaring === null ? [] : flaringFaults(flaring)),
   ];
