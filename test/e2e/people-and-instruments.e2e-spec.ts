@@ -235,7 +235,9 @@ describe('an instrument', () => {
     const calibration = { instrumentId: gaugeId, certificateNumber: 'CAL-9', laboratory: 'Room', decisionRule: 'simple-acceptance' };
     expect(await send('calibrations', { ...calibration, referenceInstrumentId: gaugeId })).toMatchObject({ status: 422, body: { errors: [{ field: 'asFound' }, { field: 'referenceInstrumentId' }] } });
     expect(await send('calibrations', { ...calibration, asLeft: [{ point: '5 mm', deviation: '0,003', min: '0.01', max: '-0.01', unit: 'mm' }] }))
-      .toMatchObject({ status: 422, body: { errors: [{ field: 'asLeft[0].deviation', value: '0,003' }, { field: 'asLeft[0].max' }] } });
+      .toMatchObject({ status: 400, body: { errors: [{ field: 'asLeft[0].deviation', value: '0,003' }] } });
+    expect(await send('calibrations', { ...calibration, asLeft: [{ point: '5 mm', deviation: '0.003', min: '0.01', max: '-0.01', unit: 'mm' }] }))
+      .toMatchObject({ status: 422, body: { errors: [{ field: 'asLeft[0].max', value: '-0.01' }] } });
     expect(await send('calibrations', { ...calibration, observedAt: '2026-01-15T08:00:00Z', asLeft: points('0.001') })).toMatchObject({ status: 409, body: { errors: [{ field: 'observedAt' }] } });
     expect(await send('instruments', { number: 'mi-07', kind: 'gauge', name: 'Other', measures: [], unit: 'mm' })).toMatchObject({ status: 409, body: { errors: [{ field: 'number' }] } });
     expect(await send('instruments', { number: 'X-1', kind: 'gauge', name: 'Other', measures: [], unit: 'mm', rangeMin: '5', rangeMax: '5' })).toMatchObject({ status: 422, body: { errors: [{ field: 'rangeMax' }] } });

@@ -16,16 +16,23 @@ export function calibrationFaults({ instrumentId, referenceInstrumentId, asFound
   return [
     ...(asFound == null && asLeft == null ? [{ field: 'asFound', value: null, limit: 'how it was found, how it was left, or both' }] : []),
     ...(referenceInstrumentId === instrumentId ? [{ field: 'referenceInstrumentId', value: referenceInstrumentId, limit: 'another instrument than the one calibrated' }] : []),
-    ...(asFound ?? []).flatMap((point, index) => pointFaults(point, `asFound[${index}]`)),
-    ...(asLeft ?? []).flatMap((point, index) => pointFaults(point, `asLeft[${index}]`)),
+    ...eachPoint({ asFound, asLeft }, ({ min, max }, field) =>
+      (compare(decimal(min), decimal(max)) >= 0 ? [{ field: `${field}.max`, value: max, limit: `more than the ${min} of min` }] : [])),
   ];
 }
 
-function pointFaults({ deviation, min, max, unit }: CalibrationPointPart, field: string): FieldProblem[] {
-  const read = parseReading({ printed: deviation, unit, multiplier: '1', expandedU: null });
+/** Digits that are none. */
+export function unreadableDeviations(points: Pick<CalibrationInput, 'asFound' | 'asLeft'>): FieldProblem[] {
+  return eachPoint(points, ({ deviation, unit }, field) => {
+    const read = parseReading({ printed: deviation, unit, multiplier: '1', expandedU: null });
+    return 'fault' in read ? [{ field: `${field}.deviation`, value: deviation, limit: read.fault }] : [];
+  });
+}
+
+function eachPoint({ asFound, asLeft }: Pick<CalibrationInput, 'asFound' | 'asLeft'>, faults: (point: CalibrationPointPart, field: string) => FieldProblem[]): FieldProblem[] {
   return [
-    ...('fault' in read ? [{ field: `${field}.deviation`, value: deviation, limit: read.fault }] : []),
-    ...(compare(decimal(min), decimal(max)) >= 0 ? [{ field: `${field}.max`, value: max, limit: `more than the ${min} of min` }] : []),
+    ...(asFound ?? []).flatMap((point, index) => faults(point, `asFound[${index}]`)),
+    ...(asLeft ?? []).flatMap((point, index) => faults(point, `asLeft[${index}]`)),
   ];
 }
 

@@ -1,13 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
-import { contradictory } from '../http/problem.js';
+import { contradictory, malformed, together } from '../http/problem.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
 import { CalibrationInput, type CalibrationContent } from './calibration.dto.js';
 import { CalibrationVersion } from './calibration.entity.js';
-import { calibrationFaults, outOfTolerance, pointReading } from './calibration.rules.js';
+import { calibrationFaults, outOfTolerance, pointReading, unreadableDeviations } from './calibration.rules.js';
 
 @Injectable()
 export class CalibrationsService extends RecordsService<CalibrationVersion, CalibrationInput, CalibrationContent> {
@@ -34,12 +34,15 @@ export class CalibrationsService extends RecordsService<CalibrationVersion, Cali
   }
 
   protected async content(tx: Transaction, input: CalibrationInput): Promise<Content<CalibrationVersion>> {
+    const unreadable = unreadableDeviations(input);
+    if (unreadable.length > 0) throw malformed(unreadable);
     const faults = calibrationFaults(input);
     if (faults.length > 0) throw contradictory(faults);
     const { instrumentId, certificateNumber, laboratory, decisionRule } = input;
     const referenceInstrumentId = input.referenceInstrumentId ?? null;
-    await this.instruments.named(tx, 'instrumentId', instrumentId);
-    if (referenceInstrumentId !== null) await this.instruments.named(tx, 'referenceInstrumentId', referenceInstrumentId);
+    await together([
+      this.instruments.named(tx, 'instrumentId', instrumentId), this.instruments.namedIfAny(tx, 'referenceInstrumentId', referenceInstrumentId),
+    ]);
     return {
       instrumentId, referenceInstrumentId, certificateNumber, laboratory, asFound: input.asFound?.map(pointReading) ?? null,
       asLeft: input.asLeft?.map(pointReading) ?? null, decision: decisionRule, guardFactor: input.guardFactor ?? '1', dueOn: input.dueOn ?? null,

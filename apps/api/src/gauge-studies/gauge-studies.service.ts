@@ -28,12 +28,12 @@ export class GaugeStudiesService extends RecordsService<GaugeStudyVersion, Gauge
 
   protected async content(tx: Transaction, input: GaugeStudyInput): Promise<Content<GaugeStudyVersion>> {
     const { instrumentId, characteristic, unit } = input;
-    await this.instruments.named(tx, 'instrumentId', instrumentId);
     const content = {
       instrumentId, characteristic, unit, tolerance: input.tolerance ?? null,
       readings: input.readings.map(({ part, appraiser, trial, value }) => ({ part, appraiser, trial, value })), note: input.note ?? null,
     };
     demandBalance(content);
+    await this.instruments.named(tx, 'instrumentId', instrumentId);
     return content;
   }
 
