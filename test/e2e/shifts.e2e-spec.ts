@@ -252,7 +252,7 @@ describe('a handover', () => {
       [400, ['items[0].item'], accepted(id, { items: [{ item: 0, accepted: true }] })],
       [400, ['items[0].accepted'], accepted(id, { items: [{ item: 1, accepted: 'yes' }] })],
       [422, ['handoverId'], accepted(uuidv7())],
-      [422, ['doneBy'], accepted(id, { doneBy: lead.personId, items: [] })],
+      [422, ['doneBy', 'items'], accepted(id, { doneBy: lead.personId, items: [] })],
     ]);
   });
 

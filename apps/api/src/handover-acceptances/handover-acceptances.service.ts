@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { normalInstant, type Transaction } from '#libs/persistence';
 import type { Handover } from '../handovers/handover.entity.js';
 import { HandoversService } from '../handovers/handovers.service.js';
-import { contradictory, Refused, refusedField } from '../http/problem.js';
+import { contradictory, Refused, type FieldProblem } from '../http/problem.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
@@ -43,13 +43,14 @@ export class HandoverAcceptancesService extends RecordsService<HandoverAcceptanc
 
   protected async content(tx: Transaction, input: HandoverAcceptanceInput, current: HandoverAcceptance | null): Promise<Content<HandoverAcceptance>> {
     const { stringId, handoverId, handoverVersion } = input;
-    const handover = await this.handovers.named(tx, 'handoverId', handoverId);
-    if (handover.stringId !== stringId) throw refusedField('unknown-reference', 'handoverId', handoverId, 'one of this string');
-    const accepting = this.acceptor(input, tx, current);
-    if (accepting === handover.doneBy) throw refusedField(BY_ANOTHER.code, BY_ANOTHER.field, accepting, BY_ANOTHER.limit);
-    if (handoverVersion !== handover.version) throw staleHandover(handoverVersion, handover);
+    const handover = await this.handovers.namedOnString(tx, 'handoverId', handoverId, stringId);
     const items = input.items.map(({ item, accepted, words }) => ({ item, accepted, words: words ?? null }));
-    const faults = acceptanceFaults(items, handover.items.length);
+    const accepting = this.acceptor(input, tx, current);
+    const isStale = handoverVersion !== handover.version;
+    // Items are held against the version that stands: who read another one is told that first.
+    const faults = isStale ? [] : acceptanceFaults(items, handover.items.length);
+    if (accepting === handover.doneBy) throw ownHandover(accepting, faults);
+    if (isStale) throw staleHandover(handoverVersion, handover);
     if (faults.length > 0) throw contradictory(faults);
     return { stringId, handoverId, handoverVersion, items, note: input.note ?? null };
   }
@@ -71,6 +72,10 @@ export class HandoverAcceptancesService extends RecordsService<HandoverAcceptanc
     return doneBy ?? current?.doneBy ?? tx.actor.personId;
   }
 }
+
+/** Nobody accepts from themselves; what else does not go together is told beside it. */
+const ownHandover = (value: string, others: readonly FieldProblem[]): Refused =>
+  new Refused(422, BY_ANOTHER.code, BY_ANOTHER.limit, [{ field: BY_ANOTHER.field, value, limit: BY_ANOTHER.limit }, ...others]);
 
 /** What is accepted is what was read. */
 const staleHandover = (read: number, { version }: Handover): Refused =>
