@@ -2,8 +2,9 @@ import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import { demandFiles, impossibleFiles, photosOf } from '../files/named-files.js';
 import { StoredFiles } from '../files/stored-files.service.js';
-import { contradictory, malformed, refusedField } from '../http/problem.js';
+import { contradictory, malformed, together } from '../http/problem.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
+import { intervalFaults } from '../line/given-place.js';
 import { PlacedRecordsService } from '../line/placed-records.service.js';
 import { Places } from '../line/places.service.js';
 import { PeopleService } from '../people/people.service.js';
@@ -66,12 +67,12 @@ export class ExaminationsService extends PlacedRecordsService<Examination, Exami
     const photos = photosOf(input.photoSha256s);
     const impossible = impossibleFiles(photos);
     if (impossible.length > 0) throw malformed(impossible);
-    const faults = examinationFaults(input, input.doneBy ?? current?.doneBy ?? tx.actor.personId);
+    const faults = [...examinationFaults(input, input.doneBy ?? current?.doneBy ?? tx.actor.personId), ...intervalFaults(input)];
     if (faults.length > 0) throw contradictory(faults);
-    await this.demandOnString(tx, input);
-    if (input.instrumentId != null) await this.instruments.named(tx, 'instrumentId', input.instrumentId);
-    if (input.standInBy != null) await this.people.named(tx, 'standInBy', input.standInBy);
-    await demandFiles(tx, this.files, photos);
+    await together([
+      ...this.onString(tx, input), this.instruments.namedIfAny(tx, 'instrumentId', input.instrumentId),
+      this.people.namedIfAny(tx, 'standInBy', input.standInBy), demandFiles(tx, this.files, photos),
+    ]);
     const place = await this.placeOf(tx, input, { id: current?.id ?? null });
     return Object.assign(place, {
       method: input.method,
@@ -110,13 +111,11 @@ export class ExaminationsService extends PlacedRecordsService<Examination, Exami
     });
   }
 
-  private async demandOnString(tx: Transaction, input: ExaminationInput): Promise<void> {
+  private onString(tx: Transaction, input: ExaminationInput): Promise<unknown>[] {
     const kinds = { spliceId: this.splices, rejoinId: this.rejoins, repairId: this.repairs };
-    for (const field of ['spliceId', 'rejoinId', 'repairId'] as const) {
+    return (['spliceId', 'rejoinId', 'repairId'] as const).map(async (field) => {
       const id = input[field];
-      if (id == null) continue;
-      const { stringId } = await kinds[field].named(tx, field, id);
-      if (stringId !== input.stringId) throw refusedField('unknown-reference', field, id, 'one of this string');
-    }
+      return id == null ? null : kinds[field].namedOnString(tx, field, id, input.stringId);
+    });
   }
 }

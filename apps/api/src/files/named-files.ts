@@ -1,6 +1,6 @@
 import type { Transaction } from '#libs/persistence';
 import { isSha256 } from '../http/fields.js';
-import { refusedField, type FieldProblem } from '../http/problem.js';
+import { refusedField, together, type FieldProblem } from '../http/problem.js';
 import type { StoredFiles } from './stored-files.service.js';
 
 /** A file that a field of a record names. */
@@ -19,7 +19,7 @@ export const impossibleFiles = (named: readonly NamedFile[]): FieldProblem[] => 
 
 /** Refuses with 422 a file that is not here. */
 export async function demandFiles(tx: Transaction, files: StoredFiles, named: readonly NamedFile[]): Promise<void> {
-  for (const { field, sha256 } of named) {
+  await together(named.map(async ({ field, sha256 }) => {
     if ((await files.find(sha256, tx.manager)) === null) throw refusedField('unknown-reference', field, sha256, 'the SHA-256 of a file sent to /api/files before');
-  }
+  }));
 }

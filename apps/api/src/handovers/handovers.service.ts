@@ -1,10 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import { normalInstant, type Transaction } from '#libs/persistence';
-import { contradictory, refusedField } from '../http/problem.js';
+import { contradictory, together } from '../http/problem.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
-import type { Shift } from '../shifts/shift.entity.js';
 import { ShiftsService } from '../shifts/shifts.service.js';
 import { aboutOf, AboutRecords } from '../string-records/about-records.service.js';
 import { HandoverInput, type HandoverContent } from './handover.dto.js';
@@ -45,11 +44,13 @@ export class HandoversService extends RecordsService<Handover, HandoverInput, Ha
     const { stringId, shiftId } = input;
     const nextShiftId = input.nextShiftId ?? null;
     if (nextShiftId === shiftId) throw contradictory([{ field: 'nextShiftId', value: nextShiftId, limit: 'another shift than the one that hands over' }]);
-    await this.shiftOf(tx, 'shiftId', shiftId, stringId);
-    if (nextShiftId !== null) await this.shiftOf(tx, 'nextShiftId', nextShiftId, stringId);
     const items = input.items.map(({ words, about, footageMm }) => ({ words, about: aboutOf(about), footageMm: footageMm ?? null }));
     const before = (current?.items ?? []).map(({ about }) => about);
-    for (const [index, { about }] of items.entries()) await this.records.demand(tx, `items[${index}].about`, about, stringId, before);
+    await together([
+      this.shifts.namedOnString(tx, 'shiftId', shiftId, stringId),
+      ...(nextShiftId === null ? [] : [this.shifts.namedOnString(tx, 'nextShiftId', nextShiftId, stringId)]),
+      ...items.map(({ about }, index) => this.records.demand(tx, `items[${index}].about`, about, stringId, before)),
+    ]);
     return { stringId, shiftId, nextShiftId, items, note: input.note ?? null };
   }
 
@@ -63,11 +64,5 @@ export class HandoversService extends RecordsService<Handover, HandoverInput, Ha
 
   protected present({ stringId, shiftId, nextShiftId, items, note }: Handover): HandoverContent {
     return { stringId, shiftId, nextShiftId, items: items.map(({ words, about, footageMm }) => ({ words, about, footageMm })), note };
-  }
-
-  private async shiftOf(tx: Transaction, field: string, id: string, stringId: string): Promise<Shift> {
-    const shift = await this.shifts.named(tx, field, id);
-    if (shift.stringId !== stringId) throw refusedField('unknown-reference', field, id, 'one of this string');
-    return shift;
   }
 }

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
-import { contradictory, refusedField, type FieldProblem } from '../http/problem.js';
+import { contradictory, refusedField, together, type FieldProblem } from '../http/problem.js';
 import { PeopleService } from '../people/people.service.js';
 import { QualificationsService } from '../qualifications/qualifications.service.js';
 import { RecordDesk } from '../records/record-desk.js';
@@ -36,10 +36,11 @@ export class QualificationProofsService extends RecordsService<QualificationProo
     if (faults.length > 0) throw contradictory(faults);
     const { personId, proof, onDay, givenBy } = input;
     const qualificationId = input.qualificationId ?? null;
-    await this.people.named(tx, 'personId', personId);
-    if (qualificationId !== null) {
-      const qualification = await this.qualifications.named(tx, 'qualificationId', qualificationId);
-      if (qualification.personId !== personId) throw refusedField('unknown-reference', 'qualificationId', qualificationId, 'a qualification of this person');
+    const [, qualification] = await together([
+      this.people.named(tx, 'personId', personId), this.qualifications.namedIfAny(tx, 'qualificationId', qualificationId),
+    ]);
+    if (qualification !== null && qualification.personId !== personId) {
+      throw refusedField('unknown-reference', 'qualificationId', qualificationId, 'a qualification of this person');
     }
     return {
       personId, qualificationId, proof, onDay, untilDay: input.untilDay ?? null, givenBy, reasonGiven: input.reasonGiven ?? null, note: input.note ?? null,

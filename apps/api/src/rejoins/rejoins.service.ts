@@ -1,6 +1,5 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
-import { refusedField } from '../http/problem.js';
 import { CutOutsService } from '../line/cut-outs.service.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
@@ -30,7 +29,7 @@ export class RejoinsService extends RecordsService<Rejoin, RejoinInput, RejoinCo
   }
 
   protected async content(tx: Transaction, input: RejoinInput): Promise<Content<Rejoin>> {
-    await this.refuseOtherCutOut(tx, input);
+    await this.cutOuts.namedOnString(tx, 'cutOutId', input.cutOutId, input.stringId);
     return {
       stringId: input.stringId,
       cutOutId: input.cutOutId,
@@ -43,11 +42,5 @@ export class RejoinsService extends RecordsService<Rejoin, RejoinInput, RejoinCo
 
   protected present({ stringId, cutOutId, procedure, verdict, examination, note }: Rejoin): RejoinContent {
     return { stringId, cutOutId, procedure, verdict, examination, note };
-  }
-
-  private async refuseOtherCutOut(tx: Transaction, { cutOutId, stringId }: RejoinInput): Promise<void> {
-    const cutOut = await this.cutOuts.named(tx, 'cutOutId', cutOutId);
-    if (cutOut.stringId === stringId) return;
-    throw refusedField('unknown-reference', 'cutOutId', cutOutId, 'the id of a cut-out of this string that is not void');
   }
 }

@@ -2,10 +2,11 @@ import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import { demandFiles, impossibleFiles, photosOf } from '../files/named-files.js';
 import { StoredFiles } from '../files/stored-files.service.js';
-import { contradictory, malformed, refusedField } from '../http/problem.js';
+import { contradictory, malformed, together } from '../http/problem.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
 import { readWith } from '../instruments/read-with.js';
+import { intervalFaults } from '../line/given-place.js';
 import { PlacedRecordsService } from '../line/placed-records.service.js';
 import { Places } from '../line/places.service.js';
 import { NonconformancesService } from '../nonconformances/nonconformances.service.js';
@@ -17,7 +18,7 @@ import { SplicesService } from '../splices/splices.service.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
 import { weldProcedureOf } from '../weld-procedures/weld-procedure.rules.js';
 import { WeldProceduresService } from '../weld-procedures/weld-procedures.service.js';
-import { takenReadings } from '../welds/weld-readings.js';
+import { demandInstruments, takenReadings } from '../welds/weld-readings.js';
 import { RepairInput, type RepairContent } from './repair.dto.js';
 import { Repair } from './repair.entity.js';
 import { liesElsewhere, repairFaults, repairWeldFindings, wallFindings } from './repair.rules.js';
@@ -62,13 +63,15 @@ export class RepairsService extends PlacedRecordsService<Repair, RepairInput, Re
     const photos = photosOf(input.photoSha256s);
     const impossible = impossibleFiles(photos);
     if (impossible.length > 0) throw malformed(impossible);
-    const faults = repairFaults(input);
+    const readings = takenReadings(input.readings);
+    const faults = [...repairFaults(input), ...intervalFaults(input)];
     if (faults.length > 0) throw contradictory(faults);
-    const readings = await takenReadings(tx, input.readings, this.instruments);
-    await this.demandOnString(tx, input);
-    if (input.instrumentId != null) await this.instruments.named(tx, 'instrumentId', input.instrumentId);
-    if (input.weldProcedureId != null) await this.procedures.named(tx, 'weldProcedureId', input.weldProcedureId);
-    await demandFiles(tx, this.files, photos);
+    await together([
+      demandInstruments(tx, readings, this.instruments), ...this.onString(tx, input),
+      this.instruments.namedIfAny(tx, 'instrumentId', input.instrumentId),
+      this.procedures.namedIfAny(tx, 'weldProcedureId', input.weldProcedureId),
+      demandFiles(tx, this.files, photos),
+    ]);
     const place = await this.placeOf(tx, input, { id: current?.id ?? null });
     return Object.assign(place, {
       method: input.method,
@@ -114,13 +117,11 @@ export class RepairsService extends PlacedRecordsService<Repair, RepairInput, Re
   }
 
   /** What it names is of its own string; a nonconformance of strip only is of none. */
-  private async demandOnString(tx: Transaction, input: RepairInput): Promise<void> {
+  private onString(tx: Transaction, input: RepairInput): Promise<unknown>[] {
     const kinds = { spliceId: this.splices, rejoinId: this.rejoins, inspectionId: this.inspections, nonconformanceId: this.nonconformances };
-    for (const field of ['spliceId', 'rejoinId', 'inspectionId', 'nonconformanceId'] as const) {
+    return (['spliceId', 'rejoinId', 'inspectionId', 'nonconformanceId'] as const).map(async (field) => {
       const id = input[field];
-      if (id == null) continue;
-      const { stringId } = await kinds[field].named(tx, field, id);
-      if (stringId !== null && stringId !== input.stringId) throw refusedField('unknown-reference', field, id, 'one of this string');
-    }
+      return id == null ? null : kinds[field].namedOnString(tx, field, id, input.stringId);
+    });
   }
 }

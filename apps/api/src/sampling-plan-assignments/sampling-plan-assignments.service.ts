@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
-import { contradictory } from '../http/problem.js';
+import { contradictory, together } from '../http/problem.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
 import { planName } from '../sampling-plans/sampling-plan.rules.js';
@@ -42,8 +42,7 @@ export class SamplingPlanAssignmentsService extends RecordsService<SamplingPlanA
 
   protected async content(tx: Transaction, input: SamplingPlanAssignmentInput): Promise<Content<SamplingPlanAssignment>> {
     const { stringId, samplingPlanId, fromDay, note } = input;
-    await this.strings.named(tx, 'stringId', stringId);
-    const plan = await this.plans.named(tx, 'samplingPlanId', samplingPlanId);
+    const [, plan] = await together([this.strings.named(tx, 'stringId', stringId), this.plans.named(tx, 'samplingPlanId', samplingPlanId)]);
     if (fromDay < plan.effectiveFrom) {
       throw contradictory([{ field: 'fromDay', value: fromDay, limit: `not before ${plan.effectiveFrom}, when ${planName(plan)} becomes effective` }]);
     }

@@ -1,5 +1,6 @@
 import type { WeldProcedure } from '#libs/welding';
 import type { FieldProblem } from '../http/problem.js';
+import { placeFaults } from '../line/given-place.js';
 import type { Finding } from '../records/plausibility.js';
 import type { WeldProcedureVersion } from '../weld-procedures/weld-procedure.entity.js';
 import type { WeldReading } from '../welds/weld.entity.js';
@@ -10,6 +11,7 @@ import type { SeamEventInput } from './seam-event.dto.js';
 export function seamEventFaults({ event, cause, from }: Pick<SeamEventInput, 'event' | 'cause' | 'from'>): FieldProblem[] {
   return [
     ...(event === 'stop' && cause == null ? [{ field: 'cause', value: null, limit: 'why the line stopped' }] : []),
+    ...placeFaults('from', { ...from, station: null }),
     ...(from.station == null ? [] : [{ field: 'from.station', value: from.station, limit: 'no station: the seam is welded at the weld point' }]),
   ];
 }

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
-import { contradictory } from '../http/problem.js';
+import { contradictory, together } from '../http/problem.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
 import { READ_WITH, readWith } from '../instruments/read-with.js';
 import { PlacedRecordsService } from '../line/placed-records.service.js';
@@ -10,7 +10,7 @@ import { RecordDesk } from '../records/record-desk.js';
 import type { Content } from '../records/records.service.js';
 import { weldProcedureOf } from '../weld-procedures/weld-procedure.rules.js';
 import { WeldProceduresService } from '../weld-procedures/weld-procedures.service.js';
-import { takenReadings } from '../welds/weld-readings.js';
+import { demandInstruments, takenReadings } from '../welds/weld-readings.js';
 import { SeamEventInput, type SeamEventContent } from './seam-event.dto.js';
 import { SeamEvent } from './seam-event.entity.js';
 import { otherPurpose, seamEventFaults, seamEventFindings } from './seam-event.rules.js';
@@ -42,10 +42,10 @@ export class SeamEventsService extends PlacedRecordsService<SeamEvent, SeamEvent
   }
 
   protected async content(tx: Transaction, input: SeamEventInput, current: SeamEvent | null): Promise<Content<SeamEvent>> {
+    const readings = takenReadings(input.readings);
     const faults = seamEventFaults(input);
     if (faults.length > 0) throw contradictory(faults);
-    const readings = await takenReadings(tx, input.readings, this.instruments);
-    await this.procedures.named(tx, 'weldProcedureId', input.weldProcedureId);
+    await together([demandInstruments(tx, readings, this.instruments), this.procedures.named(tx, 'weldProcedureId', input.weldProcedureId)]);
     const place = await this.placeOf(tx, input, { id: current?.id ?? null });
     const { event, weldProcedureId, cause, note } = input;
     return Object.assign(place, { event, weldProcedureId, readings, cause: cause ?? null, note: note ?? null });

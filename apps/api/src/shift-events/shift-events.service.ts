@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { normalInstant, type Transaction } from '#libs/persistence';
-import { refusedField } from '../http/problem.js';
+import { together } from '../http/problem.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
@@ -32,10 +32,10 @@ export class ShiftEventsService extends RecordsService<ShiftEvent, ShiftEventInp
 
   protected async content(tx: Transaction, input: ShiftEventInput, current: ShiftEvent | null): Promise<Content<ShiftEvent>> {
     const { stringId, shiftId, category, text } = input;
-    const shift = await this.shifts.named(tx, 'shiftId', shiftId);
-    if (shift.stringId !== stringId) throw refusedField('unknown-reference', 'shiftId', shiftId, 'one of this string');
     const about = aboutOf(input.about);
-    await this.records.demand(tx, 'about', about, stringId, [current?.about ?? null]);
+    await together([
+      this.shifts.namedOnString(tx, 'shiftId', shiftId, stringId), this.records.demand(tx, 'about', about, stringId, [current?.about ?? null]),
+    ]);
     return { stringId, shiftId, category, text, about };
   }
 

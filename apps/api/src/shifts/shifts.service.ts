@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { EntityManager } from 'typeorm';
 import { normalInstant, type Transaction } from '#libs/persistence';
-import { contradictory } from '../http/problem.js';
+import { contradictory, together } from '../http/problem.js';
 import { PeopleService } from '../people/people.service.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
@@ -49,11 +49,11 @@ export class ShiftsService extends RecordsService<Shift, ShiftInput, ShiftConten
     const crew = input.crew.map(({ personId, duty }) => ({ personId, duty }));
     const faults = shiftFaults({ observedAt: normalInstant(input.observedAt), until, crew });
     if (faults.length > 0) throw contradictory(faults);
-    await this.strings.named(tx, 'stringId', stringId);
     const known = (current?.crew ?? []).map(({ personId }) => personId);
-    for (const [index, { personId }] of crew.entries()) {
-      if (!known.includes(personId)) await this.people.named(tx, `crew[${index}].personId`, personId);
-    }
+    await together([
+      this.strings.named(tx, 'stringId', stringId),
+      ...crew.map(({ personId }, index) => this.people.namedIfAny(tx, `crew[${index}].personId`, known.includes(personId) ? null : personId)),
+    ]);
     return { stringId, name, until, crew, weather: input.weather ?? null, note: input.note ?? null };
   }
 

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
-import { malformed, Refused, type FieldProblem } from '../http/problem.js';
+import { malformed, Refused, together, type FieldProblem } from '../http/problem.js';
 import { parsed } from '../http/validation.js';
 import { AlreadyDone, claimKey, keepAnswer } from '../records/once.js';
 import { RecordDesk } from '../records/record-desk.js';
@@ -45,8 +45,10 @@ export class SpliceEntry {
   /** The splice first, then its welds and its steps. */
   private async entered(tx: Transaction, { splice, welds, steps }: Parts): Promise<SpliceEntryAnswer> {
     const row = await named('splice', () => this.splices.createParsed(tx, splice.input, splice.id));
-    const weldRows = await this.welds.createTogether(tx, welds, (error, index) => ofPart(`welds[${index}]`, error));
-    const stepRows = await this.steps.createTogether(tx, steps, (error, index) => ofPart(`steps[${index}]`, error));
+    const [weldRows, stepRows] = await together([
+      this.welds.createTogether(tx, welds, (error, index) => ofPart(`welds[${index}]`, error)),
+      this.steps.createTogether(tx, steps, (error, index) => ofPart(`steps[${index}]`, error)),
+    ]);
     return {
       splice: this.splices.answer(row), welds: weldRows.map((weld) => this.welds.answer(weld)), steps: stepRows.map((step) => this.steps.answer(step)),
     };

@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import { demandFiles, photosOf } from '../files/named-files.js';
 import { StoredFiles } from '../files/stored-files.service.js';
-import { contradictory, malformed, refusedField } from '../http/problem.js';
+import { contradictory, malformed, together } from '../http/problem.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
 import { READ_WITH, readWith } from '../instruments/read-with.js';
 import { PeopleService } from '../people/people.service.js';
@@ -10,6 +10,7 @@ import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
 import { SplicesService } from '../splices/splices.service.js';
+import { demandInstruments } from '../welds/weld-readings.js';
 import { SpliceStepInput, type ExaminationPart, type SpliceStepContent, type StepReadingPart } from './splice-step.dto.js';
 import { SpliceStep, type Examination, type StepReading } from './splice-step.entity.js';
 import { beyondLimits, contradictionsInStep, impossibleInStep } from './splice-step.rules.js';
@@ -62,11 +63,12 @@ export class SpliceStepsService extends RecordsService<SpliceStep, SpliceStepInp
     const faults = contradictionsInStep(input);
     if (faults.length > 0) throw contradictory(faults);
     const { stringId, spliceId, stage, outcome, coupons, photoSha256s } = input;
-    const splice = await this.splices.named(tx, 'spliceId', spliceId);
-    if (splice.stringId !== stringId) throw refusedField('unknown-reference', 'spliceId', spliceId, 'one of this string');
     const [readings, examinations] = [input.readings.map(keptReading), input.examinations.map(keptExamination)];
-    await this.demandNamed(tx, readings, examinations);
-    await demandFiles(tx, this.files, [...(input.chartSha256 == null ? [] : [{ field: 'chartSha256', sha256: input.chartSha256 }]), ...photosOf(photoSha256s)]);
+    await together([
+      this.splices.namedOnString(tx, 'spliceId', spliceId, stringId), demandInstruments(tx, readings, this.instruments),
+      ...examinations.map(({ personId }, index) => this.people.namedIfAny(tx, `examinations[${index}].personId`, personId)),
+      demandFiles(tx, this.files, [...(input.chartSha256 == null ? [] : [{ field: 'chartSha256', sha256: input.chartSha256 }]), ...photosOf(photoSha256s)]),
+    ]);
     return {
       stringId, spliceId, stage, outcome, station: input.station ?? null, readings, examinations, coupons, chartSha256: input.chartSha256 ?? null,
       photoSha256s, note: input.note ?? null,
@@ -83,15 +85,6 @@ export class SpliceStepsService extends RecordsService<SpliceStep, SpliceStepInp
       stringId, spliceId, stage, outcome, station, readings: [...readings], examinations: [...examinations], coupons: [...coupons], chartSha256,
       photoSha256s: [...photoSha256s], note,
     };
-  }
-
-  private async demandNamed(tx: Transaction, readings: readonly StepReading[], examinations: readonly Examination[]): Promise<void> {
-    for (const [index, { instrumentId }] of readings.entries()) {
-      if (instrumentId !== null) await this.instruments.named(tx, `readings[${index}].instrumentId`, instrumentId);
-    }
-    for (const [index, { personId }] of examinations.entries()) {
-      if (personId !== null) await this.people.named(tx, `examinations[${index}].personId`, personId);
-    }
   }
 }
 

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { instantFromDatabase, microseconds, normalInstant, run, type Transaction } from '#libs/persistence';
 import { CoilsService } from '../coils/coils.service.js';
-import { contradictory, refusedField, type FieldProblem } from '../http/problem.js';
+import { contradictory, refusedField, together, type FieldProblem } from '../http/problem.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
@@ -47,16 +47,17 @@ export class TestSamplesService extends RecordsService<TestSample, TestSampleInp
     const { footageLimitMm } = await this.strings.named(tx, 'stringId', stringId);
     const faults = [...originFaults(origin, footageLimitMm), ...custodyFaults(input.observedAt, custody), ...(await this.testFaults(tx, input, current))];
     if (faults.length > 0) throw contradictory(faults);
-    if (origin.coilId !== null) await this.coils.named(tx, 'coilId', origin.coilId);
-    if (origin.spliceId !== null) {
-      const splice = await this.splices.named(tx, 'spliceId', origin.spliceId);
-      if (splice.stringId !== stringId) throw refusedField('unknown-reference', 'spliceId', origin.spliceId, 'one of this string');
-    }
-    if (origin.seamEventId !== null) {
-      const { stringId: of, event } = await this.events.named(tx, 'seamEventId', origin.seamEventId);
-      if (of !== stringId || event !== 'stop') throw refusedField('unknown-reference', 'seamEventId', origin.seamEventId, 'a stop of this string');
-    }
+    await together([
+      this.coils.namedIfAny(tx, 'coilId', origin.coilId),
+      origin.spliceId === null ? null : this.splices.namedOnString(tx, 'spliceId', origin.spliceId, stringId),
+      origin.seamEventId === null ? null : this.demandStop(tx, origin.seamEventId, stringId),
+    ]);
     return { stringId, number, ...origin, orientation, custody, note: input.note ?? null };
+  }
+
+  private async demandStop(tx: Transaction, seamEventId: string, stringId: string): Promise<void> {
+    const { stringId: of, event } = await this.events.named(tx, 'seamEventId', seamEventId);
+    if (of !== stringId || event !== 'stop') throw refusedField('unknown-reference', 'seamEventId', seamEventId, 'a stop of this string');
   }
 
   /** An amended sample stays before its tests. Who enters one holds the lock of the string alone, so none comes in meanwhile. */

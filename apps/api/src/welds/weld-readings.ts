@@ -1,20 +1,19 @@
 import type { Transaction } from '#libs/persistence';
-import { malformed } from '../http/problem.js';
+import { malformed, together } from '../http/problem.js';
 import type { InstrumentsService } from '../instruments/instruments.service.js';
 import type { WeldReadingPart } from './weld.dto.js';
 import type { WeldReading } from './weld.entity.js';
 import { impossibleReadings } from './weld.rules.js';
 
-/**
- * Readings as they are kept. Refuses, with 400, what no weld has, one entry for each; and with 422 an instrument that is
- * not on record.
- */
-export async function takenReadings(tx: Transaction, parts: readonly WeldReadingPart[], instruments: InstrumentsService): Promise<WeldReading[]> {
+/** Readings as they are kept. Refuses, with 400, what no weld has, one entry for each. */
+export function takenReadings(parts: readonly WeldReadingPart[]): WeldReading[] {
   const readings = parts.map(({ variable, printed, unit, instrumentId }) => ({ variable, printed, unit, instrumentId: instrumentId ?? null }));
   const faults = impossibleReadings(readings);
   if (faults.length > 0) throw malformed(faults);
-  for (const [index, { instrumentId }] of readings.entries()) {
-    if (instrumentId !== null) await instruments.named(tx, `readings[${index}].instrumentId`, instrumentId);
-  }
   return readings;
+}
+
+/** Refuses, with 422, instruments that are not on record. */
+export function demandInstruments(tx: Transaction, readings: readonly { readonly instrumentId: string | null }[], instruments: InstrumentsService): Promise<unknown> {
+  return together(readings.map(({ instrumentId }, index) => instruments.namedIfAny(tx, `readings[${index}].instrumentId`, instrumentId)));
 }

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
-import { contradictory, refusedField } from '../http/problem.js';
+import { contradictory, together } from '../http/problem.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
 import { READ_WITH, readWith } from '../instruments/read-with.js';
 import type { Finding } from '../records/plausibility.js';
@@ -12,7 +12,7 @@ import { weldProcedureOf } from '../weld-procedures/weld-procedure.rules.js';
 import { WeldProceduresService } from '../weld-procedures/weld-procedures.service.js';
 import { WeldInput, type WeldContent } from './weld.dto.js';
 import { Weld } from './weld.entity.js';
-import { takenReadings } from './weld-readings.js';
+import { demandInstruments, takenReadings } from './weld-readings.js';
 import { outsideProcedure, unusualReadings } from './weld.rules.js';
 
 @Injectable()
@@ -54,9 +54,14 @@ export class WeldsService extends RecordsService<Weld, WeldInput, WeldContent> {
 
   protected async content(tx: Transaction, input: WeldInput): Promise<Content<Weld>> {
     const { stringId, weldProcedureId } = input;
-    const readings = await takenReadings(tx, input.readings, this.instruments);
-    const of = await this.weldedOf(tx, input);
-    await this.procedures.named(tx, 'weldProcedureId', weldProcedureId);
+    const readings = takenReadings(input.readings);
+    const of = weldedOf(input);
+    await together([
+      demandInstruments(tx, readings, this.instruments),
+      of.spliceId === null ? null : this.splices.namedOnString(tx, 'spliceId', of.spliceId, stringId),
+      of.rejoinId === null ? null : this.rejoins.namedOnString(tx, 'rejoinId', of.rejoinId, stringId),
+      this.procedures.named(tx, 'weldProcedureId', weldProcedureId),
+    ]);
     return {
       stringId, ...of, weldProcedureId, readings, chosen: input.chosen.map(({ choice, value }) => ({ choice, value })),
       fillerBatch: input.fillerBatch ?? null, gasBatch: input.gasBatch ?? null, note: input.note ?? null,
@@ -73,16 +78,10 @@ export class WeldsService extends RecordsService<Weld, WeldInput, WeldContent> {
     const { stringId, spliceId, rejoinId, weldProcedureId, readings, chosen, fillerBatch, gasBatch, note } = row;
     return { stringId, spliceId, rejoinId, weldProcedureId, readings: [...readings], chosen: [...chosen], fillerBatch, gasBatch, note };
   }
+}
 
-  /** What it made, on its own string. */
-  private async weldedOf(tx: Transaction, { stringId, spliceId, rejoinId }: WeldInput): Promise<Pick<Weld, 'spliceId' | 'rejoinId'>> {
-    const of = { spliceId: spliceId ?? null, rejoinId: rejoinId ?? null };
-    if ((of.spliceId === null) === (of.rejoinId === null)) {
-      throw contradictory([{ field: 'spliceId', value: of.spliceId, limit: 'either a splice or a re-join' }]);
-    }
-    const [field, id] = of.spliceId === null ? (['rejoinId', of.rejoinId ?? ''] as const) : (['spliceId', of.spliceId] as const);
-    const row = field === 'spliceId' ? await this.splices.named(tx, field, id) : await this.rejoins.named(tx, field, id);
-    if (row.stringId !== stringId) throw refusedField('unknown-reference', field, id, 'one of this string');
-    return of;
-  }
+/** What it made: one thing. */
+function weldedOf({ spliceId = null, rejoinId = null }: WeldInput): Pick<Weld, 'spliceId' | 'rejoinId'> {
+  if ((spliceId === null) !== (rejoinId === null)) return { spliceId, rejoinId };
+  throw contradictory([{ field: 'spliceId', value: spliceId, limit: 'either a splice or a re-join' }]);
 }
