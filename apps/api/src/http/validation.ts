@@ -59,7 +59,9 @@ function problems(error: ValidationError, path: string): FieldProblem[] {
   const field = path === '' ? error.property : joined(path, error.property);
   const own: FieldProblem[] =
     error.constraints === undefined ? [] : [{ field, value: error.value, limit: limitOf(error) }];
-  return [...own, ...(error.children ?? []).flatMap((child) => problems(child, field))];
+  // What is no list has no entries that could be wrong.
+  const isNoList = error.constraints?.['isArray'] !== undefined;
+  return [...own, ...(isNoList ? [] : error.children ?? []).flatMap((child) => problems(child, field))];
 }
 
 const joined = (path: string, part: string): string => (/^\d+$/.test(part) ? `${path}[${part}]` : `${path}.${part}`);
