@@ -154,7 +154,7 @@ describe('a handover', () => {
     expect(await amend('handovers', id, 1, { note: 'Walked the line together' })).toMatchObject({ status: 200 });
     const state = await databaseState(api().owner);
     // What was read is not what stands.
-    expect(await post('handover-acceptances', accepted(id))).toMatchObject({ status: 409, body: { type: 'urn:everymetre:problem:stale-handover', errors: [{ field: 'handoverVersion', limit: '2' }] } });
+    expect(await post('handover-acceptances', accepted(id))).toMatchObject({ status: 409, body: { type: 'urn:everymetre:problem:stale-handover', errors: [{ field: 'handoverVersion', limit: '2, the version that stands' }] } });
     expect(await databaseState(api().owner)).toEqual(state);
 
     const taken = await post('handover-acceptances', accepted(id, { handoverVersion: 2, items: [{ item: 2, accepted: false, words: 'Since when?' }, { item: 1, accepted: true }] }));

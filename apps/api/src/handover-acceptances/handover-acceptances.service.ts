@@ -79,4 +79,4 @@ const ownHandover = (value: string, others: readonly FieldProblem[]): Refused =>
 
 /** What is accepted is what was read. */
 const staleHandover = (read: number, { version }: Handover): Refused =>
-  new Refused(409, AS_GIVEN.code, `The handover has changed since: version ${version} stands. Read it again.`, [{ field: AS_GIVEN.field, value: read, limit: String(version) }]);
+  new Refused(409, AS_GIVEN.code, `The handover has changed since: version ${version} stands. Read it again.`, [{ field: AS_GIVEN.field, value: read, limit: `${version}, the version that stands` }]);

@@ -47,7 +47,7 @@ export class ShiftsService extends RecordsService<Shift, ShiftInput, ShiftConten
     const { stringId, name } = input;
     const until = input.until == null ? null : normalInstant(input.until);
     const crew = input.crew.map(({ personId, duty }) => ({ personId, duty }));
-    const faults = shiftFaults({ observedAt: normalInstant(input.observedAt), until, crew });
+    const faults = shiftFaults({ observedAt: input.observedAt, until: input.until ?? null, crew });
     if (faults.length > 0) throw contradictory(faults);
     const known = (current?.crew ?? []).map(({ personId }) => personId);
     await together([

@@ -33,7 +33,7 @@ export function originFaults(origin: SampleOrigin, footageLimitMm: number): Fiel
 }
 
 /** Steps of custody out of order, or before the sample was taken. */
-export function custodyFaults(takenAt: string, custody: readonly CustodyStep[]): FieldProblem[] {
+export function custodyFaults(takenAt: string, custody: readonly Pick<CustodyStep, 'at'>[]): FieldProblem[] {
   return custody.flatMap(({ at }, index): FieldProblem[] => {
     const before = custody[index - 1]?.at ?? takenAt;
     if (microseconds(at) >= microseconds(before)) return [];

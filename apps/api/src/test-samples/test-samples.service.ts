@@ -45,7 +45,7 @@ export class TestSamplesService extends RecordsService<TestSample, TestSampleInp
     const origin = originOf(input);
     const custody = (input.custody ?? []).map(({ by, at, from, to }) => ({ by, at: normalInstant(at), from, to }));
     const { footageLimitMm } = await this.strings.named(tx, 'stringId', stringId);
-    const faults = [...originFaults(origin, footageLimitMm), ...custodyFaults(input.observedAt, custody), ...(await this.testFaults(tx, input, current))];
+    const faults = [...originFaults(origin, footageLimitMm), ...custodyFaults(input.observedAt, input.custody ?? []), ...(await this.testFaults(tx, input, current))];
     if (faults.length > 0) throw contradictory(faults);
     await together([
       this.coils.namedIfAny(tx, 'coilId', origin.coilId),
