@@ -18,7 +18,8 @@ import { SplicesService } from '../splices/splices.service.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
 import { weldProcedureOf } from '../weld-procedures/weld-procedure.rules.js';
 import { WeldProceduresService } from '../weld-procedures/weld-procedures.service.js';
-import { demandInstruments, takenReadings } from '../welds/weld-readings.js';
+import { demandInstruments, keptReadings } from '../welds/weld-readings.js';
+import { impossibleReadings } from '../welds/weld.rules.js';
 import { RepairInput, type RepairContent } from './repair.dto.js';
 import { Repair } from './repair.entity.js';
 import { liesElsewhere, repairFaults, repairWeldFindings, wallFindings } from './repair.rules.js';
@@ -61,9 +62,9 @@ export class RepairsService extends PlacedRecordsService<Repair, RepairInput, Re
 
   protected async content(tx: Transaction, input: RepairInput, current: Repair | null): Promise<Content<Repair>> {
     const photos = photosOf(input.photoSha256s);
-    const impossible = impossibleFiles(photos);
+    const readings = keptReadings(input.readings);
+    const impossible = [...impossibleReadings(readings), ...impossibleFiles(photos)];
     if (impossible.length > 0) throw malformed(impossible);
-    const readings = takenReadings(input.readings);
     const faults = [...repairFaults(input), ...intervalFaults(input)];
     if (faults.length > 0) throw contradictory(faults);
     await together([

@@ -5,9 +5,13 @@ import type { WeldReadingPart } from './weld.dto.js';
 import type { WeldReading } from './weld.entity.js';
 import { impossibleReadings } from './weld.rules.js';
 
-/** Readings as they are kept. Refuses, with 400, what no weld has, one entry for each. */
+/** Readings as they are kept. */
+export const keptReadings = (parts: readonly WeldReadingPart[]): WeldReading[] =>
+  parts.map(({ variable, printed, unit, instrumentId }) => ({ variable, printed, unit, instrumentId: instrumentId ?? null }));
+
+/** The same. Refuses, with 400, what no weld has, one entry for each. */
 export function takenReadings(parts: readonly WeldReadingPart[]): WeldReading[] {
-  const readings = parts.map(({ variable, printed, unit, instrumentId }) => ({ variable, printed, unit, instrumentId: instrumentId ?? null }));
+  const readings = keptReadings(parts);
   const faults = impossibleReadings(readings);
   if (faults.length > 0) throw malformed(faults);
   return readings;
