@@ -18,7 +18,7 @@ import { BAD_READING_KINDS, UNLIKELY_KINDS } from '../setup/unlikely-entries.kin
 const KINDS: readonly EntryKind[] = [...INSTRUMENT_ENTRIES, ...WELDING_ENTRIES, ...PIPE_ENTRIES, ...SAMPLING_ENTRIES, ...SHIFT_ENTRIES];
 const LEAST = 1000;
 /** Of each kind that asks. */
-const UNLIKELY = 200;
+const UNLIKELY = 50;
 /** Of each kind that marks. */
 const BAD_READINGS = 20;
 const { seed = Date.now() % 1_000_000_000 } = seedFromEnvironment();
