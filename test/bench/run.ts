@@ -16,6 +16,7 @@ import { compare, type Comparison, type Load } from './load.js';
 import { copyString } from './more-strings.js';
 import { ROWS_OF_SPLICE, spliceLoads } from './splices.js';
 import { freePort, residentMb, start, type Running } from './processes.js';
+import { signalSpeeds } from './signals.js';
 
 const ROUNDS = 5;
 const SECONDS = 4;
@@ -177,6 +178,15 @@ async function startTimes(folder: string): Promise<void> {
   await warm.stop();
 }
 
+function compareSignals(): Promise<void> {
+  say('Blocks of 4,096 samples in this process, beside copying their arrays');
+  for (const { kind, share, encodedPerSecondM, decodedPerSecondM, copiedPerSecondM, encodeRatio, decodeRatio } of signalSpeeds()) {
+    say(`  ${kind}: ${(share * 100).toFixed(0)} % of raw float32; million samples/s: encode ${encodedPerSecondM.toFixed(0)}, decode ${decodedPerSecondM.toFixed(0)}, copy ${copiedPerSecondM.toFixed(0)}`);
+    say(`    time against the copy: encode ${encodeRatio.toFixed(1)}, decode ${decodeRatio.toFixed(1)}   (target: none)`);
+  }
+  return Promise.resolve();
+}
+
 /** With as much heap as it likes, a process grows by garbage; with this much, it fails where its need grows with the file. */
 const SMALL_HEAP = { NODE_OPTIONS: '--max-old-space-size=128' };
 
@@ -184,6 +194,7 @@ const PARTS: Readonly<Record<string, (folder: string) => Promise<void>>> = {
   start: startTimes,
   strings: (folder) => onStage(folder, compareStrings),
   splices: (folder) => onStage(folder, compareSplices),
+  signals: compareSignals,
   incoming: (folder) => onStage(folder, compareIncoming),
   'import-10': (folder) => onStage(folder, (stage) => importMemory(stage, SMALL_BYTES), SMALL_HEAP),
   'import-200': (folder) => onStage(folder, (stage) => importMemory(stage, LARGE_BYTES), SMALL_HEAP),

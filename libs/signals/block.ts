@@ -1,0 +1,92 @@
+import { ByteReader, ByteWriter } from './bytes.js';
+import { positionBound, readPositions, writePositions } from './position-code.js';
+import { bitsOf, BLOCK_SAMPLES, demandBlock, NO_VALUE_BITS, STATUS, type Samples } from './sample.js';
+import { CHECK_BYTES, HEAD_BYTES, openSeal, seal, writeHead } from './seal.js';
+import { readStatuses, statusBound, writeStatuses } from './status-code.js';
+import { readValues, valueBound, writeValues } from './value-code.js';
+
+/*
+ * A block as bytes: the head (`seal.ts`; flag 1: missing samples have no value stored), positions, statuses, values, checksum.
+ */
+
+const LETTERS = 'SB';
+const WITHOUT_MISSING = 1;
+
+/**
+ * Most bytes that a block of `count` samples takes, whatever they are: four for each value and three bits for each status,
+ * eight for each position, and 53 for the rest. With evenly spaced positions and one status all through it is four for each
+ * value and at most 36.
+ */
+export const blockBound = (count: number): number =>
+  HEAD_BYTES + positionBound(count) + statusBound(count) + valueBound(count) + CHECK_BYTES;
+
+/**
+ * The samples as bytes from which `decodeBlock` gives them back bit for bit.
+ * Throws RangeError naming what is wrong when they cannot make one block (see `Samples`).
+ */
+export function encodeBlock(samples: Samples): Uint8Array {
+  demandBlock(samples);
+  const stored = withoutMissing(samples);
+  const writer = new ByteWriter(blockBound(samples.values.length));
+  writeHead(writer, LETTERS, stored === null ? 0 : WITHOUT_MISSING, samples.values.length);
+  writePositions(writer, samples.positions);
+  writeStatuses(writer, samples.statuses);
+  writeValues(writer, stored ?? samples.values);
+  return seal(writer);
+}
+
+/** @throws BlockError when the bytes are not, in full and undamaged, what `encodeBlock` made */
+export function decodeBlock(bytes: Uint8Array): Samples {
+  const { flags, count } = openSeal(bytes, LETTERS);
+  const reader = new ByteReader(bytes, HEAD_BYTES, bytes.length - CHECK_BYTES);
+  reader.demand(count >= 1 && count <= BLOCK_SAMPLES && flags <= WITHOUT_MISSING, `${count} samples, flags ${flags}`);
+  const positions = readPositions(reader, count);
+  const statuses = readStatuses(reader, count);
+  const values = flags === 0 ? allValues(reader, count) : valuesBetween(reader, statuses);
+  reader.end();
+  return { positions, values, statuses };
+}
+
+function allValues(reader: ByteReader, count: number): Float32Array {
+  const values = new Float32Array(count);
+  readValues(reader, values);
+  return values;
+}
+
+/** The values of those that are not missing, when all missing ones have no value and there is one; null otherwise. */
+function withoutMissing({ values, statuses }: Samples): Float32Array | null {
+  const bits = bitsOf(values);
+  let missing = 0;
+  for (let index = 0; index < bits.length; index += 1) {
+    if (statuses[index] !== STATUS.missing) continue;
+    if (bits[index] !== NO_VALUE_BITS) return null;
+    missing += 1;
+  }
+  if (missing === 0) return null;
+  const kept = new Float32Array(bits.length - missing);
+  const keptBits = bitsOf(kept);
+  let at = 0;
+  for (let index = 0; index < bits.length; index += 1) {
+    if (statuses[index] === STATUS.missing) continue;
+    keptBits[at] = bits[index] as number;
+    at += 1;
+  }
+  return kept;
+}
+
+function valuesBetween(reader: ByteReader, statuses: Uint8Array): Float32Array {
+  const kept = new Float32Array(statuses.reduce((sum, status) => sum + (status === STATUS.missing ? 0 : 1), 0));
+  readValues(reader, kept);
+  const keptBits = bitsOf(kept);
+  const values = new Float32Array(statuses.length);
+  const bits = bitsOf(values);
+  let at = 0;
+  for (let index = 0; index < statuses.length; index += 1) {
+    if (statuses[index] === STATUS.missing) bits[index] = NO_VALUE_BITS;
+    else {
+      bits[index] = keptBits[at] as number;
+      at += 1;
+    }
+  }
+  return values;
+}

@@ -1,0 +1,31 @@
+import { describe, expect, test } from '@jest/globals';
+import { fromDecimals, likelyPlaces, toDecimals } from './decimal-values.js';
+
+describe('values as decimals', () => {
+  test('are found with the fewest places that write them', () => {
+    expect(likelyPlaces(Float32Array.of(5.012, 4.998, 5.1, 5))).toEqual([3]);
+    expect(likelyPlaces(Float32Array.of(12.4, 0.8, 100))).toEqual([1]);
+    expect(likelyPlaces(Float32Array.of(1, 2, -30))).toEqual([0]);
+  });
+
+  test('are not sought where most have none', () => {
+    expect(likelyPlaces(Float32Array.of(NaN, Infinity, -Infinity, -0))).toEqual([]);
+    expect(likelyPlaces(Float32Array.of(1e-20, 3e30, 2e38))).toEqual([]);
+  });
+
+  test('keep apart what is no decimal of so many places, −0 and NaN among them', () => {
+    const values = Float32Array.of(5.01, NaN, -0, 0, 5.012, -5.01, 1e30);
+    const { numbers, apart } = toDecimals(values, 2);
+    expect([...numbers]).toEqual([501, 501, 501, 0, 0, -501, -501]);
+    expect(apart).toEqual([1, 2, 4, 6]);
+  });
+
+  test('come back as the float32 nearest to the decimal, for every step of an instrument', () => {
+    const values = Float32Array.from({ length: 30_000 }, (_, index) => index / 1000);
+    const { numbers, apart } = toDecimals(values, 3);
+    const back = new Float32Array(values.length);
+    fromDecimals(numbers, { first: 0, step: 1, places: 3 }, back);
+    expect(apart).toEqual([]);
+    expect(back).toEqual(values);
+  });
+});

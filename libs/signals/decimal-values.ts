@@ -1,0 +1,74 @@
+/*
+ * What an instrument prints is a decimal of few places, and as a float32 it looks like noise in the low bits. Where a value
+ * is the float32 nearest to k / 10^d, the whole number k says it all.
+ */
+
+/** More places than a float32 carries for values of instruments. */
+export const MAX_PLACES = 7;
+const POWERS = Float64Array.from({ length: MAX_PLACES + 1 }, (_, places) => 10 ** places);
+/** So that the distance of any two is a whole number of 32 bits. */
+const LARGEST = 2 ** 30 - 1;
+const { fround, round } = Math;
+const LOOKED_AT = 64;
+/** A share of values that have no such decimal is borne, since they are kept apart. */
+const USUAL_SHARE = 7 / 8;
+
+export interface Decimals {
+  readonly places: number;
+  /** k of each value; of one kept apart, that of the value before. */
+  readonly numbers: Int32Array;
+  /** Indices of the values that are not the float32 nearest to k / 10^d: they are kept by their bits. */
+  readonly apart: readonly number[];
+}
+
+/**
+ * Numbers of places with which most values can be written, by a look at 64 of them: the fewest that will do, and where a
+ * few values want more, the most that one of those looked at wants. None when there are no such numbers.
+ */
+export function likelyPlaces(values: Float32Array): number[] {
+  const wanted = new Uint32Array(MAX_PLACES + 2);
+  const stride = Math.max(1, Math.floor(values.length / LOOKED_AT));
+  let looked = 0;
+  for (let index = 0; index < values.length; index += stride, looked += 1) {
+    const places = placesOf(values[index] as number);
+    wanted[places] = (wanted[places] as number) + 1;
+  }
+  const candidates: number[] = [];
+  for (let places = 0, within = 0; places <= MAX_PLACES; places += 1) {
+    within += wanted[places] as number;
+    if ((wanted[places] as number) > 0 && within >= looked * USUAL_SHARE) candidates.push(places);
+  }
+  return candidates.length <= 2 ? candidates : [candidates[0] as number, candidates.at(-1) as number];
+}
+
+/** Fewest places with which a value can be written, or one more than there can be. */
+function placesOf(value: number): number {
+  let places = 0;
+  while (places <= MAX_PLACES && !isDecimal(value, round(value * (POWERS[places] as number)), POWERS[places] as number)) places += 1;
+  return places;
+}
+
+/** Comparing as numbers takes −0 for 0, which has no k of its own; NaN and infinities never pass. */
+const isDecimal = (value: number, k: number, power: number): boolean =>
+  k <= LARGEST && k >= -LARGEST && fround(k / power) === value && (value !== 0 || 1 / value > 0);
+
+export function toDecimals(values: Float32Array, places: number): Decimals {
+  const power = POWERS[places] as number;
+  const numbers = new Int32Array(values.length);
+  const apart: number[] = [];
+  let last = 0;
+  for (let index = 0; index < values.length; index += 1) {
+    const value = values[index] as number;
+    const k = round(value * power);
+    if (isDecimal(value, k, power)) last = k;
+    else apart.push(index);
+    numbers[index] = last;
+  }
+  return { places, numbers, apart };
+}
+
+/** The float32 nearest to k / 10^places into `values`, for each k that is so many steps from the first. */
+export function fromDecimals(steps: Int32Array, { first, step, places }: { first: number; step: number; places: number }, values: Float32Array): void {
+  const power = POWERS[places] as number;
+  for (let index = 0; index < steps.length; index += 1) values[index] = ((steps[index] as number) * step + first) / power;
+}
