@@ -1,0 +1,101 @@
+import { ByteReader, ByteWriter } from './bytes.js';
+import { CHECK_BYTES, HEAD_BYTES, openSeal, seal, writeHead } from './seal.js';
+import { STATUS_NAMES, type StatusName } from './sample.js';
+import { spanOf } from './pyramid.js';
+import type { Counts, Extreme, Summary } from './summary.js';
+
+/*
+ * Consecutive cells of one level as bytes, so that a view reads few rows: the head (`seal.ts`; the level as its flags, the number of
+ * cells as its count), the number of the first cell, then the cells, and the checksum. A cell is one byte saying what is in it, its
+ * counts, positions relative to the cell before, and its figures; about 40 bytes.
+ */
+
+/** At most so many cells make a page. */
+export const PAGE_CELLS = 1_024;
+
+const LETTERS = 'SP';
+const EMPTY = 0;
+const SAMPLES = 1;
+const WITH_EXTREMES = 2;
+const WITH_MEAN = 4;
+const CELL_BYTES = 160;
+
+export interface CellPage {
+  readonly level: number;
+  readonly firstCellNo: number;
+  /** Null where there are no samples. */
+  readonly cells: readonly (Summary | null)[];
+}
+
+/** Throws RangeError when there are no cells, or too many, or the level is none. */
+export function encodePage({ level, firstCellNo, cells }: CellPage): Uint8Array {
+  if (cells.length < 1 || cells.length > PAGE_CELLS) throw new RangeError(`a page has 1 to ${PAGE_CELLS} cells, not ${cells.length}`);
+  if (!Number.isInteger(level) || level < 1 || level > 20) throw new RangeError(`there is no level ${level}`);
+  if (!Number.isSafeInteger(firstCellNo) || firstCellNo < 0) throw new RangeError(`there is no cell ${firstCellNo}`);
+  const writer = new ByteWriter(HEAD_BYTES + 8 + cells.length * CELL_BYTES + CHECK_BYTES);
+  writeHead(writer, LETTERS, level, cells.length);
+  writer.count(firstCellNo);
+  let last = 0;
+  cells.forEach((cell, index) => {
+    if (cell === null) {
+      writer.byte(EMPTY);
+      return;
+    }
+    writeCell(writer, cell, (firstCellNo + index) * spanOf(level), last);
+    last = cell.lastPosition;
+  });
+  return seal(writer);
+}
+
+/** @throws BlockError when the bytes are not, in full and undamaged, what `encodePage` made */
+export function decodePage(bytes: Uint8Array): CellPage {
+  const { flags: level, count } = openSeal(bytes, LETTERS);
+  const reader = new ByteReader(bytes, HEAD_BYTES, bytes.length - CHECK_BYTES);
+  const firstCellNo = reader.count();
+  const cells: (Summary | null)[] = [];
+  let last = 0;
+  for (let index = 0; index < count; index += 1) {
+    const cell = readCell(reader, (firstCellNo + index) * spanOf(level), last);
+    cells.push(cell);
+    last = cell?.lastPosition ?? last;
+  }
+  reader.end();
+  return { level, firstCellNo, cells };
+}
+
+function writeCell(writer: ByteWriter, cell: Summary, firstAddress: number, last: number): void {
+  const { counts, least, greatest, n, mean, squares } = cell;
+  writer.byte(SAMPLES + (least !== null && greatest !== null ? WITH_EXTREMES : 0) + (n > 0 ? WITH_MEAN : 0));
+  for (const name of STATUS_NAMES) writer.count(counts[name]);
+  writer.signed(cell.firstPosition - last);
+  writer.signed(cell.lastPosition - cell.firstPosition);
+  writer.count(Math.min(cell.firstPosition, cell.lastPosition) - cell.fromPosition);
+  writer.count(cell.toPosition - Math.max(cell.firstPosition, cell.lastPosition));
+  if (least !== null && greatest !== null) {
+    for (const { value, address } of [least, greatest]) {
+      writer.f32(value);
+      writer.count(address - firstAddress);
+    }
+  }
+  if (n === 0) return;
+  writer.count(counts.read - n);
+  writer.f64(mean);
+  writer.f64(squares);
+}
+
+function readCell(reader: ByteReader, firstAddress: number, last: number): Summary | null {
+  const kind = reader.byte();
+  if (kind === EMPTY) return null;
+  reader.demand((kind & SAMPLES) !== 0 && kind < 2 * WITH_MEAN, `there is no cell of kind ${kind}`);
+  const counts = Object.fromEntries(STATUS_NAMES.map((name) => [name, reader.count()])) as Record<StatusName, number> satisfies Counts;
+  const firstPosition = last + reader.signed();
+  const lastPosition = firstPosition + reader.signed();
+  const fromPosition = Math.min(firstPosition, lastPosition) - reader.count();
+  const toPosition = Math.max(firstPosition, lastPosition) + reader.count();
+  const extreme = (): Extreme => ({ value: reader.f32(), address: firstAddress + reader.count() });
+  const [least, greatest] = (kind & WITH_EXTREMES) === 0 ? [null, null] : [extreme(), extreme()];
+  const hasMean = (kind & WITH_MEAN) !== 0;
+  const n = hasMean ? counts.read - reader.count() : 0;
+  const [mean, squares] = hasMean ? [reader.f64(), reader.f64()] : [0, 0];
+  return { counts, least, greatest, n, mean, squares, firstPosition, lastPosition, fromPosition, toPosition };
+}
