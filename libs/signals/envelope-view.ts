@@ -1,6 +1,9 @@
 import { drawColumns, sift, type Cell, type Column, type RawSamples } from './envelope.js';
 import { CELLS_PER_PIXEL, costOf, planFiner, planView, type BlockRun, type Fetch } from './view-plan.js';
 
+/** Sixty-four blocks: with a few columns, as many more cells as these would be none. */
+const ROOM_AT_LEAST = 1_024;
+
 /** What was found of a `Fetch`: its cells that have samples, and its parts of blocks as far as they have. */
 export interface Fetched {
   readonly cells: readonly Cell[];
@@ -9,14 +12,14 @@ export interface Fetched {
 
 /**
  * An envelope step by step: yields what to read, is given what was found, and returns the columns.
- * Where channels rise evenly, one step does. Cells that are too coarse for the columns (a gap of several columns inside them,
+ * Where positions rise evenly, one step does. Cells that are too coarse for the columns (a gap of several columns inside them,
  * pipe that moved back over an end) are read finer, level by level, the widest of them first, until that has cost four cells a
- * column; those left then are drawn as they are, in columns that are not exact.
+ * column, or 1,024 for few columns; those left then are drawn as they are, and their columns are coarse.
  */
 export function* envelopeView(blocks: BlockRun, edges: Float64Array): Generator<Fetch, Column[], Fetched> {
   const widthPx = edges.length - 1;
   let fetch = planView(blocks, widthPx);
-  let room = widthPx * CELLS_PER_PIXEL;
+  let room = Math.max(widthPx * CELLS_PER_PIXEL, ROOM_AT_LEAST);
   const [cells, raw]: [Cell[], RawSamples[]] = [[], []];
   for (;;) {
     const found = yield fetch;

@@ -1,5 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
-import { columnOf, drawColumns, evenEdges, sift, type Cell, type Column, type RawSamples } from './envelope.js';
+import { columnOf, drawColumns, evenEdges, sift, type Cell, type Column, type RawSamples, type Sharpness } from './envelope.js';
 import { STATUS, type Samples } from './sample.js';
 import { samplesOf, summarise } from './summary.js';
 
@@ -10,8 +10,8 @@ const rawAt = (positions: number[], values: number[], statuses?: number[]): RawS
 const cellAt = (cellNo: number, positions: number[], values: number[]): Cell =>
   ({ level: 1, cellNo, summary: summarise(samplesAt(positions, values), 0, positions.length, cellNo * 256) });
 
-const shown = (columns: Column[]): (readonly [number, number, number, boolean] | null)[] =>
-  columns.map(({ summary, exact }) => (summary?.least == null ? null : [summary.least.value, summary.greatest?.value ?? NaN, summary.mean, exact]));
+const shown = (columns: Column[]): (readonly [number, number, number, Sharpness] | null)[] =>
+  columns.map(({ summary, sharpness }) => (summary?.least == null ? null : [summary.least.value, summary.greatest?.value ?? NaN, summary.mean, sharpness]));
 
 const edges = evenEdges(0, 40, 4);
 
@@ -33,26 +33,26 @@ describe('columns', () => {
 
   test('of samples are exact, and leave out what lies outside', () => {
     const columns = drawColumns(edges, [], [rawAt([-1, 0, 9, 10, 25, 25, 39, 40], [99, 1, 3, 5, 7, 8, 2, 99])]);
-    expect(shown(columns)).toEqual([[1, 3, 2, true], [5, 5, 5, true], [7, 8, 7.5, true], [2, 2, 2, true]]);
+    expect(shown(columns)).toEqual([[1, 3, 2, 'exact'], [5, 5, 5, 'exact'], [7, 8, 7.5, 'exact'], [2, 2, 2, 'exact']]);
     expect(columns[2]?.summary?.greatest).toEqual({ value: 8, address: 5 });
   });
 
   test('are gaps where there is nothing, and where nothing could be read', () => {
     const columns = drawColumns(edges, [], [rawAt([5, 15, 16, 35], [1, 0, 0, 4], [STATUS.read, STATUS.missing, STATUS.missing, STATUS.read])]);
-    expect(shown(columns)).toEqual([[1, 1, 1, true], null, null, [4, 4, 4, true]]);
+    expect(shown(columns)).toEqual([[1, 1, 1, 'exact'], null, null, [4, 4, 4, 'exact']]);
     // Dropouts can be told from no samples at all.
     expect(columns.map(({ summary }) => (summary === null ? 0 : samplesOf(summary)))).toEqual([1, 2, 0, 1]);
   });
 
   test('take pipe that was read twice into one column', () => {
-    expect(shown(drawColumns(edges, [], [rawAt([8, 12, 8, 12], [1, 2, 3, 4])]))).toEqual([[1, 3, 2, true], [2, 4, 3, true], null, null]);
+    expect(shown(drawColumns(edges, [], [rawAt([8, 12, 8, 12], [1, 2, 3, 4])]))).toEqual([[1, 3, 2, 'exact'], [2, 4, 3, 'exact'], null, null]);
   });
 
   test('of a cell are exact where it lies in one, and say so where it counts in two', () => {
     const cells = [cellAt(1, [12, 18], [1, 2]), cellAt(2, [19, 21], [9, 3])];
     expect(sift(cells, edges)).toEqual({ fine: cells, coarse: [] });
-    expect(shown(drawColumns(edges, cells, []))).toEqual([null, [1, 9, 3.75, false], [3, 9, 6, false], null]);
-    expect(shown(drawColumns(edges, cells.slice(0, 1), []))).toEqual([null, [1, 2, 1.5, true], null, null]);
+    expect(shown(drawColumns(edges, cells, []))).toEqual([null, [1, 9, 3.75, 'shared'], [3, 9, 6, 'shared'], null]);
+    expect(shown(drawColumns(edges, cells.slice(0, 1), []))).toEqual([null, [1, 2, 1.5, 'exact'], null, null]);
   });
 
   test('of cells and samples name the first address that has an extreme, whatever came first', () => {
@@ -64,6 +64,6 @@ describe('columns', () => {
   test('want a cell finer that reaches past an end or over more than two, and none that lies outside', () => {
     const cells = [cellAt(0, [-9, -1], [1, 1]), cellAt(1, [-1, 1], [1, 1]), cellAt(2, [5, 25], [1, 1]), cellAt(3, [39, 40], [1, 1]), cellAt(4, [40, 41], [1, 1])];
     expect(sift(cells, edges)).toEqual({ fine: [], coarse: [cells[1], cells[2], cells[3]] });
-    expect(shown(drawColumns(edges, cells.slice(2, 3), []))).toEqual([[1, 1, 1, false], [1, 1, 1, false], [1, 1, 1, false], null]);
+    expect(shown(drawColumns(edges, cells.slice(2, 3), []))).toEqual([[1, 1, 1, 'coarse'], [1, 1, 1, 'coarse'], [1, 1, 1, 'coarse'], null]);
   });
 });

@@ -21,12 +21,18 @@ export interface Column {
    * without extremes, which is drawn as a gap as well, and can be told why.
    */
   readonly summary: Summary | null;
-  /**
-   * True when the summary is of the samples between the two edges and no others. Otherwise a cell that reaches over an
-   * edge counts in full on both sides: no extreme is hidden, and one may be drawn a column too far.
-   */
-  readonly exact: boolean;
+  readonly sharpness: Sharpness;
 }
+
+/**
+ * What a column's summary is of.
+ * - exact: the samples between its two edges and no others.
+ * - shared: those, and the rest of a cell that reaches over one of the edges and counts in full on both sides. No extreme is
+ *   hidden, and one may be drawn a column too far.
+ * - coarse: those, and a cell that reaches far over the edges and could not be read finer. No extreme is hidden; whether anything
+ *   was read in the column itself is not known.
+ */
+export type Sharpness = 'exact' | 'shared' | 'coarse';
 
 /**
  * The edges of `widthPx` equally wide columns of positions from `from` up to, and without, `to`; one more than columns.
@@ -60,28 +66,36 @@ export interface Sifted {
  * two columns: those between its ends may be empty, and a gap must show.
  */
 export function sift(cells: Iterable<Cell>, edges: Float64Array): Sifted {
-  const width = edges.length - 1;
   const sifted: Sifted = { fine: [], coarse: [] };
   for (const cell of cells) {
-    const [first, last] = [columnOf(edges, cell.summary.fromPosition), columnOf(edges, cell.summary.toPosition)];
-    if (last < 0 || first >= width) continue;
-    (first < 0 || last >= width || last - first > 1 ? sifted.coarse : sifted.fine).push(cell);
+    const { first, last } = reachOf(edges, cell.summary);
+    if (last < 0 || first >= edges.length - 1) continue;
+    (sharpnessOf(edges, first, last) === 'coarse' ? sifted.coarse : sifted.fine).push(cell);
   }
   return sifted;
 }
+
+const reachOf = (edges: Float64Array, { fromPosition, toPosition }: Summary): { first: number; last: number } =>
+  ({ first: columnOf(edges, fromPosition), last: columnOf(edges, toPosition) });
+
+const sharpnessOf = (edges: Float64Array, first: number, last: number): Sharpness =>
+  first < 0 || last >= edges.length - 1 || last - first > 1 ? 'coarse' : last > first ? 'shared' : 'exact';
 
 /** A summary and the columns that it counts in. */
 interface Piece {
   readonly address: number;
   readonly first: number;
   readonly last: number;
-  readonly exact: boolean;
+  readonly sharpness: Sharpness;
   readonly summary: Summary;
 }
 
+const BLUNTER: readonly Sharpness[] = ['exact', 'shared', 'coarse'];
+const blunter = (one: Sharpness, other: Sharpness): Sharpness => (BLUNTER.indexOf(one) < BLUNTER.indexOf(other) ? other : one);
+
 /**
  * The columns from cells and samples, no address being in two of them. Samples are told apart one by one; a cell counts in
- * every column that it touches. A cell that `sift` calls coarse can be drawn too: then its columns are not exact.
+ * every column that it touches. A cell that `sift` calls coarse can be drawn too: so are its columns then.
  */
 export function drawColumns(edges: Float64Array, cells: Iterable<Cell>, raw: Iterable<RawSamples>): Column[] {
   const pieces: Piece[] = [];
@@ -91,20 +105,20 @@ export function drawColumns(edges: Float64Array, cells: Iterable<Cell>, raw: Ite
   pieces.sort((a, b) => a.address - b.address);
   const width = edges.length - 1;
   const summaries = new Array<Summary | null>(width).fill(null);
-  const exact = new Array<boolean>(width).fill(true);
+  const sharpness = new Array<Sharpness>(width).fill('exact');
   for (const piece of pieces) {
     for (let column = Math.max(piece.first, 0); column <= Math.min(piece.last, width - 1); column += 1) {
       const before = summaries[column] ?? null;
       summaries[column] = before === null ? piece.summary : merge(before, piece.summary);
-      if (!piece.exact) exact[column] = false;
+      sharpness[column] = blunter(sharpness[column] ?? 'exact', piece.sharpness);
     }
   }
-  return summaries.map((summary, column) => ({ summary, exact: exact[column] ?? true }));
+  return summaries.map((summary, column) => ({ summary, sharpness: sharpness[column] ?? 'exact' }));
 }
 
 function pieceOfCell(edges: Float64Array, { level, cellNo, summary }: Cell): Piece {
-  const [first, last] = [columnOf(edges, summary.fromPosition), columnOf(edges, summary.toPosition)];
-  return { address: cellNo * spanOf(level), first, last, exact: first === last, summary };
+  const { first, last } = reachOf(edges, summary);
+  return { address: cellNo * spanOf(level), first, last, sharpness: sharpnessOf(edges, first, last), summary };
 }
 
 /** Runs of samples that lie in one column. */
@@ -117,7 +131,7 @@ function piecesOfSamples(edges: Float64Array, { firstAddress, samples }: RawSamp
     let to = from + 1;
     while (to < positions.length && (positions[to] as number) >= low && (positions[to] as number) < high) to += 1;
     if (column >= 0 && column < width) {
-      pieces.push({ address: firstAddress + from, first: column, last: column, exact: true, summary: summarise(samples, from, to, firstAddress) });
+      pieces.push({ address: firstAddress + from, first: column, last: column, sharpness: 'exact', summary: summarise(samples, from, to, firstAddress) });
     }
     from = to;
   }

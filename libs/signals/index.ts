@@ -2,7 +2,7 @@ export { blockBound, decodeBlock, encodeBlock } from './block.js';
 export { BlockError, type BlockErrorCode } from './block-error.js';
 export { decodePage, encodePage, PAGE_CELLS, type CellPage } from './cell-page.js';
 export { crc32c } from './crc32c.js';
-export { addressOf, columnOf, drawColumns, evenEdges, sift, type Cell, type Column, type RawSamples, type Sifted } from './envelope.js';
+export { addressOf, columnOf, drawColumns, evenEdges, sift, type Cell, type Column, type RawSamples, type Sharpness, type Sifted } from './envelope.js';
 export { envelopeView, type Fetched } from './envelope-view.js';
 export { BLOCK_LEVEL, CELL_SAMPLES, CELLS_IN_BLOCK, cellsOfBlock, FAN_OUT, parentsOf, spanOf } from './pyramid.js';
 export { bitsOf, BLOCK_SAMPLES, MAX_POSITION, NO_VALUE_BITS, part, STATUS, STATUS_NAMES, type Samples, type StatusName } from './sample.js';
