@@ -85,6 +85,10 @@ describe('a block', () => {
     expect(bytes.length).toBeLessThanOrEqual(4 * 4_096 + 36);
   });
 
+  test('of any samples has a bound of twelve bytes and three bits a sample, and 37', () => {
+    for (let count = 1; count <= 4_096; count += 1) expect(blockBound(count) <= 12 * count + Math.ceil((3 * count) / 8) + 37).toBe(true);
+  });
+
   test.each<[string, Partial<Samples>, string]>([
     ['no samples', { values: new Float32Array(0) }, 'a block has 1 to 4096 samples, not 0'],
     ['too many samples', { values: new Float32Array(4_097) }, 'a block has 1 to 4096 samples, not 4097'],

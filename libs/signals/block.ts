@@ -14,7 +14,7 @@ const WITHOUT_MISSING = 1;
 
 /**
  * Most bytes that a block of `count` samples takes, whatever they are: four for each value and three bits for each status,
- * eight for each position, and 53 for the rest. With evenly spaced positions and one status all through it is four for each
+ * eight for each position, and 37 for the rest. With evenly spaced positions and one status all through it is four for each
  * value and at most 36.
  */
 export const blockBound = (count: number): number =>

@@ -1,6 +1,6 @@
 import { BlockError } from './block-error.js';
 
-/** Room behind what is written or read, so that bits can be moved in words of four bytes and one more. */
+/** Room behind what is written, so that bits can be moved in words of four bytes. */
 const SLACK_BYTES = 8;
 
 /** Writes numbers one after another, little end first. Whoever makes it knows how many bytes there can be. */
@@ -68,15 +68,22 @@ export class ByteWriter {
 
   /** The lowest `width` bits (1 to 32) of each value, without gaps, the last byte filled with zeros. */
   bits(values: Uint32Array, count: number, width: number): void {
-    const { view, bytes } = this;
-    let bit = this.at * 8;
-    for (let index = 0; index < count; index += 1, bit += width) {
+    const { view } = this;
+    let [byte, word, filled] = [this.at, 0, 0];
+    for (let index = 0; index < count; index += 1) {
       const value = values[index] as number;
-      const byte = bit >>> 3;
-      const shift = bit & 7;
-      view.setUint32(byte, view.getUint32(byte, true) | (value << shift), true);
-      if (shift + width > 32) bytes[byte + 4] = value >>> (32 - shift);
+      word |= value << filled;
+      if (filled + width < 32) {
+        filled += width;
+        continue;
+      }
+      view.setUint32(byte, word, true);
+      byte += 4;
+      // A shift by 32 would be one by 0.
+      word = filled === 0 ? 0 : value >>> (32 - filled);
+      filled += width - 32;
     }
+    view.setUint32(byte, word, true);
     this.at += Math.ceil((count * width) / 8);
   }
 

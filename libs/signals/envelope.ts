@@ -28,7 +28,8 @@ export interface Column {
  * What a column's summary is of.
  * - exact: the samples between its two edges and no others.
  * - shared: those, and the rest of a cell that reaches over one of the edges and counts in full on both sides. No extreme is
- *   hidden, and one may be drawn a column too far.
+ *   hidden, and one may be drawn a column too far; where the column's own samples are all missing (its counts show some), a
+ *   neighbour's values may be drawn over them.
  * - coarse: those, and a cell that reaches far over the edges and could not be read finer. No extreme is hidden; whether anything
  *   was read in the column itself is not known.
  */

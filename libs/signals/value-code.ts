@@ -65,7 +65,7 @@ function asDecimals(values: Float32Array, places: number): Uint8Array | null {
   if (apart.length * 4 > values.length) return null;
   const first = numbers[0] as number;
   const step = commonStep(numbers);
-  for (let index = 0; index < numbers.length; index += 1) numbers[index] = ((numbers[index] as number) - first) / step;
+  toStepsFrom(first, step, numbers);
   const writer = new ByteWriter(32 + apart.length * 6 + packedBound(numbers.length));
   writer.byte(DECIMALS);
   writer.byte(places);
@@ -96,13 +96,25 @@ function readDecimals(reader: ByteReader, values: Float32Array): void {
   apart.forEach((index, place) => { bits[index] = kept[place] as number; });
 }
 
+/** Each number, in place, by how many steps it is from the first. */
+function toStepsFrom(first: number, step: number, numbers: Int32Array): void {
+  for (let index = 0; index < numbers.length; index += 1) {
+    const distance = (numbers[index] as number) - first;
+    numbers[index] = step === 1 ? distance : distance / step;
+  }
+}
+
 /** The largest whole number that divides the distance of each number from the first: steps of 0.4 count by 1 and not by 4. */
 function commonStep(numbers: Int32Array): number {
   const first = numbers[0] as number;
   let step = 0;
   for (const number of numbers) {
-    let distance = Math.abs(number - first);
-    while (distance !== 0) [step, distance] = [distance, step % distance];
+    let distance = number < first ? first - number : number - first;
+    while (distance !== 0) {
+      const rest = step % distance;
+      step = distance;
+      distance = rest;
+    }
     if (step === 1) return 1;
   }
   return Math.max(step, 1);
