@@ -1,0 +1,16 @@
+export { combineChannels } from './channels.js';
+export type { ChannelPart, JointIndication } from './channels.js';
+export { detectIndications } from './detect.js';
+export type { Detection } from './detect.js';
+export { IndicationDetector } from './detector.js';
+export type { DetectionCounts, Settled, SignalBase } from './detector.js';
+export { CHANGES, differenceOf } from './difference.js';
+export type { Change, Difference } from './difference.js';
+export { matchEvaluated } from './evaluated.js';
+export type { EvaluatedMatch, FoundMatch, Matching } from './evaluated.js';
+export { mayContinue } from './indication.js';
+export type { Edge, ExcludedSamples, Indication, Peak } from './indication.js';
+export { checkRule } from './rule.js';
+export type { IndicationRule } from './rule.js';
+export { AT_LEAST, AT_MOST, MEASURED } from './samples.js';
+export type { SampleBlock } from './samples.js';
