@@ -1,0 +1,10 @@
+export { BRACKET_STATES, brackets } from './bracket.js';
+export type { Bracket, BracketReason, BracketState } from './bracket.js';
+export type { InspectionRun, Piece } from './inspection-run.js';
+export type { Look } from './look.js';
+export { FOUR_HOURLY, unmetOccasions } from './occasion.js';
+export type { Change, Occasion, OccasionRule, UnmetOccasion } from './occasion.js';
+export { proofOf, REPEAT_RULES } from './proof.js';
+export type { Proof, ProofState, ProvenStretch, RepeatRule } from './proof.js';
+export { CHECK_REASONS } from './reference-check.js';
+export type { CheckReason, ReferenceCheck } from './reference-check.js';
