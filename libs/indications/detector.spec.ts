@@ -158,6 +158,16 @@ describe('block by block', () => {
     expect(detector.rest().indications).toEqual([]);
   });
 
+  test('keeps nothing of what it has told, however much that was', () => {
+    const sizeAfter = (blocks: number): number => {
+      const detector = new IndicationDetector({ ...RULE, combiningMm: 2 }, BASE);
+      for (let nth = 0; nth < blocks; nth += 1) detector.add(signal([0, 60, 0, null, 0, 0], 1_000_000 + 6 * nth));
+      expect(detector.counts().missingSamples).toBe(blocks);
+      return JSON.stringify(detector).length;
+    };
+    expect(sizeAfter(10_000)).toBeLessThan(sizeAfter(10) + 50);
+  });
+
   test('takes nothing of a block that it refuses', () => {
     const detector = new IndicationDetector(RULE, BASE);
     detector.add(signal([0, 60], 5));

@@ -2,7 +2,7 @@ import { interval, type Interval, type IntervalSet } from '#libs/intervals';
 import { type Edge, type ExcludedSamples, type Indication, mayContinue } from './indication.js';
 import { MarkedIntervals } from './marked-intervals.js';
 import { checkRule, type IndicationRule, wholeFrom } from './rule.js';
-import { begin, indicationOf, joined, type Running } from './running.js';
+import { begin, indicationOf, join, type Running } from './running.js';
 import { AT_LEAST, AT_MOST, checkBlock, MEASURED, type SampleBlock } from './samples.js';
 
 /** How the signal was taken, whatever the rule. */
@@ -82,7 +82,7 @@ export class IndicationDetector {
     checkBlock(block, this.lastMm);
     const { positionsMm, values, bounds } = block;
     this.setLevels(values instanceof Float32Array);
-    for (let index = this.skipQuiet(block, 0); index < positionsMm.length; index = this.skipQuiet(block, index + 1)) {
+    for (let index = this.skip(block, 0); index < positionsMm.length; index = this.skip(block, index + 1)) {
       const atMm = positionsMm[index] as number;
       this.take(atMm, this.sign * (values[index] as number), bounds === null ? MEASURED : (bounds[index] as number));
     }
@@ -110,7 +110,8 @@ export class IndicationDetector {
   /** A copy to bring to its end; the marked intervals are shared, since an end moves none of them. */
   private twin(): IndicationDetector {
     const twin = Object.create(IndicationDetector.prototype) as IndicationDetector;
-    return Object.assign(twin, this, { running: this.running === null ? null : { ...this.running }, indications: [], gaps: [] });
+    const copy = (one: Running | null): Running | null => (one === null ? null : { ...one });
+    return Object.assign(twin, this, { running: copy(this.running), waiting: copy(this.waiting), indications: [], gaps: [] });
   }
 
   private setLevels(isSingle: boolean): void {
@@ -119,9 +120,18 @@ export class IndicationDetector {
     this.threshold = inPrecision(this.rule.threshold);
   }
 
-  /** The index of the first sample from `from` on that does more than say that the signal is still quiet. */
+  /**
+   * Goes over the samples from `from` on that change nothing but how far an indication, or the quiet between two, has come, and
+   * answers the index of the first that may do more. `take` would do the same with each of them, several times slower.
+   */
+  private skip(block: SampleBlock, from: number): number {
+    if (!this.hasData) return from;
+    const index = this.running === null ? this.skipQuiet(block, from) : this.skipLoud(block, from, this.running);
+    if (index > from) this.spokenFor(block.positionsMm[index - 1] as number);
+    return index;
+  }
+
   private skipQuiet({ positionsMm, values, bounds }: SampleBlock, from: number): number {
-    if (this.running !== null || !this.hasData) return from;
     const { sign, release, pitchMm } = this;
     const stopMm = this.marked.fromMm;
     const count = positionsMm.length;
@@ -132,7 +142,30 @@ export class IndicationDetector {
       if (!(sign * (values[index] as number) < release) || atMm > spokenToMm || atMm >= stopMm || (bounds !== null && bounds[index] !== MEASURED)) break;
       spokenToMm = atMm + pitchMm;
     }
-    if (index > from) this.spokenFor(positionsMm[index - 1] as number);
+    return index;
+  }
+
+  private skipLoud({ positionsMm, values, bounds }: SampleBlock, from: number, running: Running): number {
+    const { sign, release, pitchMm } = this;
+    const stopMm = this.marked.fromMm;
+    const count = positionsMm.length;
+    let { spokenToMm } = this;
+    let { peak, peakMm } = running;
+    let index = from;
+    for (; index < count; index += 1) {
+      const atMm = positionsMm[index] as number;
+      const value = sign * (values[index] as number);
+      if (!(value >= release) || atMm > spokenToMm || atMm >= stopMm || (bounds !== null && bounds[index] !== MEASURED)) break;
+      spokenToMm = atMm + pitchMm;
+      if (value > peak) {
+        peak = value;
+        peakMm = atMm;
+      }
+    }
+    running.samples += index - from;
+    running.peak = peak;
+    running.peakMm = peakMm;
+    if (peak >= this.threshold) running.reachedThreshold = true;
     return index;
   }
 
@@ -229,7 +262,7 @@ export class IndicationDetector {
     closed.toMm = toMm;
     closed.ends = ends;
     if (this.waiting !== null && this.isNear(this.waiting, closed.fromMm)) {
-      this.waiting = joined(this.waiting, closed);
+      join(this.waiting, closed);
       return;
     }
     this.handOver();

@@ -25,14 +25,18 @@ export function begin(fromMm: number, begins: Edge, missingBeforeMm: number): Ru
   };
 }
 
-/** Both as one; `later` neither begins nor ends before `earlier`. */
-export function joined(earlier: Running, later: Running): Running {
-  const highest = later.peak > earlier.peak ? later : earlier;
-  return {
-    ...earlier, toMm: later.toMm, ends: later.ends, peak: highest.peak, peakMm: highest.peakMm,
-    saturated: earlier.saturated || later.saturated, samples: earlier.samples + later.samples, runs: earlier.runs + later.runs,
-    missingThroughMm: later.missingThroughMm,
-  };
+/** Makes `later` part of `earlier`; it neither begins nor ends before it. */
+export function join(earlier: Running, later: Running): void {
+  earlier.toMm = later.toMm;
+  earlier.ends = later.ends;
+  if (later.peak > earlier.peak) {
+    earlier.peak = later.peak;
+    earlier.peakMm = later.peakMm;
+  }
+  if (later.saturated) earlier.saturated = true;
+  earlier.samples += later.samples;
+  earlier.runs += later.runs;
+  earlier.missingThroughMm = later.missingThroughMm;
 }
 
 /** As it is answered; `sign` turns its peak back into the channel's sense. */

@@ -25,6 +25,11 @@ export function checkBlock({ positionsMm, values, bounds }: SampleBlock, lastMm:
     if (atMm < beforeMm) throw new RangeError(`footage falls from ${beforeMm} to ${atMm} mm at sample ${index}`);
     beforeMm = atMm;
   }
-  const strange = bounds?.findIndex((bound) => bound > AT_MOST) ?? -1;
-  if (strange >= 0) throw new RangeError(`bound of sample ${strange} is none of 0, 1 and 2: ${bounds?.[strange]}`);
+  if (bounds !== null) checkBounds(bounds);
+}
+
+function checkBounds(bounds: Uint8Array): void {
+  for (let index = 0; index < bounds.length; index += 1) {
+    if ((bounds[index] as number) > AT_MOST) throw new RangeError(`bound of sample ${index} is none of 0, 1 and 2: ${bounds[index]}`);
+  }
 }

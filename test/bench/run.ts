@@ -12,6 +12,7 @@ import { v7 as uuidv7 } from 'uuid';
 import { startEmbeddedPostgres } from '../../libs/persistence/embedded/index.js';
 import { anotherInspection, enterString, type Client } from './bench-string.js';
 import { compareImport, compareSearch, enterSpecification, fillCoils, importPeakMb, LARGE_BYTES, SMALL_BYTES } from './incoming.js';
+import { compareDetection, MAKES } from './indications.js';
 import { compare, type Comparison, type Load } from './load.js';
 import { copyString } from './more-strings.js';
 import { ROWS_OF_SPLICE, spliceLoads } from './splices.js';
@@ -164,6 +165,15 @@ async function compareOn(owner: pg.Client, client: Client, stringId: string, bar
   report('One inspection entry, durable', await compare(insert, inspection, ROUNDS, SECONDS), 'rate at least 0.50');
 }
 
+function detectionSpeeds(): Promise<void> {
+  for (const make of MAKES) {
+    const { bare, detector, timeRatio, indications } = compareDetection(make);
+    say(`Detection over 10 million samples, blocks of 4,096: ${make.what}; ${indications} indications`);
+    say(`  comparing alone ${(bare / 1e6).toFixed(0)} million/s, detector ${(detector / 1e6).toFixed(0)} million/s: ${timeRatio.toFixed(2)} times its time   (target: at least 50 million/s)`);
+  }
+  return Promise.resolve();
+}
+
 async function startTimes(folder: string): Promise<void> {
   const port = await freePort();
   const url = `http://127.0.0.1:${port}/health/live`;
@@ -195,6 +205,7 @@ const PARTS: Readonly<Record<string, (folder: string) => Promise<void>>> = {
   strings: (folder) => onStage(folder, compareStrings),
   splices: (folder) => onStage(folder, compareSplices),
   signals: compareSignals,
+  indications: detectionSpeeds,
   incoming: (folder) => onStage(folder, compareIncoming),
   'import-10': (folder) => onStage(folder, (stage) => importMemory(stage, SMALL_BYTES), SMALL_HEAP),
   'import-200': (folder) => onStage(folder, (stage) => importMemory(stage, LARGE_BYTES), SMALL_HEAP),
