@@ -165,7 +165,7 @@ export class IndicationDetector {
     running.samples += index - from;
     running.peak = peak;
     running.peakMm = peakMm;
-    if (peak >= this.threshold) running.reachedThreshold = true;
+    if (index > from && peak >= this.threshold) running.reachedThreshold = true;
     return index;
   }
 

@@ -5,7 +5,7 @@ export const AT_MOST = 2;
 
 /** Samples of one channel in order of footage; the arrays belong together index by index. */
 export interface SampleBlock {
-  /** Footage, whole mm, never falling; several samples at one millimetre are allowed, as a line that stands gives them. Up to 2,147 km. */
+  /** Footage, whole mm, never falling; several samples at one millimetre are allowed, as a line that stands gives them; a reversal begins another signal. Up to 2,147 km. */
   readonly positionsMm: Int32Array;
   /** In the channel's unit; NaN is a missing sample, whatever its bound says. */
   readonly values: Float32Array | Float64Array;
