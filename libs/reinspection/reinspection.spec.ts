@@ -90,6 +90,26 @@ describe('after a repair', () => {
     expect(openAfter(held, look(11, mm(100, 200)))).toEqual([['held', '{[100,200)}']]);
   });
 
+  test('what was held is settled by the same method only when that is at least as sensitive as the look that held it', () => {
+    const held = look(11, mm(100, 200), { outcome: 'held' });
+    const later = (sizeMm: string, outcome: Look['outcome'] = 'accepted'): Look => look(12, mm(100, 200), { sensitivity: notch(sizeMm), outcome });
+    expect(openAfter(held, later('5.0'))).toEqual([['less-sensitive', '{[100,200)}'], ['held', '{[100,200)}']]);
+    expect(openAfter(held, look(12, mm(100, 200), { sensitivity: null }))).toEqual([['not-stated', '{[100,200)}'], ['held', '{[100,200)}']]);
+    expect(openAfter(held, later('0.4'))).toEqual([]);
+    expect(openAfter(held, later('0.5', 'rejected'))).toEqual([['rejected', '{[100,200)}']]);
+    // Nor does a second hold decide: both are told.
+    expect(openAfter(held, later('0.5', 'held'))).toEqual([['held', '{[100,200)}'], ['held', '{[100,200)}']]);
+  });
+
+  test('only a look that accepts meets what was used before', () => {
+    const rejected = look(11, mm(100, 200), { outcome: 'rejected' });
+    expect(openAfter(rejected, look(12, mm(100, 200), { sensitivity: notch('5.0') }))).toEqual([['less-sensitive', '{[100,200)}'], ['rejected', '{[100,200)}']]);
+    // Held while it stood in for another; what settled it later stood in for nothing.
+    const magnetic = (atUs: number, changes: Partial<Look>): Look => look(atUs, mm(100, 200), { method: 'MT', technique: 'MT-01', sensitivity: null, ...changes });
+    expect(openAfter(magnetic(11, { standsInFor: ['UT'], outcome: 'held' }), magnetic(12, {}))).toEqual([['not-repeated', '{[100,200)}']]);
+    expect(openAfter(magnetic(11, { standsInFor: ['UT'], outcome: 'held' }))).toEqual([['held', '{[100,200)}']]);
+  });
+
   test('pipe that was repaired again is the later repair\'s, and pipe that was cut out is nobody\'s', () => {
     const again = repair(20, mm(150, 170));
     const between = look(15, mm(100, 200));

@@ -40,8 +40,9 @@ export interface Reinspection<L, R> {
 
 /**
  * What is open after a repair, millimetre by millimetre. A result from before no longer counts; a later one takes its place
- * when it was made by the same method and at least as sensitively, or stands in for it by somebody's word. A rejection stays open whatever a second look says; what
- * was held stays open until the same method decides later. The order of `repairs` and `looks` plays no part.
+ * when it accepts, and was made by the same method and at least as sensitively, or stands in for it by somebody's word. A rejection
+ * stays open whatever a second look says; what was held stays open until the same method decides later, at least as sensitively as
+ * the look that held it: a coarser one may not see what that one saw. The order of `repairs` and `looks` plays no part.
  * Common practice; API 5CT asks, after a defect was removed, for inspection again by equal or better sensitivity.
  */
 export function reinspection<L extends Look, R extends RepairEvent>(repair: R, repairs: readonly R[], looks: readonly L[], removed: IntervalSet): Reinspection<L, R> {
@@ -52,13 +53,9 @@ export function reinspection<L extends Look, R extends RepairEvent>(repair: R, r
   const since = within(standing, looks.filter(({ atUs }) => atUs > repair.atUs));
   const before = within(standing, noLongerCount.map(({ it }) => it));
   const unseen = standing.subtract(all(since.filter(({ it }) => it.seesFlaws)));
-  const open = [
-    point<L>('not-looked-at', unseen, [], []),
-    ...notRepeated(before, since, unseen),
-    ...lessSensitive(before, since),
-    ...undecided(since),
-    ...since.filter(({ it }) => it.outcome === 'rejected').map((rejected) => point('rejected', rejected.on, [], [rejected])),
-  ];
+  const refused = notPassed(since);
+  const accepted = since.filter(({ it }) => it.outcome === 'accepted');
+  const open = [point<L>('not-looked-at', unseen, [], []), ...notRepeated(before, accepted, refused, unseen), ...lessSensitive(before, accepted), ...pointsOf(refused)];
   return { standing, repairedAgain: within(left, later), noLongerCount, since, open: open.filter(({ on }) => !on.isEmpty).sort(inTurn) };
 }
 
@@ -75,18 +72,18 @@ const within = <T extends { readonly on: IntervalSet }>(pipe: IntervalSet, some:
 /** By the same method, or by one that stands in for it: whoever said so answers for its sensitivity. */
 const takesPlaceOf = (later: Look, earlier: Look): boolean => later.method === earlier.method || later.standsInFor.includes(earlier.method);
 
-/** Methods used before and not since, where something else was looked at; where nothing was, that is said already. */
-function notRepeated<L extends Look>(before: readonly On<L>[], since: readonly On<L>[], unseen: IntervalSet): OpenPoint<L>[] {
+/** Methods used before and not since with a pass, where something else was looked at. Where nothing was, or one in their place was held or rejected, that is said already. */
+function notRepeated<L extends Look>(before: readonly On<L>[], accepted: readonly On<L>[], refused: readonly On<L>[], unseen: IntervalSet): OpenPoint<L>[] {
   return groups(before, ({ method }) => method).map(({ first, own }) => {
-    const repeated = all(since.filter(({ it }) => takesPlaceOf(it, first)));
-    return point('not-repeated', all(own).subtract(repeated).subtract(unseen), own, []);
+    const isSaid = all([...accepted, ...refused].filter(({ it }) => takesPlaceOf(it, first)));
+    return point('not-repeated', all(own).subtract(isSaid).subtract(unseen), own, []);
   });
 }
 
-/** Where a method was used again, but by no look as sensitive as one before: the best that can be said of the looks since. */
-function lessSensitive<L extends Look>(before: readonly On<L>[], since: readonly On<L>[]): OpenPoint<L>[] {
+/** Where a method passed it again, but no look as sensitive as one before did: the best that can be said of the looks since. */
+function lessSensitive<L extends Look>(before: readonly On<L>[], accepted: readonly On<L>[]): OpenPoint<L>[] {
   return groups(before, demandOf).flatMap(({ first, own }) => {
-    const again = since.filter(({ it }) => takesPlaceOf(it, first));
+    const again = accepted.filter(({ it }) => takesPlaceOf(it, first));
     const alike = (likeness: Likeness): On<L>[] => again.filter(({ it }) => (it.method === first.method ? compareSensitivity(it, first) : 'as-sensitive') === likeness);
     let left = all(own).subtract(all(alike('as-sensitive')));
     return (['less-sensitive', 'not-comparable', 'not-stated'] as const).map((reason) => {
@@ -98,13 +95,21 @@ function lessSensitive<L extends Look>(before: readonly On<L>[], since: readonly
   });
 }
 
-/** Looks that held, where the same method was not used again later; of two holds the later one stays. */
-function undecided<L extends Look>(since: readonly On<L>[]): OpenPoint<L>[] {
-  return since.filter(({ it }) => it.outcome === 'held').map((held) => {
-    const followed = since.filter(({ it }) => it.method === held.it.method && it.atUs > held.it.atUs);
-    return point('held', held.on.subtract(all(followed)), [], [held]);
+/**
+ * Looks that rejected, and looks that held where the same method, at least as sensitive, did not decide later; each with the pipe on
+ * which that still stands.
+ */
+function notPassed<L extends Look>(looks: readonly On<L>[]): On<L>[] {
+  const decides = (later: L, held: L): boolean =>
+    later.outcome !== 'held' && later.atUs > held.atUs && later.method === held.method && compareSensitivity(later, held) === 'as-sensitive';
+  return looks.flatMap(({ it, on }) => {
+    if (it.outcome === 'accepted') return [];
+    return [{ it, on: it.outcome === 'rejected' ? on : on.subtract(all(looks.filter((later) => decides(later.it, it)))) }];
   });
 }
+
+const pointsOf = <L extends Look>(refused: readonly On<L>[]): OpenPoint<L>[] =>
+  refused.map((look) => point(look.it.outcome === 'held' ? 'held' : 'rejected', look.on, [], [look]));
 
 /** Two looks that ask for the same of a later one. */
 const demandOf = ({ method, technique, sensitivity }: Look): string =>

@@ -49,20 +49,31 @@ export function openOn(repair: PlainRepair, mm: number, history: PlainHistory): 
   const isSeen = fresh.some(({ seesFlaws }) => seesFlaws);
   if (!isSeen) open.add('not-looked-at');
   for (const look of old) {
-    const again = fresh.filter(({ method, standsInFor }) => method === look.method || standsInFor.some((other) => other === look.method));
+    const inPlace = fresh.filter(({ method, standsInFor }) => method === look.method || standsInFor.some((other) => other === look.method));
+    const again = inPlace.filter(({ outcome }) => outcome === 'accepted');
     if (again.length === 0) {
-      if (isSeen) open.add(`not-repeated ${look.method}`);
+      // A look that turned it down and still stands says more than that the method is missing.
+      if (isSeen && !inPlace.some((one) => turnsDown(one, fresh))) open.add(`not-repeated ${look.method}`);
       continue;
     }
     const best = Math.max(...again.map((one) => rank(one, look)));
     if (best < 3) open.add(`${['not-stated', 'not-comparable', 'less-sensitive'][best]} ${look.method}`);
   }
   for (const look of fresh) {
-    if (look.outcome === 'rejected') open.add(`rejected ${look.method}`);
-    const isDecided = fresh.some((other) => other.method === look.method && other.at > look.at && other.outcome !== 'held');
-    if (look.outcome === 'held' && !isDecided) open.add(`held ${look.method}`);
+    if (turnsDown(look, fresh)) open.add(`${look.outcome} ${look.method}`);
   }
   return open;
+}
+
+/** A rejection for good; a hold until a later word of the same method which would have seen no less. */
+function turnsDown(look: PlainLook, fresh: readonly PlainLook[]): boolean {
+  if (look.outcome === 'rejected') return true;
+  if (look.outcome === 'accepted') return false;
+  for (const other of fresh) {
+    const isWord = other.outcome === 'accepted' || other.outcome === 'rejected';
+    if (isWord && other.at > look.at && other.method === look.method && rank(other, look) === 3) return false;
+  }
+  return true;
 }
 
 /** 3 as sensitive or said to stand in, 2 less, 1 another reflector, 0 nobody knows. */
