@@ -126,5 +126,9 @@ describe('after a repair', () => {
     const elsewhere = look(2, mm(500, 600));
     const [open] = reinspection(ground, [ground], [before, coarse, elsewhere], IntervalSet.empty).open;
     expect(open).toMatchObject({ before: [before], since: [coarse] });
+    // Of pipe that nobody looked at since, all that was done there before.
+    const visual = look(3, mm(150, 300), { method: 'VT' });
+    const unseen = reinspection(ground, [ground], [before, visual, elsewhere], IntervalSet.empty).open;
+    expect(unseen).toMatchObject([{ reason: 'not-looked-at', before: [before, visual], since: [] }]);
   });
 });

@@ -14,7 +14,7 @@ export type OpenReason = (typeof OPEN_REASONS)[number];
 export interface OpenPoint<L> {
   readonly reason: OpenReason;
   readonly on: IntervalSet;
-  /** Looks from before that ask for more; none where a later one is what is open. */
+  /** Looks from before that ask for more: of pipe that nobody looked at since, all of them; none where a later one is what is open. */
   readonly before: readonly L[];
   /** Looks since that fall short, hold or reject. */
   readonly since: readonly L[];
@@ -55,7 +55,7 @@ export function reinspection<L extends Look, R extends RepairEvent>(repair: R, r
   const unseen = standing.subtract(all(since.filter(({ it }) => it.seesFlaws)));
   const refused = notPassed(since);
   const accepted = since.filter(({ it }) => it.outcome === 'accepted');
-  const open = [point<L>('not-looked-at', unseen, [], []), ...notRepeated(before, accepted, refused, unseen), ...lessSensitive(before, accepted), ...pointsOf(refused)];
+  const open = [point('not-looked-at', unseen, before, []), ...notRepeated(before, accepted, refused, unseen), ...lessSensitive(before, accepted), ...pointsOf(refused)];
   return { standing, repairedAgain: within(left, later), noLongerCount, since, open: open.filter(({ on }) => !on.isEmpty).sort(inTurn) };
 }
 

@@ -54,7 +54,7 @@ function told(repair: NamedRepair, all: readonly NamedRepair[], seen: readonly N
   return MILLIMETRES.map((mm) => {
     if (!found.standing.contains(mm)) return null;
     const points = found.open.filter(({ on }) => on.contains(mm));
-    return [...new Set(points.map(({ reason, before, since }) => [reason, (before[0] ?? since[0])?.method].filter((word) => word !== undefined).join(' ')))].sort();
+    return [...new Set(points.map(({ reason, before, since }) => (reason === 'not-looked-at' ? reason : `${reason} ${(before[0] ?? since[0])?.method ?? ''}`)))].sort();
   });
 }
 
@@ -100,12 +100,12 @@ describe('repaired pipe', () => {
   });
 
   test('names before a repair what was there before it, and since it what came later and stands', () => {
-    let named = 0;
+    let [named, asked] = [0, 0];
     fc.assert(
       fc.property(histories, (history) => {
         const [all, seen] = [history.repairs.map(repairOf), history.looks.map(lookOf)];
         for (const repair of all) {
-          const { noLongerCount, since, repairedAgain } = reinspection(repair, all, seen, IntervalSet.empty);
+          const { noLongerCount, since, repairedAgain, open } = reinspection(repair, all, seen, IntervalSet.empty);
           const own = MILLIMETRES.filter((mm) => repair.on.contains(mm));
           const onOwn = ({ from, to }: { from: number; to: number }): boolean => own.some((mm) => from <= mm && mm < to);
           expect(noLongerCount.map(({ it }) => it.plain)).toEqual(history.looks.filter((look) => look.at <= repair.plain.at && onOwn(look)));
@@ -114,11 +114,16 @@ describe('repaired pipe', () => {
             && !history.cuts.some(({ from, to }) => from <= mm && mm < to)));
           const uncut = reinspection(repair, all, seen, IntervalSet.from(history.cuts.map(({ from, to }) => interval(from, to)))).since;
           expect(uncut.map(({ it }) => it.plain)).toEqual(counted);
+          for (const { on, before } of open.filter(({ reason }) => reason === 'not-looked-at')) {
+            const there = ({ from, to }: { from: number; to: number }): boolean => MILLIMETRES.some((mm) => on.contains(mm) && from <= mm && mm < to);
+            expect(before.map(({ plain }) => plain)).toEqual(history.looks.filter((look) => look.at <= repair.plain.at && there(look)));
+            asked += before.length;
+          }
           named += since.length + noLongerCount.length;
         }
       }),
       { ...seedFromEnvironment(), numRuns: 500 },
     );
-    expect(named).toBeGreaterThan(500);
+    expect([named > 500, asked > 100]).toEqual([true, true]);
   });
 });

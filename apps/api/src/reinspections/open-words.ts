@@ -22,7 +22,7 @@ export function openInWords({ reason, on, before, since }: OpenPoint<RecordedLoo
   const method = (earlier ?? later)?.method ?? '';
   const compared = `before: ${each(before)}; since: ${each(since)}`;
   const said: Readonly<Record<OpenPoint<RecordedLook>['reason'], string>> = {
-    'not-looked-at': 'not looked at for flaws since',
+    'not-looked-at': `not looked at for flaws since${askedAgain(before)}`,
     'not-repeated': `${method} was done before and not since`,
     'not-stated': `${method} since cannot be compared with that before: its sensitivity is not stated on both sides (${compared})`,
     'not-comparable': `${method} since cannot be compared with that before: the sensitivity is stated by another reflector (${compared})`,
@@ -31,6 +31,12 @@ export function openInWords({ reason, on, before, since }: OpenPoint<RecordedLoo
     rejected: `${method} of ${later?.observedAt ?? ''} rejected it`,
   };
   return `${pipeInWords(on)}: ${said[reason]}`;
+}
+
+/** The methods that the pipe was looked at by before, each of which is asked for again. */
+function askedAgain(before: readonly RecordedLook[]): string {
+  const methods = [...new Set(before.map(({ method }) => method))];
+  return methods.length === 0 ? '' : `; done before and asked for again: ${methods.join(', ')}`;
 }
 
 const each = (looks: readonly RecordedLook[]): string => [...new Set(looks.map(sensitivityInWords))].join(', ');

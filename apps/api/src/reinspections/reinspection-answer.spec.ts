@@ -15,13 +15,14 @@ const look = (minute: number, sizeMm: string | null, outcome: Outcome = 'accepte
   record: { kind: 'examination', id: `look ${minute}`, version: 1, label: 'UT' }, on: mm(0, 50), atUs: microseconds(at(minute)), observedAt: at(minute), doneBy: 'p',
   method: 'UT', standsInFor: [], standIn: null, technique: 'UT-04', sensitivity: sizeMm === null ? null : { reflector, sizeMm }, outcome, seesFlaws: true,
 });
-const repair = (minute: number, marks: Repair['marks'] = []): RecordedRepair => ({ row: { marks } as Repair, record: { kind: 'repair', id: 'r', version: 1, label: 'grinding' }, on: mm(10, 20), atUs: microseconds(at(minute)) });
+const repair = (minute: number, marks: Repair['marks'] = []): RecordedRepair => ({ row: { marks } as Repair, record: { kind: 'repair', id: 'r', version: 1, label: 'grinding at 10 mm' }, on: mm(10, 20), atUs: microseconds(at(minute)) });
 
 describe('what is open, in words', () => {
   const words = (...looks: RecordedLook[]): string[] => reinspection(repair(5), [repair(5)], looks, NOTHING).open.map(openInWords);
 
   test('names pipe, method, and both sensitivities', () => {
-    expect(words(look(1, '0.5'))).toEqual(['10 to 20 mm: not looked at for flaws since']);
+    expect(words()).toEqual(['10 to 20 mm: not looked at for flaws since']);
+    expect(words(look(1, '0.5'), look(2, '1.0'), { ...look(3, null), method: 'VT' })).toEqual(['10 to 20 mm: not looked at for flaws since; done before and asked for again: UT, VT']);
     expect(words(look(1, '0.5'), look(6, '1.0'))).toEqual(['10 to 20 mm: UT since was less sensitive than before (before: notch-outside 0.5 mm; since: notch-outside 1.0 mm)']);
     expect(words(look(1, '0.5'), look(6, '0.1', 'accepted', 'wire'))).toEqual([
       '10 to 20 mm: UT since cannot be compared with that before: the sensitivity is stated by another reflector (before: notch-outside 0.5 mm; since: wire 0.1 mm)',
@@ -58,7 +59,8 @@ describe('what is open after a repair', () => {
   });
 
   test('is told with the repair', () => {
-    expect(openOfRepairs([{ method: 'grinding', at: at(1), open: ['a', 'b'] }, { method: 'sleeve', at: at(2), open: [] }])).toEqual([`grinding of ${at(1)}: a`, `grinding of ${at(1)}: b`]);
+    expect(openOfRepairs([{ repair: repair(1).record, at: at(1), open: ['a', 'b'] }, { repair: repair(2).record, at: at(2), open: [] }]))
+      .toEqual([`grinding at 10 mm of ${at(1)}: a`, `grinding at 10 mm of ${at(1)}: b`]);
   });
 });
 

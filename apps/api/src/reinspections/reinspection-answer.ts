@@ -52,5 +52,5 @@ export function repairState({ row, record, on }: RecordedRepair, open: readonly 
 }
 
 /** What is open after repairs, each line with its repair. */
-export const openOfRepairs = (repairs: readonly Pick<RepairStateAnswer, 'method' | 'at' | 'open'>[]): string[] =>
-  repairs.flatMap(({ method, at, open }) => open.map((words) => `${method} of ${at}: ${words}`));
+export const openOfRepairs = (repairs: readonly Pick<RepairStateAnswer, 'repair' | 'at' | 'open'>[]): string[] =>
+  repairs.flatMap(({ repair: { label }, at, open }) => open.map((words) => `${label} of ${at}: ${words}`));

@@ -59,7 +59,7 @@ export class OpenAfterRepairAnswer {
   @Text({ description: 'The same in words.', example: '212100 to 212200 mm: not looked at for flaws since', max: 4000 })
   words!: string;
 
-  @Parts({ description: 'Records from before that ask for more.', of: () => RecordLink, max: MOST })
+  @Parts({ description: 'Records from before that ask for more; of pipe not looked at since, all of them.', of: () => RecordLink, max: MOST })
   before!: RecordLink[];
 
   @Parts({ description: 'Records since that fall short, hold or reject.', of: () => RecordLink, max: MOST })
