@@ -177,10 +177,10 @@ describe('looked at again after a repair', () => {
     expect(await reinspection(repairId)).toMatchObject({
       repair: { id: repairId, found: 'Scratch 0.3 mm deep' }, standing: [{ fromMm: 10_000, toMm: 11_000 }], since: [], changedAgain: [],
       noLongerCount: [{
-        record: { kind: 'examination', id: before, label: 'UT, UT-04 rev 2' }, method: 'UT', sensitivity: 'notch-outside 0.50 mm', outcome: 'accepted', doneBy: engineer().personId,
+        record: { kind: 'examination', id: before, label: 'UT at 9000 mm' }, method: 'UT', sensitivity: 'notch-outside 0.50 mm', outcome: 'accepted', doneBy: engineer().personId,
         on: [{ fromMm: 10_000, toMm: 11_000 }], countsOn: [{ fromMm: 9_000, toMm: 10_000 }, { fromMm: 11_000, toMm: 12_000 }],
       }],
-      open: [{ reason: 'not-looked-at', on: [{ fromMm: 10_000, toMm: 11_000 }], words: '10000 to 11000 mm: not looked at for flaws since', before: [], since: [] }],
+      open: [{ reason: 'not-looked-at', on: [{ fromMm: 10_000, toMm: 11_000 }], words: '10000 to 11000 mm: not looked at for flaws since; done before and asked for again: UT', before: [expect.objectContaining({ id: before })], since: [] }],
       caution: expect.stringContaining('not a release'),
     });
 
@@ -295,6 +295,18 @@ describe('the record of a re-join', () => {
     expect(await record(`?asKnownAt=${encodeURIComponent(String(recordedAt))}`)).toMatchObject({ examinations: [], welds: [{ id: weldId }] });
   });
 
+  test('is proved by no examination elsewhere that only names it; that is marked, and told', async () => {
+    await weld('09:10');
+    const elsewhere = await post('examinations', ofJoint('09:20', 900_000));
+    expect(elsewhere).toMatchObject({ status: 201, body: { marks: [{ kind: 'noted', field: 'rejoinId', limit: expect.stringContaining('9999 to 10641 mm') }] } });
+    expect(await open()).toEqual([
+      'no examination of both its sides since its last weld is on record', expect.stringContaining('its verdict is accepted, and no examination'),
+      'RT at 900000 mm names it and lies elsewhere: one of the two is wrong',
+    ]);
+    expect(marksOf(await post('repairs', welded('09:30', { ...on(900_000, 900_010), rejoinId })))).toEqual([['noted', 'rejoinId']]);
+    expect(marksOf(await post('examinations', ofJoint('09:40', 10_641)))).toEqual([]);
+  });
+
   test('welded again or repaired, it has to be examined again, at least as sensitively', async () => {
     await weld('09:10');
     await made('examinations', ofJoint('09:20', 10_000));
@@ -307,7 +319,7 @@ describe('the record of a re-join', () => {
     const lines = await open();
     expect(lines).toEqual([
       'its verdict is accepted, and no examination on record since its last weld or repair accepts it on both sides',
-      `weld-repair of 2026-03-02T10:00:00.000000Z: 9999 to 10000 mm, 10640 to 10650 mm: not looked at for flaws since`,
+      'weld-repair at 10640 mm of 2026-03-02T10:00:00.000000Z: 9999 to 10000 mm, 10640 to 10650 mm: not looked at for flaws since; done before and asked for again: RT',
     ]);
     // Only what can be radiographed was: the metal beside the joint is still to be looked at.
     await made('examinations', ofJoint('10:30', 10_640));
@@ -354,7 +366,7 @@ describe('the record of a splice', () => {
     const repairId = await made('repairs', ground('08:25', { ...on(100_000, 100_400), stringId: own, spliceId }));
     expect(await record()).toMatchObject({ repairs: [{ repair: { id: repairId }, isClosed: false }] });
     expect((await record())['open']).toEqual([
-      'grinding of 2026-03-02T08:25:00.000000Z: 100000 to 100400 mm: not looked at for flaws since',
+      'grinding at 100000 mm of 2026-03-02T08:25:00.000000Z: 100000 to 100400 mm: not looked at for flaws since; done before and asked for again: RT',
       'flat-strip-release was done before the repair of 2026-03-02T08:25:00.000000Z, and says nothing of it',
       'after-forming was done before the repair of 2026-03-02T08:25:00.000000Z, and says nothing of it', counted,
     ]);

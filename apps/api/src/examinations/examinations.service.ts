@@ -12,7 +12,7 @@ import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import type { Content } from '../records/records.service.js';
 import { RejoinsService } from '../rejoins/rejoins.service.js';
-import { liesElsewhere } from '../repairs/repair.rules.js';
+import { liesElsewhere, liesOffJoint } from '../repairs/repair.rules.js';
 import { RepairsService } from '../repairs/repairs.service.js';
 import type { SpliceVersion } from '../splices/splice.entity.js';
 import { SplicesService } from '../splices/splices.service.js';
@@ -93,11 +93,13 @@ export class ExaminationsService extends PlacedRecordsService<Examination, Exami
     });
   }
 
-  protected override async findings({ observedAt }: ExaminationInput, { span, spliceId, repairId }: Content<Examination>, tx: Transaction): Promise<readonly Finding[]> {
+  protected override async findings({ observedAt }: ExaminationInput, { span, spliceId, rejoinId, repairId }: Content<Examination>, tx: Transaction): Promise<readonly Finding[]> {
     const splice = spliceId === null ? null : await this.splices.named(tx, 'spliceId', spliceId);
+    const joint = rejoinId === null ? null : await this.rejoins.jointNamed(tx, 'rejoinId', rejoinId);
     const repair = repairId === null ? null : await this.repairs.named(tx, 'repairId', repairId);
     return [
       ...(splice === null ? [] : liesElsewhere('spliceId', splice.id, span, splice.span)),
+      ...(rejoinId === null || joint === null ? [] : liesOffJoint(rejoinId, span, joint)),
       ...(repair === null ? [] : [...notAfter(observedAt, repair.observedAt), ...liesElsewhere('repairId', repair.id, span, repair.span)]),
     ];
   }

@@ -2,9 +2,10 @@ import { describe, expect, test } from '@jest/globals';
 import { IntervalSet } from '#libs/intervals';
 import type { Examination } from '../examinations/examination.entity.js';
 import type { Inspection } from '../inspections/inspection.entity.js';
+import { jointOf } from '../rejoins/joint.js';
 import type { Repair } from '../repairs/repair.entity.js';
 import type { SpliceStep } from '../splice-steps/splice-step.entity.js';
-import { examinationLook, inspectionLook, jointOf, repairOf, stepLooks } from './looks.js';
+import { examinationLook, inspectionLook, repairOf, stepLooks } from './looks.js';
 
 const OBSERVED_AT = '2026-03-02T08:15:00.000000Z';
 const common = { id: 'x', version: 1, observedAt: OBSERVED_AT, doneBy: 'someone', span: { fromMm: 510, toMm: 520 } };
@@ -20,8 +21,11 @@ describe('a re-join', () => {
     expect(examinationLook({ ...common, technique: ' RT-02 ', rejoinId: 'j' } as Examination, joints).on.subtract(cut).toMultirange()).toBe('{[499,500),[700,701)}');
   });
 
-  test('at the lead end has one end', () => {
-    expect(jointOf({ fromMm: 0, toMm: 10 }).subtract({ fromMm: 0, toMm: 10 }).toMultirange()).toBe('{[10,11)}');
+  test('named by what lies elsewhere is not what was examined or repaired; what touches it is at it', () => {
+    const joints = new Map([['j', jointOf({ fromMm: 500, toMm: 700 })]]);
+    const on = (fromMm: number, toMm: number): string => examinationLook({ ...common, span: { fromMm, toMm }, technique: 'RT-02', rejoinId: 'j' } as Examination, joints).on.toMultirange();
+    expect([on(900_000, 900_010), on(702, 710), on(701, 710)]).toEqual(['{[900000,900010)}', '{[702,710)}', '{[499,710)}']);
+    expect(repairOf({ ...common, span: { fromMm: 900_000, toMm: 900_010 }, rejoinId: 'j' } as Repair, joints).on.toMultirange()).toBe('{[900000,900010)}');
   });
 });
 

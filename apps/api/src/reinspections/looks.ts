@@ -1,13 +1,20 @@
-import { interval, IntervalSet, type Interval } from '#libs/intervals';
+import { IntervalSet, type Interval } from '#libs/intervals';
 import { microseconds } from '#libs/persistence';
 import type { Look, Outcome, RepairEvent, Sensitivity } from '#libs/reinspection';
 import type { Examination } from '../examinations/examination.entity.js';
+import { examinationLabel } from '../examinations/examination-label.js';
 import type { Inspection } from '../inspections/inspection.entity.js';
+import { isAtJoint } from '../rejoins/joint.js';
 import type { Repair } from '../repairs/repair.entity.js';
+import { repairLabel } from '../repairs/repair-label.js';
 import type { SpliceStep } from '../splice-steps/splice-step.entity.js';
+import { stepLabel } from '../splice-steps/splice-step-label.js';
 import type { Weld } from '../welds/weld.entity.js';
+import { weldLabel } from '../welds/weld-label.js';
 import { linkTo } from '../trace/record-link.js';
 import type { RecordLink } from '../trace/trace.dto.js';
+
+export { jointOf } from '../rejoins/joint.js';
 
 /** A look with the record it was taken from. */
 export interface RecordedLook extends Look {
@@ -30,26 +37,22 @@ export interface RecordedRepair extends RecordedChange {
 /** Where each re-join is, by its id. */
 export type Joints = ReadonlyMap<string, IntervalSet>;
 
-/**
- * The pipe of a re-join: what was cut out and a millimetre to both sides. The weld closes the pipe at one place, whichever of
- * its two footages is given for it; once what was cut out is left away, the two ends remain.
- */
-export const jointOf = ({ fromMm, toMm }: Interval): IntervalSet => IntervalSet.of(interval(Math.max(0, fromMm - 1), toMm + 1));
-
-/** The place given, and the whole joint of what is of a re-join. */
-const placeOf = ({ span, rejoinId }: Pick<Repair, 'span' | 'rejoinId'>, joints: Joints): IntervalSet =>
-  IntervalSet.of(span).union(joints.get(rejoinId ?? '') ?? IntervalSet.empty);
+/** The place given, and the whole joint of what is of a re-join and lies at it: who names a re-join and was elsewhere saw nothing of it. */
+function placeOf({ span, rejoinId }: Pick<Repair, 'span' | 'rejoinId'>, joints: Joints): IntervalSet {
+  const joint = joints.get(rejoinId ?? '') ?? IntervalSet.empty;
+  return isAtJoint(span, joint) ? joint.union(span) : IntervalSet.of(span);
+}
 
 export const repairOf = (row: Repair, joints: Joints): RecordedRepair =>
-  ({ row, record: linkTo('repair', row, `${row.method} at ${row.span.fromMm} mm`), on: placeOf(row, joints), atUs: microseconds(row.observedAt) });
+  ({ row, record: linkTo('repair', row, repairLabel(row)), on: placeOf(row, joints), atUs: microseconds(row.observedAt) });
 
 /** What a weld changed: all of its splice, or of its joint. What was seen before it says nothing of it. */
-export const weldOf = (row: Weld, on: IntervalSet): RecordedChange => ({ record: linkTo('weld', row, `of ${row.observedAt}`), on, atUs: microseconds(row.observedAt) });
+export const weldOf = (row: Weld, on: IntervalSet): RecordedChange => ({ record: linkTo('weld', row, weldLabel(row)), on, atUs: microseconds(row.observedAt) });
 
 export function examinationLook(row: Examination, joints: Joints): RecordedLook {
   const { method, technique, outcome, observedAt, doneBy } = row;
   return {
-    record: linkTo('examination', row, `${method}, ${technique}`), on: placeOf(row, joints), atUs: microseconds(observedAt), observedAt, doneBy,
+    record: linkTo('examination', row, examinationLabel(row)), on: placeOf(row, joints), atUs: microseconds(observedAt), observedAt, doneBy,
     method, standsInFor: row.standsInFor, standIn: row.standInReason, technique: technique.trim(), sensitivity: sensitivityOf(row), outcome, seesFlaws: true,
   };
 }
@@ -72,7 +75,7 @@ export function inspectionLook(row: Inspection): RecordedLook {
 export function stepLooks(step: SpliceStep, span: Interval): RecordedLook[] {
   if (step.stage === 'preparation') return [];
   return step.examinations.map(({ method, technique, outcome, personId }): RecordedLook => ({
-    record: linkTo('splice-step', step, `${step.stage}: ${step.outcome}`), on: IntervalSet.of(span), atUs: microseconds(step.observedAt), observedAt: step.observedAt,
+    record: linkTo('splice-step', step, stepLabel(step)), on: IntervalSet.of(span), atUs: microseconds(step.observedAt), observedAt: step.observedAt,
     doneBy: personId ?? step.doneBy, method, standsInFor: [], standIn: null, technique: technique.trim(), sensitivity: null, outcome, seesFlaws: true,
   }));
 }

@@ -3,12 +3,13 @@ import { IntervalSet } from '#libs/intervals';
 import { ExaminationsService } from '../examinations/examinations.service.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
 import { CutOutsService } from '../line/cut-outs.service.js';
+import { jointOf } from '../rejoins/joint.js';
 import { RejoinsService } from '../rejoins/rejoins.service.js';
 import { RepairsService } from '../repairs/repairs.service.js';
 import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
 import { SplicesService } from '../splices/splices.service.js';
 import { WeldsService } from '../welds/welds.service.js';
-import { examinationLook, inspectionLook, jointOf, repairOf, stepLooks, weldOf, type Joints, type RecordedChange, type RecordedLook, type RecordedRepair } from './looks.js';
+import { examinationLook, inspectionLook, repairOf, stepLooks, weldOf, type Joints, type RecordedChange, type RecordedLook, type RecordedRepair } from './looks.js';
 
 /** What was changed on a string: its repairs, these and its welds, its re-joins, and the pipe that is no longer in it. */
 export interface Changed {

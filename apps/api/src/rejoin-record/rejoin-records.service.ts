@@ -1,12 +1,13 @@
 import { Injectable } from '@nestjs/common';
-import { IntervalSet } from '#libs/intervals';
 import { microseconds } from '#libs/persistence';
 import { ExaminationsService } from '../examinations/examinations.service.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
 import { CutOutsService } from '../line/cut-outs.service.js';
+import { jointOf } from '../rejoins/joint.js';
 import { RejoinsService } from '../rejoins/rejoins.service.js';
-import { examinationLook, jointOf } from '../reinspections/looks.js';
+import { examinationLook } from '../reinspections/looks.js';
 import { intervalsOf, openOfRepairs } from '../reinspections/reinspection-answer.js';
+import { namedElsewhere } from '../reinspections/named-elsewhere.js';
 import { Reinspections } from '../reinspections/reinspections.service.js';
 import { RepairHistories } from '../reinspections/repair-histories.service.js';
 import { linkTo } from '../trace/record-link.js';
@@ -36,13 +37,15 @@ export class RejoinRecords {
     const [cutOut, welds, changed] = await Promise.all([
       this.cutOuts.row(rejoin.cutOutId, asKnownAt), this.welds.ofRejoin(rejoinId, asKnownAt), this.histories.changed(stringId, asKnownAt),
     ]);
-    const ends = jointOf(cutOut.span).subtract(IntervalSet.of(cutOut.span)).subtract(changed.removed);
+    const joint = jointOf(cutOut.span);
+    const ends = joint.subtract(cutOut.span).subtract(changed.removed);
     const [examined, inspected] = await Promise.all([
       this.examinations.about(stringId, ends.toMultirange(), [rejoinId], asKnownAt), this.inspections.touching(stringId, ends.toMultirange(), asKnownAt),
     ]);
     const over = changed.repairs.filter(({ on, row }) => row.rejoinId === rejoinId || on.overlaps(ends));
     const repairs = await this.reinspections.statesOf(stringId, changed, over, asKnownAt);
     const looks = examined.map((row) => examinationLook(row, changed.joints));
+    const named = [...looks.filter((_, index) => examined[index]?.rejoinId === rejoinId), ...over.filter(({ row }) => row.rejoinId === rejoinId)];
     return {
       rejoin: this.rejoins.answer(rejoin), cutOut: this.cutOuts.answer(cutOut), ends: intervalsOf(ends), welds: welds.map((weld) => this.welds.answer(weld)),
       examinations: examined.map((row) => this.examinations.answer(row)),
@@ -50,7 +53,7 @@ export class RejoinRecords {
       repairs,
       open: [
         ...(cutOut.state === 'void' ? ['its cut-out was withdrawn'] : []),
-        ...openOfRejoin({ joinedAt: observedAt, verdict, ends, welds, examinations: looks, repairs: over }), ...openOfRepairs(repairs),
+        ...openOfRejoin({ joinedAt: observedAt, verdict, ends, welds, examinations: looks, repairs: over }), ...openOfRepairs(repairs), ...namedElsewhere(named, joint),
       ],
       caution: CAUTION,
     };

@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
-import { liesElsewhere, repairFaults, wallFindings } from './repair.rules.js';
+import { IntervalSet } from '#libs/intervals';
+import { liesElsewhere, liesOffJoint, repairFaults, wallFindings } from './repair.rules.js';
 
 type Said = Parameters<typeof repairFaults>[0];
 const ground: Said = { method: 'grinding', depthRemovedMm: '0.35', remainingWallMm: '4.62', wallLimitMm: '4.50', instrumentId: 'gauge', readings: [], chosen: [] };
@@ -47,6 +48,12 @@ describe('what a repair took and left', () => {
     expect(found({ depthRemovedMm: null, remainingWallMm: null, wallLimitMm: null })).toEqual([['noted', 'depthRemovedMm'], ['noted', 'remainingWallMm']]);
     expect(found({ method: 'sleeve', depthRemovedMm: null, remainingWallMm: null, wallLimitMm: null })).toEqual([]);
   });
+});
+
+test('a re-join that is named is marked unless the record lies at its joint, or touches it', () => {
+  const joint = IntervalSet.of({ fromMm: 499, toMm: 701 });
+  expect([liesOffJoint('j', { fromMm: 701, toMm: 710 }, joint), liesOffJoint('j', { fromMm: 400, toMm: 499 }, joint)]).toEqual([[], []]);
+  expect(liesOffJoint('j', { fromMm: 702, toMm: 710 }, joint)).toEqual([{ tier: 'noted', field: 'rejoinId', value: 'j', limit: 'one on the same pipe; it lies on 499 to 701 mm' }]);
 });
 
 test('what is named and lies elsewhere is marked; to touch is to lie elsewhere', () => {

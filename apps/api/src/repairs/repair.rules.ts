@@ -1,8 +1,9 @@
 import { compare, decimal } from '#libs/exact';
-import type { Interval } from '#libs/intervals';
+import type { Interval, IntervalSet } from '#libs/intervals';
 import type { WeldProcedure } from '#libs/welding';
 import type { FieldProblem } from '../http/problem.js';
 import { outside, type Finding } from '../records/plausibility.js';
+import { isAtJoint } from '../rejoins/joint.js';
 import { outsideProcedure, unusualReadings } from '../welds/weld.rules.js';
 import type { Repair } from './repair.entity.js';
 import type { RepairInput } from './repair.dto.js';
@@ -65,6 +66,12 @@ export function wallFindings({ method, depthRemovedMm, remainingWallMm, wallLimi
 export function repairWeldFindings(weld: Pick<Repair, 'readings' | 'chosen'>, procedure: WeldProcedure, purpose: string): Finding[] {
   const other: Finding[] = purpose === 'repair' ? [] : [{ tier: 'noted', field: 'weldProcedureId', value: purpose, limit: 'a procedure for repairs' }];
   return [...other, ...unusualReadings(weld.readings), ...outsideProcedure(weld, procedure)];
+}
+
+/** A re-join that is named though the record does not lie at its joint is taken and marked. */
+export function liesOffJoint(id: string, span: Interval, joint: IntervalSet): Finding[] {
+  const place = joint.hull();
+  return place === null || isAtJoint(span, joint) ? [] : liesElsewhere('rejoinId', id, span, place);
 }
 
 /** A record that is named though it lies elsewhere on the pipe is taken and marked: one of the two places is wrong. */

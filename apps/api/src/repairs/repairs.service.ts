@@ -22,7 +22,7 @@ import { demandInstruments, keptReadings } from '../welds/weld-readings.js';
 import { impossibleReadings } from '../welds/weld.rules.js';
 import { RepairInput, type RepairContent } from './repair.dto.js';
 import { Repair } from './repair.entity.js';
-import { liesElsewhere, repairFaults, repairWeldFindings, wallFindings } from './repair.rules.js';
+import { liesElsewhere, liesOffJoint, repairFaults, repairWeldFindings, wallFindings } from './repair.rules.js';
 
 @Injectable()
 export class RepairsService extends PlacedRecordsService<Repair, RepairInput, RepairContent> {
@@ -95,15 +95,17 @@ export class RepairsService extends PlacedRecordsService<Repair, RepairInput, Re
   }
 
   protected override async findings(_input: RepairInput, content: Content<Repair>, tx: Transaction): Promise<readonly Finding[]> {
-    const { stringId, span, spliceId, inspectionId, weldProcedureId } = content;
+    const { stringId, span, spliceId, rejoinId, inspectionId, weldProcedureId } = content;
     const { wallThicknessMm } = await this.strings.named(tx, 'stringId', stringId);
     const procedure = weldProcedureId === null ? null : await this.procedures.named(tx, 'weldProcedureId', weldProcedureId);
     const splice = spliceId === null ? null : await this.splices.named(tx, 'spliceId', spliceId);
+    const joint = rejoinId === null ? null : await this.rejoins.jointNamed(tx, 'rejoinId', rejoinId);
     const inspection = inspectionId === null ? null : await this.inspections.named(tx, 'inspectionId', inspectionId);
     return [
       ...wallFindings(content, wallThicknessMm),
       ...(procedure === null ? [] : repairWeldFindings(content, weldProcedureOf(procedure), procedure.purpose)),
       ...(splice === null ? [] : liesElsewhere('spliceId', splice.id, span, splice.span)),
+      ...(rejoinId === null || joint === null ? [] : liesOffJoint(rejoinId, span, joint)),
       ...(inspection === null ? [] : liesElsewhere('inspectionId', inspection.id, span, inspection.span)),
     ];
   }
