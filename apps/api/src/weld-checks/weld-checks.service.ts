@@ -4,6 +4,7 @@ import { linkTo } from '../trace/record-link.js';
 import { weldProcedureOf } from '../weld-procedures/weld-procedure.rules.js';
 import { WeldProceduresService } from '../weld-procedures/weld-procedures.service.js';
 import { weldEnergies } from '../welds/weld-energies.js';
+import { weldLabel } from '../welds/weld-label.js';
 import type { Weld } from '../welds/weld.entity.js';
 import { actualWeld } from '../welds/weld.rules.js';
 import { WeldsService } from '../welds/welds.service.js';
@@ -43,7 +44,7 @@ export class WeldChecks {
     const kept: WeldOpenPoint[] = verdict === 'conforms' ? [] : [{ about: 'procedure', words: `held against ${limits.name} the weld is: ${verdict}` }];
     const open = [...procedureOpen(moment, procedure), ...kept, ...personOpen('welder', welder), ...instrumentsOpen(readings, instruments)];
     return {
-      weld: linkTo('weld', weld, `of ${weld.observedAt}`), procedure: linkTo('weld-procedure', procedure, limits.name), verdict,
+      weld: linkTo('weld', weld, weldLabel(weld)), procedure: linkTo('weld-procedure', procedure, limits.name), verdict,
       lines: lines.map(({ subject, name, limits: allowed, reported, verdict: said, margin, decidedBy, rule, reason }) => (
         { subject, name, limits: allowed, reported, verdict: said, margin, decidedBy, rule, reason })),
       heatInputs: weldEnergies(weld, processOf(weld, procedure)).map(heatInputAnswer), welder, instruments, isProved: open.length === 0, open, caution: CAUTION,

@@ -1,14 +1,17 @@
 import { Injectable } from '@nestjs/common';
+import { examinationLabel } from '../examinations/examination-label.js';
 import { ExaminationsService } from '../examinations/examinations.service.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
 import type { PlacedMoment } from '../qualified/moment-parameter.js';
 import type { Finding } from '../records/plausibility.js';
 import type { Repair } from '../repairs/repair.entity.js';
+import { repairLabel } from '../repairs/repair-label.js';
 import { repairWeldFindings } from '../repairs/repair.rules.js';
 import { RepairsService } from '../repairs/repairs.service.js';
 import { otherPurpose, seamEventFindings } from '../seam-events/seam-event.rules.js';
 import { SeamEventsService } from '../seam-events/seam-events.service.js';
 import type { SeamEvent } from '../seam-events/seam-event.entity.js';
+import { stepLabel } from '../splice-steps/splice-step-label.js';
 import type { SpliceStep } from '../splice-steps/splice-step.entity.js';
 import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
 import { linkTo } from '../trace/record-link.js';
@@ -45,7 +48,7 @@ export class WorkChecks {
   /** The same of a step that was read already. */
   async ofStepRow(step: SpliceStep, asKnownAt: string | null): Promise<SpliceStepCheckAnswer> {
     const moment = await this.standings.momentOf(step, asKnownAt);
-    return { step: linkTo('splice-step', step, `${step.stage} of ${step.observedAt}`), ...(await this.checked(workOfStep(step), moment, asKnownAt)) };
+    return { step: linkTo('splice-step', step, stepLabel(step)), ...(await this.checked(workOfStep(step), moment, asKnownAt)) };
   }
 
   /** Of a seam event. Refuses with 404 when there was none. */
@@ -76,7 +79,7 @@ export class WorkChecks {
     const examination = await this.examinations.row(examinationId, asKnownAt);
     const moment = await this.standings.momentOf(examination, asKnownAt);
     return {
-      examination: linkTo('examination', examination, `${examination.method} of ${examination.observedAt}`),
+      examination: linkTo('examination', examination, examinationLabel(examination)),
       ...(await this.checked(workOfExamination(examination), moment, asKnownAt)),
     };
   }
@@ -88,7 +91,7 @@ export class WorkChecks {
     const moment = await this.standings.momentOf(repair, asKnownAt);
     const open = procedure === null ? [] : procedureOfRepairOpen(repair, procedure, moment);
     return {
-      repair: linkTo('repair', repair, `${repair.method} of ${repair.observedAt}`),
+      repair: linkTo('repair', repair, repairLabel(repair)),
       procedure: procedure === null ? null : linkTo('weld-procedure', procedure, weldProcedureOf(procedure).name),
       ...(await this.checked({ ...workOfRepair(repair, procedure), open }, moment, asKnownAt)),
     };
