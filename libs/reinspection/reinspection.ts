@@ -59,6 +59,9 @@ export function reinspection<L extends Look, R extends RepairEvent>(repair: R, r
   return { standing, repairedAgain: within(left, later), noLongerCount, since, open: open.filter(({ on }) => !on.isEmpty).sort(inTurn) };
 }
 
+/** What of some looks, each at some pipe, turns that pipe down and was not decided otherwise by these: held and rejected, by the rule of `reinspection`. */
+export const turnedDownOn = <L extends Look>(looks: readonly On<L>[]): OpenPoint<L>[] => pointsOf(notPassed(looks)).filter(({ on }) => !on.isEmpty).sort(inTurn);
+
 const point = <L>(reason: OpenReason, on: IntervalSet, before: readonly On<L>[], since: readonly On<L>[]): OpenPoint<L> => {
   const there = (looks: readonly On<L>[]): L[] => looks.filter((look) => look.on.overlaps(on)).map(({ it }) => it);
   return { reason, on, before: there(before), since: there(since) };

@@ -67,8 +67,13 @@ describe('what is open after a repair', () => {
 test('what examinations turned down stays told until it is repaired, and was no word on what was welded later', () => {
   const made = { on: mm(0, 50), atUs: microseconds(at(2)) };
   const rejected = look(3, null, 'rejected');
-  expect(turnedDown(made, [], [rejected, look(4, null)])).toEqual([`0 to 50 mm: UT of ${at(3)} rejected it`]);
-  expect(turnedDown(made, [repair(5)], [rejected])).toEqual([`0 to 10 mm, 20 to 50 mm: UT of ${at(3)} rejected it`]);
-  expect(turnedDown({ ...made, atUs: microseconds(at(3)) }, [], [rejected])).toEqual([]);
-  expect(turnedDown({ ...made, atUs: -Infinity }, [], [look(1, null)])).toEqual([]);
+  const words = (since: number, repairs: RecordedRepair[], ...looks: RecordedLook[]): string[] => turnedDown({ ...made, atUs: since }, repairs, looks).map(openInWords);
+  expect(words(made.atUs, [], rejected, look(4, null))).toEqual([`0 to 50 mm: UT of ${at(3)} rejected it`]);
+  expect(words(made.atUs, [repair(5)], rejected)).toEqual([`0 to 10 mm, 20 to 50 mm: UT of ${at(3)} rejected it`]);
+  expect(words(microseconds(at(3)) + 1, [], rejected)).toEqual([]);
+  expect(words(-Infinity, [], look(1, null))).toEqual([]);
+  // Of the very instant of the weld: nobody knows which of the two it saw.
+  expect(words(microseconds(at(3)), [], rejected)).toEqual([`0 to 50 mm: UT of ${at(3)} rejected it`]);
+  // Held, then passed by a coarser look of the same method.
+  expect(words(made.atUs, [], look(3, '0.5', 'held'), look(4, '5.0'))).toEqual([`0 to 50 mm: UT of ${at(3)} held it`]);
 });

@@ -1,5 +1,5 @@
-import { IntervalSet } from '#libs/intervals';
-import { countsOn, reinspection, type On, type Reinspection, type RepairEvent } from '#libs/reinspection';
+import type { IntervalSet } from '#libs/intervals';
+import { countsOn, turnedDownOn, type On, type OpenPoint, type Reinspection, type RepairEvent } from '#libs/reinspection';
 import type { IntervalAnswer, RecordLink } from '../trace/trace.dto.js';
 import type { RecordedChange, RecordedLook, RecordedRepair } from './looks.js';
 import { openInWords, pipeInWords, sensitivityInWords } from './open-words.js';
@@ -37,10 +37,13 @@ export function reinspectionParts(found: RepairReinspection, changes: readonly R
   };
 }
 
-/** What examinations since pipe was made or welded held or rejected, where no repair followed. */
-export function turnedDown(made: RepairEvent, repairs: readonly RecordedRepair[], examinations: readonly RecordedLook[]): string[] {
-  const { open } = reinspection<RecordedLook, RepairEvent>(made, repairs, examinations, IntervalSet.empty);
-  return open.filter(({ reason }) => reason === 'held' || reason === 'rejected').map(openInWords);
+/**
+ * What examinations since pipe was made or welded held or rejected, where it was not repaired since: of repaired pipe its repair tells.
+ * One of the very instant of the weld may have been of it or of what was there before: it stays told.
+ */
+export function turnedDown(made: RepairEvent, repairs: readonly RecordedRepair[], examinations: readonly RecordedLook[]): OpenPoint<RecordedLook>[] {
+  const standing = countsOn(made, repairs);
+  return turnedDownOn(examinations.filter(({ atUs }) => atUs >= made.atUs).map((it) => ({ it, on: it.on.intersect(standing) })));
 }
 
 /** A repair in few words, with what is open after it. */

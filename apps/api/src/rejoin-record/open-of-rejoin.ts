@@ -2,6 +2,7 @@ import { IntervalSet } from '#libs/intervals';
 import { microseconds, type Mark } from '#libs/persistence';
 import { countsOn } from '#libs/reinspection';
 import type { RecordedLook, RecordedRepair } from '../reinspections/looks.js';
+import { openInWords } from '../reinspections/open-words.js';
 import { turnedDown } from '../reinspections/reinspection-answer.js';
 
 /** A re-join with what is on record of it. */
@@ -30,7 +31,7 @@ export function openOfRejoin({ joinedAt, verdict, ends, welds, examinations, rep
   return [
     ...(isWelded ? [] : ['no weld of it is on record']),
     ...(isSeen ? [] : [`no examination of both its sides since ${isWelded ? 'its last weld' : 'it was joined'} is on record`]),
-    ...turnedDown({ on: ends, atUs: madeAtUs }, repairs, examinations),
+    ...turnedDown({ on: ends, atUs: madeAtUs }, repairs, examinations).map(openInWords),
     ...(verdict === 'accepted' ? [] : [`its verdict is ${verdict}`]),
     ...(verdict === 'accepted' && !isProved ? ['its verdict is accepted, and no examination on record since its last weld or repair accepts it on both sides'] : []),
     ...welds.flatMap(({ observedAt, marks }) => marks.filter(({ kind }) => kind === 'out-of-specification').map(({ value, limit }) => `weld of ${observedAt}: ${value}, ${limit}`)),
