@@ -338,29 +338,85 @@ describe('the record of a re-join', () => {
 });
 
 describe('the record of a splice', () => {
-  test('shows its repairs, and says what was gone through before them', async () => {
-    const own = await anotherString();
-    const heatId = await made('heats', { observedAt: at('05:00'), number: 'H40711', grade: 'S420MC' });
-    const [leavingCoilId, enteringCoilId] = [await coil('LM-01', heatId), await coil('LM-02', heatId)];
-    const spliceId = await made('splices', {
+  const counted = '0 runs of coil and 1 splices on the string: one splice fewer than runs was expected';
+  let own: string;
+  let spliceId: string;
+
+  beforeEach(async () => {
+    own = await anotherString();
+    const heatId = await made('heats', { observedAt: at('05:00'), number: `H${uuidv7().slice(-8)}`, grade: 'S420MC' });
+    const [leavingCoilId, enteringCoilId] = [await coil(`LM-${uuidv7().slice(-8)}`, heatId), await coil(`LM-${uuidv7().slice(-8)}`, heatId)];
+    spliceId = await made('splices', {
       stringId: own, observedAt: at('08:00'), number: 'S-1', leavingCoilId, enteringCoilId, angleDeg: '45', hand: 'left', confirmed: true, verdict: 'accepted',
       from: { footageMm: 100_000 },
     });
-    const step = (stage: string, clock: string, changes: Fields = {}): Promise<string> => made('splice-steps', {
-      stringId: own, spliceId, observedAt: at(clock), stage, outcome: 'accepted', readings: [], examinations: [], coupons: [], photoSha256s: [], ...changes,
-    });
-    const radiographed = { examinations: [{ method: 'RT', technique: 'RT-02 rev 3', outcome: 'accepted' }] };
     await step('preparation', '08:00');
-    await made('welds', { stringId: own, observedAt: at('08:05'), spliceId, weldProcedureId: procedureId, readings: [{ variable: 'current', printed: '95', unit: 'A' }], chosen: [{ choice: 'process', value: '141' }] });
-    await step('flat-strip-release', '08:10', radiographed);
+    await weld('08:05');
+  });
+  const step = (stage: string, clock: string, changes: Fields = {}): Promise<string> => made('splice-steps', {
+    stringId: own, spliceId, observedAt: at(clock), stage, outcome: 'accepted', readings: [], examinations: [], coupons: [], photoSha256s: [], ...changes,
+  });
+  const weld = (clock: string): Promise<string> => made('welds', {
+    stringId: own, observedAt: at(clock), spliceId, weldProcedureId: procedureId, readings: [{ variable: 'current', printed: '95', unit: 'A' }], chosen: [{ choice: 'process', value: '141' }],
+  });
+  const by = (method: string, outcome = 'accepted'): Fields => ({ outcome, examinations: [{ method, technique: `${method}-02 rev 3`, outcome }] });
+  const record = async (): Promise<Fields> => {
+    const found = await get('splices', `${spliceId}/record`);
+    // Who welded and examined here is on record nowhere; the checks of work tell of that.
+    return { ...found, open: (found['open'] as string[]).filter((words) => !words.includes('is not proved')) };
+  };
+  const open = async (): Promise<unknown> => (await record())['open'];
+
+  test('keeps what was held until its method decides, at its own station, whatever was accepted elsewhere or by another method', async () => {
+    await step('flat-strip-release', '08:10', by('RT'));
+    await step('after-forming', '08:20', by('UT', 'held'));
+    await step('after-forming', '08:21', by('VT'));
+    await step('station-sighting', '08:30', { station: 'ET', outcome: 'held' });
+    await step('station-sighting', '08:35', { station: 'UT' });
+    const held = `100000 to 100400 mm: UT of 2026-03-02T08:20:00.000000Z held it`;
+    expect(await record()).toMatchObject({ stages: [{}, {}, { state: 'accepted' }, { state: 'held' }], open: ['station-sighting at ET is held', held, counted] });
+    await step('after-forming', '08:22', by('UT'));
+    await step('station-sighting', '08:36', { station: 'ET' });
+    expect(await open()).toEqual([counted]);
+    // Held and accepted at one instant, entered in either order.
+    await step('after-forming', '08:22', { outcome: 'held' });
+    expect(await open()).toEqual(['after-forming is held', counted]);
+  });
+
+  test('a rejected step that was repaired and examined again is closed; repaired elsewhere it is not', async () => {
+    await step('flat-strip-release', '08:10', by('RT', 'rejected'));
+    await step('flat-strip-release', '08:30', by('RT'));
+    await step('after-forming', '08:40');
+    await step('station-sighting', '08:45', { station: 'UT' });
+    const again = 'flat-strip-release was accepted after it had been rejected, and was neither welded again nor repaired in between';
+    const rejected = '100000 to 100400 mm: RT of 2026-03-02T08:10:00.000000Z rejected it';
+    expect(await open()).toEqual([again, rejected, counted]);
+    const elsewhere = await made('repairs', welded('08:20', { ...on(500_000, 500_100), stringId: own, spliceId }));
+    expect(await open()).toEqual(expect.arrayContaining([again, rejected, 'weld-repair at 500000 mm names it and lies elsewhere: one of the two is wrong']));
+    await withdraw('repairs', elsewhere, 1);
+    const repairId = await made('repairs', welded('08:20', { ...on(100_100, 100_200), stringId: own, spliceId }));
+    expect(await open()).toEqual([counted]);
+    expect(await openOf(repairId)).toEqual([]);
+    // Rejected at the very instant at which it was welded again: it stays told, and nothing was done after the weld but that.
+    await step('after-forming', '08:50', by('UT', 'rejected'));
+    await weld('08:50');
+    expect(await open()).toEqual(expect.arrayContaining([
+      'after-forming is rejected', 'after-forming was done before the last weld, and says nothing of it', '100000 to 100400 mm: UT of 2026-03-02T08:50:00.000000Z rejected it',
+    ]));
+  });
+
+  test('that was cut out says so, and asks for no stage any more; cut in part it asks for the rest', async () => {
+    expect(await record()).toMatchObject({ standing: [{ fromMm: 100_000, toMm: 100_400 }], open: expect.arrayContaining(['after-forming is missing']) });
+    await made('cut-outs', { ...cutOut('09:00', { footageMm: 99_000 }, { footageMm: 100_300 }), stringId: own });
+    expect(await record()).toMatchObject({ standing: [{ fromMm: 100_300, toMm: 100_400 }], open: expect.arrayContaining(['after-forming is missing']) });
+    await made('cut-outs', { ...cutOut('10:00', { footageMm: 100_300 }, { footageMm: 100_900 }), stringId: own });
+    expect(await record()).toMatchObject({ standing: [], open: ['all of it was cut out', counted] });
+  });
+
+  test('shows its repairs, and says what was gone through before them', async () => {
+    await step('flat-strip-release', '08:10', by('RT'));
     await step('after-forming', '08:20');
     await step('station-sighting', '08:30', { station: 'UT' });
-    const record = async (): Promise<Fields> => {
-      const found = await get('splices', `${spliceId}/record`);
-      // Who welded and examined here is on record nowhere; the checks of work tell of that.
-      return { ...found, open: (found['open'] as string[]).filter((words) => !words.includes('is not proved')) };
-    };
-    const counted = '0 runs of coil and 1 splices on the string: one splice fewer than runs was expected';
     expect(await record()).toMatchObject({ repairs: [], examinations: [], open: [counted] });
 
     const repairId = await made('repairs', ground('08:25', { ...on(100_000, 100_400), stringId: own, spliceId }));

@@ -66,7 +66,7 @@ describe('the record of a splice', () => {
     const examined = (outcome: string): Fields => ({ outcome, examinations: [{ method: 'RT', technique: 'RT-02 rev 3', outcome }] });
     await entered(inspector, 'splice-steps', step('flat-strip-release', '2026-03-02T08:12:00Z', examined('rejected')));
     await entered(inspector, 'splice-steps', step('flat-strip-release', '2026-03-02T08:20:00Z', examined('accepted')));
-    expect(await openPoints()).toContain('flat-strip-release was accepted after it had been rejected, and was not welded again in between');
+    expect(await openPoints()).toContain('flat-strip-release was accepted after it had been rejected, and was neither welded again nor repaired in between');
     const { recordedAt } = (await inspector.send<{ recordedAt: string }>('GET', `/api/splices/${spliceId}`)).body;
     await weld('2026-03-02T08:15:00Z');
     expect(await openPoints()).toEqual(['its place is predicted, and was not confirmed', 'after-forming is missing', 'station-sighting is missing', 'preparation: 0.7, high-low at most 0.5 mm']);

@@ -4,7 +4,7 @@ import { RepairStateAnswer } from '../reinspections/reinspection.dto.js';
 import { SpliceArrivalAnswer, StringSpliceCount } from '../splice-arrivals/splice-arrivals.dto.js';
 import { SPLICE_STAGES, SpliceStepAnswer, STEP_OUTCOMES } from '../splice-steps/splice-step.dto.js';
 import { SpliceAnswer } from '../splices/splice.dto.js';
-import { RecordLink } from '../trace/trace.dto.js';
+import { IntervalAnswer, RecordLink } from '../trace/trace.dto.js';
 import { WeldAnswer } from '../welds/weld.dto.js';
 
 const STAGE_STATES = [...STEP_OUTCOMES, 'missing'] as const;
@@ -13,7 +13,7 @@ export class StageStateAnswer {
   @Choice({ description: 'The stage.', example: 'flat-strip-release', of: SPLICE_STAGES })
   stage!: (typeof SPLICE_STAGES)[number];
 
-  @Choice({ description: 'By its last step.', example: 'accepted', of: STAGE_STATES })
+  @Choice({ description: 'By its last step; of sightings by the gravest of the last at each station.', example: 'accepted', of: STAGE_STATES })
   state!: (typeof STAGE_STATES)[number];
 }
 
@@ -51,6 +51,9 @@ export class SpliceRecordAnswer {
 
   @Text({ description: 'Why that cannot be told.', example: null, max: 1000, optional: true })
   arrivalBecause!: string | null;
+
+  @Parts({ description: 'Its pipe that is still in the string. Of what was cut out nothing is asked any more.', of: () => IntervalAnswer, max: 10_000 })
+  standing!: IntervalAnswer[];
 
   @Parts({ description: 'The stages.', of: () => StageStateAnswer, max: 4 })
   stages!: StageStateAnswer[];

@@ -4,8 +4,9 @@ import { microseconds } from '#libs/persistence';
 import { seamJunctions, spliceGeometry } from '#libs/welding';
 import { CoilsService } from '../coils/coils.service.js';
 import { ExaminationsService } from '../examinations/examinations.service.js';
-import { examinationLook } from '../reinspections/looks.js';
-import { turnedDown } from '../reinspections/reinspection-answer.js';
+import { examinationLook, stepLooks } from '../reinspections/looks.js';
+import { intervalsOf } from '../reinspections/reinspection-answer.js';
+import { namedElsewhere } from '../reinspections/named-elsewhere.js';
 import { Reinspections } from '../reinspections/reinspections.service.js';
 import { RepairHistories } from '../reinspections/repair-histories.service.js';
 import { SpliceArrivals } from '../splice-arrivals/splice-arrivals.service.js';
@@ -19,6 +20,7 @@ import { WeldsService } from '../welds/welds.service.js';
 import { WorkChecks } from '../work-checks/work-checks.service.js';
 import type { SpliceRecordAnswer } from './splice-record.dto.js';
 import { openAfterRepairs, openOfSplice, stageStates } from './splice-stages.js';
+import { turnedDownOnSplice } from './turned-down-on-splice.js';
 
 const CAUTION = 'A record of what was done and seen, not a release and no interlock: a hold here does not stop the line.';
 
@@ -47,21 +49,27 @@ export class SpliceRecords {
       this.examinations.ofSplice(splice, asKnownAt), this.histories.changed(splice.stringId, asKnownAt),
     ]);
     const unproved = await this.unproved(welds, steps, asKnownAt);
-    const weldedAt = welds.map(({ observedAt }) => observedAt);
     const own = changed.repairs.filter(({ row, on }) => row.spliceId === spliceId || on.overlaps(splice.span));
     const repairs = await this.reinspections.statesOf(splice.stringId, changed, own, asKnownAt);
-    const made = { on: IntervalSet.of(splice.span), atUs: Math.max(-Infinity, ...weldedAt.map(microseconds)) };
+    const looks = examinations.map((row) => examinationLook(row, changed.joints));
+    const named = [...looks.filter((_, index) => examinations[index]?.spliceId === spliceId), ...own.filter(({ row }) => row.spliceId === spliceId)];
+    const standing = IntervalSet.of(splice.span).subtract(changed.removed);
+    const over = own.filter(({ on }) => on.overlaps(splice.span));
+    const made = { weldedAt: welds.map(({ observedAt }) => observedAt), repairedAt: over.map(({ row }) => row.observedAt) };
+    const weldedUs = Math.max(-Infinity, ...made.weldedAt.map(microseconds));
+    const allLooks = [...looks, ...steps.flatMap((step) => stepLooks(step, splice.span))];
     const geometry = spliceGeometry(Number(entering.widthMm), Number(splice.angleDeg));
     const counted = count.agrees ? [] : [`${count.coilRuns} runs of coil and ${count.splices} splices on the string: one splice fewer than runs was expected`];
     return {
       splice: this.splices.answer(splice), leavingCoil: linkTo('coil', leaving, leaving.number), enteringCoil: linkTo('coil', entering, entering.number),
       ...geometry, seamJunctions: seamJunctions(splice.span, splice.hand).map((one) => ({ ...one })),
-      ...(typeof arrival === 'string' ? { arrival: null, arrivalBecause: arrival } : { arrival, arrivalBecause: null }), stages: stageStates(steps),
-      steps: steps.map((step) => this.steps.answer(step)), welds: welds.map((weld) => this.welds.answer(weld)),
+      ...(typeof arrival === 'string' ? { arrival: null, arrivalBecause: arrival } : { arrival, arrivalBecause: null }), stages: stageStates(steps, made),
+      standing: intervalsOf(standing), steps: steps.map((step) => this.steps.answer(step)), welds: welds.map((weld) => this.welds.answer(weld)),
       examinations: examinations.map((row) => this.examinations.answer(row)), repairs, count,
-      open: [
-        ...(splice.confirmed ? [] : ['its place is predicted, and was not confirmed']), ...openOfSplice(steps, weldedAt),
-        ...turnedDown(made, own, examinations.map((row) => examinationLook(row, changed.joints))), ...openAfterRepairs(steps, repairs), ...unproved, ...counted,
+      open: standing.isEmpty ? ['all of it was cut out', ...counted] : [
+        ...(splice.confirmed ? [] : ['its place is predicted, and was not confirmed']), ...openOfSplice(steps, made),
+        ...turnedDownOnSplice({ on: standing, atUs: weldedUs }, over, allLooks), ...openAfterRepairs(steps, repairs),
+        ...namedElsewhere(named, IntervalSet.of(splice.span)), ...unproved, ...counted,
       ],
       caution: CAUTION,
     };
