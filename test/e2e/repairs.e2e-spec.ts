@@ -331,8 +331,21 @@ describe('the record of a re-join', () => {
     expect(await open()).toEqual([expect.stringContaining('RT of 2026-03-02T10:40:00.000000Z rejected it')]);
     // The joint welded again is no more what was repaired, nor what was examined; what lies beside it is.
     const again = await weld('11:00');
-    expect(await reinspection(repairId)).toMatchObject({ standing: [{ fromMm: 10_641, toMm: 10_650 }], changedAgain: [{ by: { kind: 'weld', id: again }, on: [{ fromMm: 9_999, toMm: 10_000 }, { fromMm: 10_640, toMm: 10_641 }] }], open: [] });
-    expect(await open()).toEqual(['no examination of both its sides since its last weld is on record', 'its verdict is accepted, and no examination on record since its last weld or repair accepts it on both sides']);
+    expect(await reinspection(repairId)).toMatchObject({ standing: [{ fromMm: 10_641, toMm: 10_650 }], changedAgain: [{ by: { kind: 'weld', id: again }, on: [{ fromMm: 9_999, toMm: 10_000 }, { fromMm: 10_640, toMm: 10_641 }] }] });
+    // That does not close the repair: nobody looked at it since.
+    const unseen = '9999 to 10000 mm, 10640 to 10641 mm, changed again by the weld of 2026-03-02T11:00:00.000000Z: not looked at for flaws since; done before and asked for again: RT';
+    expect((await reinspection(repairId))['open']).toMatchObject([{ reason: 'not-looked-at', words: unseen }]);
+    const list = await get('casing-strings', `${stringId()}/repairs`);
+    expect(list).toMatchObject({ repairs: [{ repair: { id: repairId }, isClosed: false, open: [unseen] }], openOn: [{ fromMm: 9_999, toMm: 10_000 }, { fromMm: 10_640, toMm: 10_641 }] });
+    expect(await open()).toEqual([
+      'no examination of both its sides since its last weld is on record', 'its verdict is accepted, and no examination on record since its last weld or repair accepts it on both sides',
+      `weld-repair at 10640 mm of 2026-03-02T10:00:00.000000Z: ${unseen}`,
+    ]);
+    await made('examinations', ofJoint('11:10', 10_000));
+    // Both techniques used before are asked for again, the joint welded again or not.
+    expect(await open()).toEqual([expect.stringContaining('before: none stated (RT-02 rev 4); since: none stated (RT-02 rev 3)')]);
+    await made('examinations', ofJoint('11:20', 10_000, { technique: 'RT-02 rev 4' }));
+    expect([await open(), await get('casing-strings', `${stringId()}/repairs`)]).toMatchObject([[], { repairs: [{ isClosed: true }], openOn: [] }]);
     expect(await engineer().send('GET', `/api/rejoins/${uuidv7()}/record`)).toMatchObject({ status: 404 });
   });
 });

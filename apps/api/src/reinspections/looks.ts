@@ -30,6 +30,11 @@ export interface RecordedChange extends RepairEvent {
   readonly record: RecordLink;
 }
 
+/** A weld of a splice or re-join. */
+export interface RecordedWeld extends RecordedChange {
+  readonly observedAt: string;
+}
+
 export interface RecordedRepair extends RecordedChange {
   readonly row: Repair;
 }
@@ -47,7 +52,8 @@ export const repairOf = (row: Repair, joints: Joints): RecordedRepair =>
   ({ row, record: linkTo('repair', row, repairLabel(row)), on: placeOf(row, joints), atUs: microseconds(row.observedAt) });
 
 /** What a weld changed: all of its splice, or of its joint. What was seen before it says nothing of it. */
-export const weldOf = (row: Weld, on: IntervalSet): RecordedChange => ({ record: linkTo('weld', row, weldLabel(row)), on, atUs: microseconds(row.observedAt) });
+export const weldOf = (row: Weld, on: IntervalSet): RecordedWeld =>
+  ({ record: linkTo('weld', row, weldLabel(row)), on, observedAt: row.observedAt, atUs: microseconds(row.observedAt) });
 
 export function examinationLook(row: Examination, joints: Joints): RecordedLook {
   const { method, technique, outcome, observedAt, doneBy } = row;

@@ -17,7 +17,13 @@ export function sensitivityInWords({ sensitivity, technique }: Pick<Look, 'sensi
 }
 
 /** What is open, in words that need nothing beside them. */
-export function openInWords({ reason, on, before, since }: OpenPoint<RecordedLook>): string {
+export const openInWords = (point: OpenPoint<RecordedLook>): string => `${pipeInWords(point.on)}: ${reasonInWords(point)}`;
+
+/** The same of pipe that a weld was the last to change. */
+export const openSinceWeldInWords = (point: OpenPoint<RecordedLook>, weldedAt: string): string =>
+  `${pipeInWords(point.on)}, changed again by the weld of ${weldedAt}: ${reasonInWords(point)}`;
+
+function reasonInWords({ reason, before, since }: OpenPoint<RecordedLook>): string {
   const [earlier, later] = [before[0], since[0]];
   const method = (earlier ?? later)?.method ?? '';
   const compared = `before: ${each(before)}; since: ${each(since)}`;
@@ -30,7 +36,7 @@ export function openInWords({ reason, on, before, since }: OpenPoint<RecordedLoo
     held: `${method} of ${later?.observedAt ?? ''} held it`,
     rejected: `${method} of ${later?.observedAt ?? ''} rejected it`,
   };
-  return `${pipeInWords(on)}: ${said[reason]}`;
+  return said[reason];
 }
 
 /** The methods that the pipe was looked at by before, each of which is asked for again. */

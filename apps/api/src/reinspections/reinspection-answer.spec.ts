@@ -3,6 +3,7 @@ import { interval, IntervalSet } from '#libs/intervals';
 import { microseconds } from '#libs/persistence';
 import { reinspection, type Outcome } from '#libs/reinspection';
 import type { Repair } from '../repairs/repair.entity.js';
+import { afterRepair } from './after-repair.js';
 import type { RecordedLook, RecordedRepair } from './looks.js';
 import { openInWords, pipeInWords } from './open-words.js';
 import { openAfter, openOfRepairs, turnedDown } from './reinspection-answer.js';
@@ -49,7 +50,7 @@ describe('what is open after a repair', () => {
   const noted = { kind: 'noted', field: 'depthRemovedMm', value: 'not reported', limit: 'measured after grinding' } as const;
   const open = (removed: IntervalSet): unknown => {
     const one = repair(5, [thin, noted]);
-    return openAfter(one, removed, reinspection(one, [one], [look(6, '0.5')], removed)).map(({ reason, words, on }) => [reason, words, on]);
+    return openAfter(one, removed, afterRepair(one, { repairs: [one], welds: [], removed }, [look(6, '0.5')])).map(({ reason, words, on }) => [reason, words, on]);
   };
 
   test('is what it left beyond its limit too, until that pipe is cut out', () => {

@@ -1,32 +1,33 @@
 import type { IntervalSet } from '#libs/intervals';
-import { countsOn, turnedDownOn, type On, type OpenPoint, type Reinspection, type RepairEvent } from '#libs/reinspection';
+import { countsOn, turnedDownOn, type On, type OpenPoint, type RepairEvent } from '#libs/reinspection';
 import type { IntervalAnswer, RecordLink } from '../trace/trace.dto.js';
+import type { AfterRepair } from './after-repair.js';
 import type { RecordedChange, RecordedLook, RecordedRepair } from './looks.js';
-import { openInWords, pipeInWords, sensitivityInWords } from './open-words.js';
+import { openInWords, openSinceWeldInWords, pipeInWords, sensitivityInWords } from './open-words.js';
 import type { LookAtRepairAnswer, OpenAfterRepairAnswer, ReinspectionAnswer, RepairStateAnswer } from './reinspection.dto.js';
-
-export type RepairReinspection = Reinspection<RecordedLook, RecordedChange>;
 
 export const intervalsOf = ({ intervals }: IntervalSet): IntervalAnswer[] => intervals.map(({ fromMm, toMm }) => ({ fromMm, toMm }));
 
-/** All that is open after a repair: of the looks at it, and of what was measured of it. */
-export function openAfter({ row, on }: RecordedRepair, removed: IntervalSet, { open }: RepairReinspection): OpenAfterRepairAnswer[] {
+/** All that is open after a repair: of the looks at it, of those at what was welded again since, and of what was measured of it. */
+export function openAfter({ row, on }: RecordedRepair, removed: IntervalSet, { open, openSinceWelds }: AfterRepair): OpenAfterRepairAnswer[] {
   const left = on.subtract(removed);
   const beyond = left.isEmpty ? [] : row.marks.filter(({ kind }) => kind === 'out-of-specification');
   return [
-    ...open.map((point): OpenAfterRepairAnswer => ({
-      reason: point.reason, on: intervalsOf(point.on), words: openInWords(point), before: linksOf(point.before), since: linksOf(point.since),
-    })),
+    ...open.map((point) => openAnswer(point, openInWords(point))),
+    ...openSinceWelds.flatMap(({ weld, open: points }) => points.map((point) => openAnswer(point, openSinceWeldInWords(point, weld.observedAt)))),
     ...beyond.map(({ field, value, limit }): OpenAfterRepairAnswer => ({
       reason: 'beyond-limit', on: intervalsOf(left), words: `${pipeInWords(left)}: ${field} ${value}, ${limit}`, before: [], since: [],
     })),
   ];
 }
 
+const openAnswer = ({ reason, on, before, since }: OpenPoint<RecordedLook>, words: string): OpenAfterRepairAnswer =>
+  ({ reason, on: intervalsOf(on), words, before: linksOf(before), since: linksOf(since) });
+
 const linksOf = (looks: readonly RecordedLook[]): RecordLink[] => looks.map(({ record }) => record);
 
 /** The parts of the answer about one repair. */
-export function reinspectionParts(found: RepairReinspection, changes: readonly RecordedChange[]): Omit<ReinspectionAnswer, 'repair' | 'open' | 'caution'> {
+export function reinspectionParts(found: AfterRepair, changes: readonly RecordedChange[]): Omit<ReinspectionAnswer, 'repair' | 'open' | 'caution'> {
   const looked = ({ it, on }: On<RecordedLook>): LookAtRepairAnswer => ({
     record: it.record, method: it.method, technique: it.technique, sensitivity: it.sensitivity === null ? null : sensitivityInWords(it), outcome: it.outcome,
     standsInFor: [...it.standsInFor], standIn: it.standIn, at: it.observedAt, doneBy: it.doneBy, on: intervalsOf(on), countsOn: intervalsOf(countsOn(it, changes)),

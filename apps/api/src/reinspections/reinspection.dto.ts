@@ -68,7 +68,7 @@ export class OpenAfterRepairAnswer {
 
 /** A later repair of the same pipe, or a weld of its splice or re-join. */
 export class ChangedAgainAnswer {
-  @Part({ description: 'The later repair or weld: what is open on this footage is told of it.', of: () => RecordLink })
+  @Part({ description: 'The later repair or weld. What is open on this footage is told of the later repair; of a weld it is told here as well, as changed again by it.', of: () => RecordLink })
   by!: RecordLink;
 
   @Parts({ description: 'The footage.', of: () => IntervalAnswer, max: MOST })
@@ -86,7 +86,7 @@ export class ReinspectionAnswer {
   @Parts({ description: 'What was looked at before: on the footage of the repair it counts no more, beside it it does.', of: () => LookAtRepairAnswer, max: MOST })
   noLongerCount!: LookAtRepairAnswer[];
 
-  @Parts({ description: 'What was looked at since. Of two that disagree both are shown, and the later does not undo a rejection.', of: () => LookAtRepairAnswer, max: MOST })
+  @Parts({ description: 'What was looked at since, and since a weld made again over it. Of two that disagree both are shown, and the later does not undo a rejection.', of: () => LookAtRepairAnswer, max: MOST })
   since!: LookAtRepairAnswer[];
 
   @Parts({ description: 'Later repairs of the same pipe, and welds of its splices and re-joins made again.', of: () => ChangedAgainAnswer, max: MOST })

@@ -1,9 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import { IntervalSet } from '#libs/intervals';
-import { reinspection } from '#libs/reinspection';
 import { Refused } from '../http/problem.js';
 import { RepairsService } from '../repairs/repairs.service.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
+import { afterRepair } from './after-repair.js';
 import type { RecordedRepair } from './looks.js';
 import { openAfter, reinspectionParts, repairState } from './reinspection-answer.js';
 import type { ReinspectionAnswer, RepairStateAnswer, StringRepairsAnswer } from './reinspection.dto.js';
@@ -29,7 +29,7 @@ export class Reinspections {
     const repair = changed.repairs.find((one) => one.row.id === repairId);
     if (repair === undefined) throw new Refused(409, 'void', `The repair ${repairId} is void: it took nothing from any result.`);
     const looks = await this.histories.looksOn(row.stringId, repair.on, changed.joints, asKnownAt);
-    const found = reinspection(repair, changed.changes, looks, changed.removed);
+    const found = afterRepair(repair, changed, looks);
     return { repair: this.repairs.answer(row), ...reinspectionParts(found, changed.changes), open: openAfter(repair, changed.removed, found), caution: CAUTION };
   }
 
@@ -56,7 +56,7 @@ export class Reinspections {
     const pipe = some.reduce((sum, { on }) => sum.union(on), IntervalSet.empty);
     const looks = pipe.isEmpty ? [] : await this.histories.looksOn(stringId, pipe, changed.joints, asKnownAt);
     return some.map((repair) => {
-      const open = openAfter(repair, changed.removed, reinspection(repair, changed.changes, looks, changed.removed));
+      const open = openAfter(repair, changed.removed, afterRepair(repair, changed, looks));
       return { state: repairState(repair, open), openOn: open.flatMap(({ on }) => on) };
     });
   }

@@ -9,14 +9,13 @@ import { RepairsService } from '../repairs/repairs.service.js';
 import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
 import { SplicesService } from '../splices/splices.service.js';
 import { WeldsService } from '../welds/welds.service.js';
-import { examinationLook, inspectionLook, repairOf, stepLooks, weldOf, type Joints, type RecordedChange, type RecordedLook, type RecordedRepair } from './looks.js';
+import type { Changes } from './after-repair.js';
+import { examinationLook, inspectionLook, repairOf, stepLooks, weldOf, type Joints, type RecordedChange, type RecordedLook } from './looks.js';
 
 /** What was changed on a string: its repairs, these and its welds, its re-joins, and the pipe that is no longer in it. */
-export interface Changed {
-  readonly repairs: readonly RecordedRepair[];
+export interface Changed extends Changes {
   readonly changes: readonly RecordedChange[];
   readonly joints: Joints;
-  readonly removed: IntervalSet;
 }
 
 /** What happened to pipe of a string, and what was seen of it. */
@@ -45,8 +44,8 @@ export class RepairHistories {
     }));
     const repairs = rows.map((row) => repairOf(row, joints));
     const welded = new Map([...joints, ...splices.map(({ id, span }) => [id, IntervalSet.of(span)] as const)]);
-    const changes = [...repairs, ...welds.map((row) => weldOf(row, welded.get(row.spliceId ?? row.rejoinId ?? '') ?? IntervalSet.empty))];
-    return { repairs, changes, joints, removed: IntervalSet.from(spans.values()) };
+    const made = welds.map((row) => weldOf(row, welded.get(row.spliceId ?? row.rejoinId ?? '') ?? IntervalSet.empty));
+    return { repairs, welds: made, changes: [...repairs, ...made], joints, removed: IntervalSet.from(spans.values()) };
   }
 
   /** All looks at some pipe of a string, whatever they are recorded as. */
