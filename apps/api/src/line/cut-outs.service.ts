@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import type { Interval } from '#libs/intervals';
 import { microseconds, type Transaction } from '#libs/persistence';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
@@ -33,6 +34,12 @@ export class CutOutsService extends PlacedRecordsService<CutOutVersion, CutOutIn
   /** Its own place, and that of what is joined at the same moment, was seen while the pipe was still whole. */
   protected override derived(row: Placeable, line: LineKnowledge): PlacedColumns {
     return line.beforeCutOut(row.observedAt).placed(row.given, row.observedAt);
+  }
+
+  /** What one removed, as a transaction sees it; null when it was withdrawn. */
+  async spanIn(tx: Transaction, id: string): Promise<Interval | null> {
+    const row = await this.desk.store.find(this.entity, id, null, tx.manager);
+    return row?.state === 'active' ? row.span : null;
   }
 
   followedBy(row: CutOutVersion, line: LineKnowledge): LineKnowledge {

@@ -1,7 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { IntervalSet } from '#libs/intervals';
 import type { Transaction } from '#libs/persistence';
-import { CutOutVersion } from '../line/cut-out.entity.js';
 import { CutOutsService } from '../line/cut-outs.service.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
@@ -34,8 +33,8 @@ export class RejoinsService extends RecordsService<Rejoin, RejoinInput, RejoinCo
   /** Where a re-join that is not void is, as its transaction sees it; null when its cut-out was withdrawn. Refuses as `named` does. */
   async jointNamed(tx: Transaction, field: string, id: string): Promise<IntervalSet | null> {
     const { cutOutId } = await this.named(tx, field, id);
-    const cutOut = await this.desk.store.find(CutOutVersion, cutOutId, null, tx.manager);
-    return cutOut?.state === 'active' ? jointOf(cutOut.span) : null;
+    const span = await this.cutOuts.spanIn(tx, cutOutId);
+    return span === null ? null : jointOf(span);
   }
 
   protected async content(tx: Transaction, input: RejoinInput): Promise<Content<Rejoin>> {

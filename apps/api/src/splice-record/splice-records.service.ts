@@ -51,13 +51,11 @@ export class SpliceRecords {
     const unproved = await this.unproved(welds, steps, asKnownAt);
     const own = changed.repairs.filter(({ row, on }) => row.spliceId === spliceId || on.overlaps(splice.span));
     const repairs = await this.reinspections.statesOf(splice.stringId, changed, own, asKnownAt);
-    const looks = examinations.map((row) => examinationLook(row, changed.joints));
-    const named = [...looks.filter((_, index) => examinations[index]?.spliceId === spliceId), ...own.filter(({ row }) => row.spliceId === spliceId)];
     const standing = IntervalSet.of(splice.span).subtract(changed.removed);
     const over = own.filter(({ on }) => on.overlaps(splice.span));
     const made = { weldedAt: welds.map(({ observedAt }) => observedAt), repairedAt: over.map(({ row }) => row.observedAt) };
-    const weldedUs = Math.max(-Infinity, ...made.weldedAt.map(microseconds));
-    const allLooks = [...looks, ...steps.flatMap((step) => stepLooks(step, splice.span))];
+    const looks = examinations.map((row) => examinationLook(row, changed.joints));
+    const named = [...looks.filter((_, index) => examinations[index]?.spliceId === spliceId), ...own.filter(({ row }) => row.spliceId === spliceId)];
     const geometry = spliceGeometry(Number(entering.widthMm), Number(splice.angleDeg));
     const counted = count.agrees ? [] : [`${count.coilRuns} runs of coil and ${count.splices} splices on the string: one splice fewer than runs was expected`];
     return {
@@ -68,7 +66,8 @@ export class SpliceRecords {
       examinations: examinations.map((row) => this.examinations.answer(row)), repairs, count,
       open: standing.isEmpty ? ['all of it was cut out', ...counted] : [
         ...(splice.confirmed ? [] : ['its place is predicted, and was not confirmed']), ...openOfSplice(steps, made),
-        ...turnedDownOnSplice({ on: standing, atUs: weldedUs }, over, allLooks), ...openAfterRepairs(steps, repairs),
+        ...turnedDownOnSplice({ on: standing, atUs: Math.max(-Infinity, ...made.weldedAt.map(microseconds)) }, over, [...looks, ...steps.flatMap((step) => stepLooks(step, splice.span))]),
+        ...openAfterRepairs(steps, repairs),
         ...namedElsewhere(named, IntervalSet.of(splice.span)), ...unproved, ...counted,
       ],
       caution: CAUTION,
