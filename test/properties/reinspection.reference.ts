@@ -84,3 +84,10 @@ function rank(now: PlainLook, then: PlainLook): number {
   if (now.reflector !== then.reflector) return 1;
   return now.tenths <= then.tenths ? 3 : 2;
 }
+
+/** The same of a repair that may have been welded over since: what the last weld leaves open on its pipe is open with it, unless a later repair answers for that. */
+export function openOnWeldedOver(repair: PlainRepair, mm: number, { repairs, looks, cuts }: PlainHistory, welds: readonly PlainRepair[]): Set<string> | null {
+  if (!holds(repair, mm) || repairs.some((other) => holds(other, mm) && other.at > repair.at)) return null;
+  const after = welds.filter((weld) => holds(weld, mm) && weld.at > repair.at).sort((one, other) => other.at - one.at);
+  return openOn(after[0] ?? repair, mm, { repairs: [...repairs, ...welds], looks, cuts });
+}
