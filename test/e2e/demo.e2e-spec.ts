@@ -420,7 +420,7 @@ describe('the seam, re-joins and repairs', () => {
     const { repairs, openOn } = await demo.ask<StringRepairsAnswer>(`casing-strings/${stringId}/repairs`);
     expect(repairs.map(({ on, isClosed, open }) => [on, isClosed, open])).toEqual([
       [[{ fromMm: 504_950, toMm: 505_050 }], true, []],
-      [[{ fromMm: 1_113_140, toMm: 1_113_200 }], false, ['1113140 to 1113200 mm: not looked at for flaws since']],
+      [[{ fromMm: 1_113_140, toMm: 1_113_200 }], false, ['1113140 to 1113200 mm: not looked at for flaws since; done before and asked for again: visual: surface and seam']],
     ]);
     expect(openOn).toEqual([{ fromMm: 1_113_140, toMm: 1_113_200 }]);
     const { noLongerCount, since } = await demo.ask<ReinspectionAnswer>(`repairs/${repairs[0]?.repair.id ?? ''}/re-inspection`);
