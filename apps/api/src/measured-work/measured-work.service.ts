@@ -8,13 +8,13 @@ import type { Inspection } from '../inspections/inspection.entity.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
 import type { PlacedVersion } from '../line/placed.entity.js';
+import { CHECKS, EXAMINATIONS, INSPECTIONS, linkOf, REPAIRS, SEAM_EVENTS, SPLICE_STEPS, WELDS } from '../recall/record-kinds.js';
 import type { Repair } from '../repairs/repair.entity.js';
 import { RepairsService } from '../repairs/repairs.service.js';
 import type { SeamEvent } from '../seam-events/seam-event.entity.js';
 import { SeamEventsService } from '../seam-events/seam-events.service.js';
 import type { SpliceStep } from '../splice-steps/splice-step.entity.js';
 import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
-import { linkTo } from '../trace/record-link.js';
 import type { WeldProcedureVersion } from '../weld-procedures/weld-procedure.entity.js';
 import { weldProcedureOf } from '../weld-procedures/weld-procedure.rules.js';
 import { WeldProceduresService } from '../weld-procedures/weld-procedures.service.js';
@@ -88,21 +88,21 @@ const nothing = (): readonly MarginedReading[] => [];
 
 function ofInspection(row: Inspection): MeasuredRecord {
   return {
-    record: linkTo('inspection', row, `${row.kind}: ${row.characteristic}`), at: row.observedAt, instrumentIds: named([row]), isNamedById: true, place: placeOnPipe(row),
+    record: linkOf(INSPECTIONS, row), at: row.observedAt, instrumentIds: named([row]), isNamedById: true, place: placeOnPipe(row),
     source: { limits: 'own', readingsWith: () => inspectionReadings(row) },
   };
 }
 
 function ofCheck(check: IncomingCheck, instrumentIds: readonly string[], isNamedById: boolean): MeasuredRecord {
   return {
-    record: linkTo('incoming-check', check, `${check.characteristic}, ${check.instrument}`), at: check.observedAt, instrumentIds, isNamedById,
+    record: linkOf(CHECKS, check), at: check.observedAt, instrumentIds, isNamedById,
     place: { on: 'coil', coilId: check.coilId }, source: { limits: 'order', check },
   };
 }
 
 function ofWeld(row: Weld): MeasuredRecord {
   return {
-    record: linkTo('weld', row, `of ${row.observedAt}`), at: row.observedAt, instrumentIds: named(row.readings), isNamedById: true, place: placeOfWeld(row),
+    record: linkOf(WELDS, row), at: row.observedAt, instrumentIds: named(row.readings), isNamedById: true, place: placeOfWeld(row),
     source: { limits: 'procedure', weldProcedureId: row.weldProcedureId, weld: row, readingsBeside: nothing },
   };
 }
@@ -110,14 +110,14 @@ function ofWeld(row: Weld): MeasuredRecord {
 function ofStep(row: SpliceStep): MeasuredRecord {
   const { stringId, spliceId } = row;
   return {
-    record: linkTo('splice-step', row, `${row.stage}: ${row.outcome}`), at: row.observedAt, instrumentIds: named(row.readings), isNamedById: true,
+    record: linkOf(SPLICE_STEPS, row), at: row.observedAt, instrumentIds: named(row.readings), isNamedById: true,
     place: { on: 'splice', stringId, spliceId }, source: { limits: 'own', readingsWith: (instrumentId) => stepReadings(row.readings, instrumentId) },
   };
 }
 
 function ofSeamEvent(row: SeamEvent): MeasuredRecord {
   return {
-    record: linkTo('seam-event', row, `${row.event} at ${row.span.fromMm} mm`), at: row.observedAt, instrumentIds: named(row.readings), isNamedById: true, place: placeOnPipe(row),
+    record: linkOf(SEAM_EVENTS, row), at: row.observedAt, instrumentIds: named(row.readings), isNamedById: true, place: placeOnPipe(row),
     source: { limits: 'procedure', weldProcedureId: row.weldProcedureId, weld: { readings: row.readings, chosen: [] }, readingsBeside: nothing },
   };
 }
@@ -126,7 +126,7 @@ function ofRepair(row: Repair): MeasuredRecord {
   const { weldProcedureId } = row;
   const ofWall = (instrumentId: string): MarginedReading[] => repairReadings(row, instrumentId);
   return {
-    record: linkTo('repair', row, `${row.method} of ${row.observedAt}`), at: row.observedAt, instrumentIds: named([row, ...row.readings]), isNamedById: true, place: placeOnPipe(row),
+    record: linkOf(REPAIRS, row), at: row.observedAt, instrumentIds: named([row, ...row.readings]), isNamedById: true, place: placeOnPipe(row),
     source: weldProcedureId === null ? { limits: 'own', readingsWith: ofWall } : { limits: 'procedure', weldProcedureId, weld: row, readingsBeside: ofWall },
   };
 }
@@ -134,7 +134,7 @@ function ofRepair(row: Repair): MeasuredRecord {
 /** What an examination showed is no number. */
 function ofExamination(row: Examination): MeasuredRecord {
   return {
-    record: linkTo('examination', row, `${row.method} of ${row.observedAt}`), at: row.observedAt, instrumentIds: named([row]), isNamedById: true, place: placeOnPipe(row),
+    record: linkOf(EXAMINATIONS, row), at: row.observedAt, instrumentIds: named([row]), isNamedById: true, place: placeOnPipe(row),
     source: { limits: 'own', readingsWith: () => [{ said: `${row.method} by ${row.technique}: ${row.outcome}`, margin: null }] },
   };
 }

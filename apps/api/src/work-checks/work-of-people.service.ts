@@ -1,20 +1,16 @@
 import { Injectable } from '@nestjs/common';
 import type { QualifiedEvent } from '#libs/validity';
-import { examinationLabel } from '../examinations/examination-label.js';
 import { ExaminationsService } from '../examinations/examinations.service.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
 import { placeOfWeld, placeOnPipe } from '../measured-work/measured-work.service.js';
 import type { WorkPlace } from '../measured-work/measured-record.js';
-import { repairLabel } from '../repairs/repair-label.js';
+import { EXAMINATIONS, INSPECTIONS, linkOf, REPAIRS, SEAM_EVENTS, SPLICE_STEPS, WELDS } from '../recall/record-kinds.js';
 import { RepairsService } from '../repairs/repairs.service.js';
 import { SeamEventsService } from '../seam-events/seam-events.service.js';
-import { stepLabel } from '../splice-steps/splice-step-label.js';
 import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
-import { linkTo } from '../trace/record-link.js';
 import type { RecordLink } from '../trace/trace.dto.js';
 import { WeldProceduresService } from '../weld-procedures/weld-procedures.service.js';
 import { workOfWeld } from '../weld-checks/work-of-weld.js';
-import { weldLabel } from '../welds/weld-label.js';
 import { WeldsService } from '../welds/welds.service.js';
 import { siteMoment } from '../wells/site-time.js';
 import { WorkStandings, type Work } from '../work-standing/work-standings.service.js';
@@ -63,15 +59,15 @@ export class WorkOfPeople {
     const procedures = await this.procedures.rowsByIds(procedureIds, asKnownAt);
     const processOf = (weldProcedureId: string): { readonly process: string } => procedures.get(weldProcedureId) ?? { process: '' };
     return [
-      ...welds.map((weld): Done => ({ record: linkTo('weld', weld, weldLabel(weld)), place: placeOfWeld(weld), on: weld, work: workOfWeld(weld, processOf(weld.weldProcedureId)) })),
+      ...welds.map((weld): Done => ({ record: linkOf(WELDS, weld), place: placeOfWeld(weld), on: weld, work: workOfWeld(weld, processOf(weld.weldProcedureId)) })),
       ...events.flatMap((event) => {
         const { parts } = workOfSeamEvent(event, processOf(event.weldProcedureId).process);
-        const of = { record: linkTo('seam-event', event, `${event.event} at ${event.span.fromMm} mm`), place: placeOnPipe(event), on: event };
+        const of = { record: linkOf(SEAM_EVENTS, event), place: placeOnPipe(event), on: event };
         return partsOf(parts, personId).map((work): Done => ({ ...of, work }));
       }),
       ...repairs.flatMap((repair) => {
         const { parts } = workOfRepair(repair, repair.weldProcedureId === null ? null : processOf(repair.weldProcedureId));
-        const of = { record: linkTo('repair', repair, repairLabel(repair)), place: placeOnPipe(repair), on: repair };
+        const of = { record: linkOf(REPAIRS, repair), place: placeOnPipe(repair), on: repair };
         return partsOf(parts, personId).map((work): Done => ({ ...of, work }));
       }),
     ];
@@ -84,15 +80,15 @@ export class WorkOfPeople {
     return [
       ...steps.flatMap((step) => {
         const { stringId, spliceId } = step;
-        const of = { record: linkTo('splice-step', step, stepLabel(step)), place: { on: 'splice', stringId, spliceId } as const, on: step };
+        const of = { record: linkOf(SPLICE_STEPS, step), place: { on: 'splice', stringId, spliceId } as const, on: step };
         return partsOf(workOfStep(step).parts, personId).map((work): Done => ({ ...of, work }));
       }),
       ...inspections.flatMap((inspection) => {
-        const of = { record: linkTo('inspection', inspection, `${inspection.kind}: ${inspection.characteristic}`), place: placeOnPipe(inspection), on: inspection };
+        const of = { record: linkOf(INSPECTIONS, inspection), place: placeOnPipe(inspection), on: inspection };
         return partsOf(workOfInspection(inspection).parts, personId).map((work): Done => ({ ...of, work }));
       }),
       ...examinations.flatMap((examination) => {
-        const of = { record: linkTo('examination', examination, examinationLabel(examination)), place: placeOnPipe(examination), on: examination };
+        const of = { record: linkOf(EXAMINATIONS, examination), place: placeOnPipe(examination), on: examination };
         return partsOf(workOfExamination(examination).parts, personId).map((work): Done => ({ ...of, work }));
       }),
     ];
