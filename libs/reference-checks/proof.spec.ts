@@ -115,6 +115,15 @@ describe('pipe', () => {
       .toEqual([[0, 300, 0, []], [300, 500, 2, [0, 1]], [500, 1000, 2, []]]);
   });
 
+  test('read in pieces one after the other is one look, and read again the same way two', () => {
+    const inPieces = (secondFromMm: number) => run(0, 0, 0, 0, { pieces: [
+      { fromUs: 0, toUs: HOUR_US, fromMm: 0, toMm: 500 }, { fromUs: HOUR_US, toUs: 2 * HOUR_US, fromMm: secondFromMm, toMm: 1000 },
+    ] });
+    const lookedAt = (secondFromMm: number) => proofOf([inPieces(secondFromMm)], [check(0), check(2)], 'best', ASKED).stretches.map(({ fromMm, toMm, others }) => [fromMm, toMm, others.length]);
+    expect(lookedAt(500)).toEqual([[0, 1000, 0]]);
+    expect(lookedAt(499)).toEqual([[0, 499, 0], [499, 500, 1], [500, 1000, 0]]);
+  });
+
   test('is asked for in part: nothing else is answered', () => {
     const proof = proofOf([good], [check(0), check(4)], 'best', IntervalSet.of(interval(900, 1100)));
     expect([proof.confirmed.toMultirange(), proof.missing.toMultirange()]).toEqual(['{[900,1000)}', '{[1000,1100)}']);
