@@ -13,11 +13,12 @@ const ENDS: SamplingRule = { rule: 'coil-ends' };
 const STOPS: SamplingRule = { rule: 'stop-sides' };
 const every = (everyMm: number): SamplingRule => ({ rule: 'every-length', everyMm });
 const coilEnd = (coil: string, end: 'from' | 'to'): SamplePlace => ({ at: 'coil-end', coil, end });
+const SOUND = { takenAtUs: 0, failedAtUs: null };
 const footage = (footageMm: number): SamplePlace => ({ at: 'footage', footageMm });
 const stopSide = (side: 'before' | 'after'): SamplePlace => ({ at: 'stop', stop: 'S1', side });
 
 function represented(rules: readonly SamplingRule[], ...places: SamplePlace[]): TestRepresentation {
-  const samples: Sample[] = places.map((place, index) => ({ sample: `P${index + 1}`, test: 'flattening', place }));
+  const samples: Sample[] = places.map((place, index) => ({ sample: `P${index + 1}`, test: 'flattening', place, ...SOUND }));
   return representedIntervals(layout, [{ test: 'flattening', rules }], samples).tests[0]!;
 }
 const pieces = ({ bySample }: TestRepresentation): string[] => bySample.map(({ represents }) => represents.toMultirange());
@@ -80,7 +81,7 @@ describe('each side of a stop', () => {
 
   test('a stop where two coils meet has its sides in both', () => {
     const atJoint = { ...layout, stops: [{ stop: 'S1', atMm: 1000 }, { stop: 'S2', atMm: 1000 }] };
-    const samples = [{ sample: 'P1', test: 'x', place: stopSide('before') }, { sample: 'P2', test: 'x', place: stopSide('after') }];
+    const samples = [{ sample: 'P1', test: 'x', place: stopSide('before'), ...SOUND }, { sample: 'P2', test: 'x', place: stopSide('after'), ...SOUND }];
     const [found] = representedIntervals(atJoint, [{ test: 'x', rules: [STOPS] }], samples).tests;
     expect(pieces(found!)).toEqual(['{[0,1000)}', '{[1000,1600)}']);
     expect(found!.unsampledEnds).toEqual([]);
@@ -103,11 +104,46 @@ describe('every n metres', () => {
   });
 });
 
+describe('a failure', () => {
+  const found = (rules: readonly SamplingRule[], failedAtUs: number | null, laterUs: number, later: SamplePlace, of = layout): string[] => pieces(representedIntervals(of, [{ test: 'x', rules }], [
+    { sample: 'P1', test: 'x', place: coilEnd('K1', 'from'), takenAtUs: 1, failedAtUs },
+    { sample: 'P2', test: 'x', place: later, takenAtUs: laterUs, failedAtUs: null },
+  ]).tests[0]!);
+
+  test('keeps its metres whatever is sampled after it; what was taken by then, and a pass, is narrowed', () => {
+    expect(found([ENDS], 5, 6, footage(2))).toEqual(['{[0,1000)}', '{[1,1000)}']);
+    expect(found([ENDS], 5, 5, footage(2))).toEqual(['{[0,1)}', '{[1,1000)}']);
+    expect(found([ENDS], null, 6, footage(2))).toEqual(['{[0,1)}', '{[1,1000)}']);
+    expect(found([every(800)], 5, 6, footage(2))).toEqual(['{[0,800)}', '{[2,802)}']);
+    expect(found([every(800)], 5, 5, footage(2))).toEqual(['{[0,2)}', '{[2,802)}']);
+  });
+
+  test('is not cut short by a stop that only a later sample names; by one on record it is', () => {
+    const named = (namedAtUs?: number): PipeLayout => ({ ...layout, stops: [{ stop: 'S1', atMm: 2, ...(namedAtUs === undefined ? {} : { namedAtUs }) }] });
+    expect(found([ENDS, STOPS], 5, 6, stopSide('after'), named(6))).toEqual(['{[0,1000)}', '{[2,1000)}']);
+    expect(found([ENDS, STOPS], 5, 5, stopSide('after'), named(5))).toEqual(['{[0,2)}', '{[2,1000)}']);
+    expect(found([ENDS, STOPS], 5, 6, stopSide('after'), named())).toEqual(['{[0,2)}', '{[2,1000)}']);
+  });
+
+  test('between the ends counts as soon as any sample makes it count, a later one too', () => {
+    const samples = (takenAtUs: number): Sample[] => [
+      { sample: 'P1', test: 'x', place: footage(400), takenAtUs: 1, failedAtUs: 5 }, { sample: 'P2', test: 'x', place: coilEnd('K1', 'from'), takenAtUs, failedAtUs: null },
+    ];
+    const of = (takenAtUs: number): string[] => pieces(representedIntervals(layout, [{ test: 'x', rules: [ENDS] }], samples(takenAtUs)).tests[0]!);
+    expect([of(6), of(5)]).toEqual([['{[0,1000)}', '{[0,200)}'], ['{[200,1000)}', '{[0,200)}']]);
+  });
+});
+
 describe('representedIntervals', () => {
+  test('calls a coil by its name where it has one beside its key', () => {
+    const named = { ...layout, coils: [{ ...layout.coils[0]!, name: 'LM-01' }] };
+    expect(representedIntervals(named, [{ test: 'x', rules: [ENDS] }], []).tests[0]!.unsampledEnds[0]!.words).toBe('no sample at the first end of coil LM-01, at 0 mm');
+  });
+
   test('keeps tests apart, and names samples that no plan is for', () => {
     const samples: Sample[] = [
-      { sample: 'P1', test: 'flattening', place: coilEnd('K1', 'from') }, { sample: 'P2', test: 'flaring', place: coilEnd('K1', 'to') },
-      { sample: 'P3', test: 'macro', place: footage(5) },
+      { sample: 'P1', test: 'flattening', place: coilEnd('K1', 'from'), ...SOUND }, { sample: 'P2', test: 'flaring', place: coilEnd('K1', 'to'), ...SOUND },
+      { sample: 'P3', test: 'macro', place: footage(5), ...SOUND },
     ];
     const found = representedIntervals(layout, [{ test: 'flattening', rules: [ENDS] }, { test: 'flaring', rules: [ENDS] }], samples);
     expect(found.tests.map((one) => [one.test, ...pieces(one)])).toEqual([['flattening', '{[0,1000)}'], ['flaring', '{[0,1000)}']]);
@@ -159,7 +195,7 @@ describe('representedIntervals', () => {
   test('refuses two plans for a test, and one sample twice', () => {
     const plan = { test: 'flattening', rules: [ENDS] };
     expect(() => representedIntervals(layout, [plan, plan], [])).toThrow(new RangeError('two plans are for one test'));
-    const sample = { sample: 'P1', test: 'flattening', place: footage(1) };
+    const sample = { sample: 'P1', test: 'flattening', place: footage(1), ...SOUND };
     expect(() => representedIntervals(layout, [plan], [sample, sample])).toThrow(new RangeError('a sample comes twice'));
   });
 });

@@ -12,6 +12,10 @@ export interface Sample {
   readonly sample: string;
   readonly test: string;
   readonly place: SamplePlace;
+  /** µs. */
+  readonly takenAtUs: number;
+  /** When the first failed result was made of those that it stands with, µs; null while none failed. */
+  readonly failedAtUs: number | null;
 }
 
 export interface RepresentedBySample {
@@ -50,8 +54,10 @@ export interface Representation {
  * What metres of pipe each sample stands for, and which ones none does, test by test; positions are footage in whole mm. The
  * rules and their sources are in `inWords`. The middle between two samples is rounded down to a whole mm; samples of one place
  * stand for the same. Our own choices: no sample stands for pipe of another coil; one that lies away from coil ends and stops
- * counts under their rules only beside one that does not, so that a further sample never takes metres away. Pipe that was cut
- * out is not known here: take it off the answer.
+ * counts under their rules only beside one that does not, so that a further sample never takes metres away. What a failure
+ * speaks of is laid out as of then: samples taken after it, and stops that only they name, narrow it nowhere, so that a later
+ * pass takes none of its metres; they overlap, and the worse state is that of the metre. Pipe that was cut out is not known
+ * here: take it off the answer.
  * Throws RangeError when names come twice, coils overlap, a place is at no coil's pipe, or a plan is not sensible.
  */
 export function representedIntervals(layout: PipeLayout, plans: readonly SamplingPlan[], samples: readonly Sample[]): Representation {
@@ -67,16 +73,16 @@ export function representedIntervals(layout: PipeLayout, plans: readonly Samplin
 }
 
 interface Placed {
-  readonly sample: string;
+  readonly sample: Sample;
   readonly spot: Spot;
   readonly run: Run;
 }
 
 function representationOf(layout: PipeLayout, plan: SamplingPlan, samples: readonly Sample[]): TestRepresentation {
-  const runs = runsOf(layout, plan.rules.some(({ rule }) => rule === 'stop-sides'));
+  const runs = runsOf(layout, cutsAtStops(plan));
   const placed = samples.map((one) => placedIn(layout, runs, one));
   const inRun = new Map(runs.map((run) => [run, placed.filter((one) => one.run === run)]));
-  const bySample = placed.map((one) => representedBy(one, inRun.get(one.run) ?? [], plan));
+  const bySample = placed.map((one) => representedBy(asOfFailure(one, placed, layout, plan), plan));
   const represented = IntervalSet.from(bySample.flatMap(({ represents }) => represents.intervals));
   return {
     test: plan.test,
@@ -88,19 +94,36 @@ function representationOf(layout: PipeLayout, plan: SamplingPlan, samples: reado
   };
 }
 
-function placedIn(layout: PipeLayout, runs: readonly Run[], { sample, place }: Sample): Placed {
-  const spot = spotOf(place, layout);
+function placedIn(layout: PipeLayout, runs: readonly Run[], sample: Sample): Placed {
+  const spot = spotOf(sample.place, layout);
   const run = Number.isSafeInteger(spot.atMm) ? runAt(runs, spot) : null;
-  if (run === null) throw new RangeError(`sample ${sample} is at no coil's pipe: ${spot.pipeLies} ${spot.atMm} mm`);
+  if (run === null) throw new RangeError(`sample ${sample.sample} is at no coil's pipe: ${spot.pipeLies} ${spot.atMm} mm`);
   return { sample, spot, run };
 }
 
-function representedBy({ sample, spot, run }: Placed, neighbours: readonly Placed[], plan: SamplingPlan): RepresentedBySample {
-  const positions = neighbours.map((one) => one.spot.atMm);
+/** A sample in the run that it stands in; `besides` are those in that run, `positionsMm` those that narrow what it stands for. */
+interface Laid {
+  readonly placed: Placed;
+  readonly besides: readonly Placed[];
+  readonly positionsMm: readonly number[];
+}
+
+/** As of its failure where there is one: whether it counts at all is for all samples to say, what it stands for only for those taken by then. */
+function asOfFailure(one: Placed, all: readonly Placed[], layout: PipeLayout, plan: SamplingPlan): Laid {
+  const { failedAtUs } = one.sample;
+  const isBy = (atUs: number): boolean => failedAtUs === null || atUs <= failedAtUs;
+  const stops = layout.stops.filter(({ namedAtUs }) => namedAtUs === undefined || isBy(namedAtUs));
+  const runs = stops.length === layout.stops.length ? [] : runsOf({ ...layout, stops }, cutsAtStops(plan));
+  const run = runAt(runs, one.spot) ?? one.run;
+  const besides = all.filter(({ spot }) => runAt([run], spot) !== null);
+  return { placed: { ...one, run }, besides, positionsMm: besides.filter(({ sample }) => isBy(sample.takenAtUs)).map(({ spot }) => spot.atMm) };
+}
+
+function representedBy({ placed: { sample: { sample }, spot, run }, besides, positionsMm }: Laid, plan: SamplingPlan): RepresentedBySample {
   const pieceBy = (rule: SamplingRule): Interval | null => {
-    if (rule.rule === 'every-length') return stretchAfter(run.pipe, positions, spot.atMm, rule.everyMm);
-    const isCounted = neighbours.some((one) => isAtEndOf(rule.rule, endAt(run, one.spot)));
-    return isCounted ? sharesByNearest(run.pipe, positions, spot.atMm) : null;
+    if (rule.rule === 'every-length') return stretchAfter(run.pipe, positionsMm, spot.atMm, rule.everyMm);
+    const isCounted = besides.some((one) => isAtEndOf(rule.rule, endAt(one.run, one.spot)));
+    return isCounted ? sharesByNearest(run.pipe, positionsMm, spot.atMm) : null;
   };
   const standing = plan.rules.flatMap((rule) => {
     const piece = pieceBy(rule);
@@ -125,6 +148,8 @@ function unsampledEnds(run: Run, inRun: readonly Placed[], { rules }: SamplingPl
     return { ...spot, rule, words: `no sample ${where} of coil ${run.coil}, at ${spot.atMm} mm` };
   }));
 }
+
+const cutsAtStops = ({ rules }: SamplingPlan): boolean => rules.some(({ rule }) => rule === 'stop-sides');
 
 /** Whether the rule names this end as a place for samples. */
 function isAtEndOf(rule: SamplingRuleName, end: RunEnd | null): boolean {

@@ -3,6 +3,8 @@ import { interval, type Interval } from '#libs/intervals';
 /** The pipe of one coil: footage in whole mm, half-open. */
 export interface CoilPipe {
   readonly coil: string;
+  /** What answers call it; its key `coil` unless given. */
+  readonly name?: string;
   readonly pipe: Interval;
 }
 
@@ -10,6 +12,8 @@ export interface CoilPipe {
 export interface SeamStop {
   readonly stop: string;
   readonly atMm: number;
+  /** For a stop that only samples name: when the first of them was taken, µs. */
+  readonly namedAtUs?: number;
 }
 
 export interface PipeLayout {
@@ -31,6 +35,7 @@ export interface Spot {
 
 /** Pipe of one coil without a boundary inside it; what its ends are. */
 export interface Run {
+  /** The name of the coil. */
   readonly coil: string;
   readonly pipe: Interval;
   readonly from: RunEnd;
@@ -61,7 +66,7 @@ export function demandSensibleLayout({ coils, stops }: PipeLayout): void {
 /** The pipe in runs, in the order of `coils`: each coil's, cut at the stops inside it when asked to. */
 export function runsOf({ coils, stops }: PipeLayout, cutAtStops: boolean): readonly Run[] {
   const cutsMm = cutAtStops ? [...new Set(stops.map(({ atMm }) => atMm))].sort((a, b) => a - b) : [];
-  return coils.flatMap(({ coil, pipe }) => {
+  return coils.flatMap(({ coil, name = coil, pipe }) => {
     const inside = cutsMm.filter((atMm) => pipe.fromMm < atMm && atMm < pipe.toMm);
     const runEnd = (atMm: number): RunEnd => ({
       isCoilEnd: atMm === pipe.fromMm || atMm === pipe.toMm,
@@ -70,7 +75,7 @@ export function runsOf({ coils, stops }: PipeLayout, cutAtStops: boolean): reado
     const ends = [...inside, pipe.toMm];
     return ends.map((toMm, index) => {
       const fromMm = inside[index - 1] ?? pipe.fromMm;
-      return { coil, pipe: interval(fromMm, toMm), from: runEnd(fromMm), to: runEnd(toMm) };
+      return { coil: name, pipe: interval(fromMm, toMm), from: runEnd(fromMm), to: runEnd(toMm) };
     });
   });
 }

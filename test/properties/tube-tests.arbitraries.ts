@@ -16,12 +16,16 @@ interface DrawnPlace {
   readonly pick: number;
   readonly isFirst: boolean;
   readonly share: number;
+  readonly takenAt: number;
+  /** Nothing, or how much later it failed. */
+  readonly failedAfter: number | null;
 }
 
 /** Evenly spread, as doubles are not: nearly all of those lie next to 0. */
 export const share = fc.integer({ min: 0, max: 1000 }).map((thousandths) => thousandths / 1000);
 const places = fc.array(
-  fc.record({ kind: fc.constantFrom('end', 'end', 'stop', 'stop', 'between'), pick: fc.nat(), isFirst: fc.boolean(), share }), { maxLength: 9 },
+  fc.record({ kind: fc.constantFrom('end', 'end', 'stop', 'stop', 'between'), pick: fc.nat(), isFirst: fc.boolean(), share,
+    takenAt: fc.nat({ max: 5 }), failedAfter: fc.option(fc.nat({ max: 2 }), { nil: null, freq: 1 }) }), { maxLength: 9 },
 );
 
 /** Coils one after the other, some with a gap between, with stops anywhere on them and samples at ends, stops and between. */
@@ -54,22 +58,24 @@ function on(coils: PlainLayout['coils'], pick: number, part: number, lessMm: num
   return pipe.fromMm + Math.round(part * (pipe.toMm - pipe.fromMm - lessMm));
 }
 
-function sampleAt({ kind, pick, isFirst, share: part }: DrawnPlace, sample: string, { coils, stops }: PlainLayout): [Sample, PlainSample][] {
+function sampleAt({ kind, pick, isFirst, share: part, takenAt, failedAfter }: DrawnPlace, sample: string, { coils, stops }: PlainLayout): [Sample, PlainSample][] {
   const [test, side] = ['flattening', isFirst ? 'after' : 'before'] as const;
+  const failedAt = failedAfter === null ? null : takenAt + failedAfter;
+  const [times, plain] = [{ takenAtUs: takenAt, failedAtUs: failedAt }, { takenAt, failedAt }];
   if (kind === 'stop' && stops.length > 0) {
     const { stop, atMm } = stops[pick % stops.length]!;
     const cellMm = isFirst ? atMm : atMm - 1;
     // The side of a stop at the very end has no pipe.
     if (!coils.some(({ pipe }) => pipe.fromMm <= cellMm && cellMm < pipe.toMm)) return [];
-    return [[{ sample, test, place: { at: 'stop', stop, side } }, { sample, atMm, side }]];
+    return [[{ sample, test, place: { at: 'stop', stop, side }, ...times }, { sample, atMm, side, ...plain }]];
   }
   if (kind === 'end') {
     const { coil, pipe } = coils[pick % coils.length]!;
     const [end, atMm] = isFirst ? ['from', pipe.fromMm] as const : ['to', pipe.toMm] as const;
-    return [[{ sample, test, place: { at: 'coil-end', coil, end } }, { sample, atMm, side }]];
+    return [[{ sample, test, place: { at: 'coil-end', coil, end }, ...times }, { sample, atMm, side, ...plain }]];
   }
   const atMm = on(coils, pick, part, 1);
-  return [[{ sample, test, place: { at: 'footage', footageMm: atMm } }, { sample, atMm, side: 'after' }]];
+  return [[{ sample, test, place: { at: 'footage', footageMm: atMm }, ...times }, { sample, atMm, side: 'after', ...plain }]];
 }
 
 /** Results of which each is an original or follows an earlier one, at times that may be equal; mostly passes. */

@@ -13,6 +13,9 @@ export interface PlainSample {
   readonly sample: string;
   readonly atMm: number;
   readonly side: 'before' | 'after';
+  readonly takenAt: number;
+  /** When it failed, if it did. */
+  readonly failedAt: number | null;
 }
 
 /** Which of the three rules apply; `everyMm` null: not that one. */
@@ -38,7 +41,8 @@ export function standFor(xMm: number, layout: PlainLayout, rules: PlainRules, sa
   const isAtStop = ({ atMm }: PlainSample): boolean => layout.stops.some((stop) => stop.atMm === atMm);
   const endCounts = reached.some((one) => (rules.coilEnds && isAtCoilEnd(one)) || (rules.stopSides && isAtStop(one)));
   const standing = reached.filter((one) => {
-    const others = reached.filter(({ atMm }) => atMm !== one.atMm);
+    // What is sampled after a failure takes nothing from it.
+    const others = reached.filter(({ atMm, takenAt }) => atMm !== one.atMm && (one.failedAt === null || one.failedAt >= takenAt));
     // The millimetre lies wholly on the lower one's half, or it is the higher one's.
     const isNearest = others.every(({ atMm }) => (one.atMm < atMm ? 2 * xMm + 2 <= one.atMm + atMm : 2 * xMm + 2 > one.atMm + atMm));
     const isAhead = one.atMm <= xMm && !others.some(({ atMm }) => one.atMm < atMm && atMm <= xMm);

@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
+import { representedIntervals } from '#libs/tube-tests';
 import type { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
 import { coilPipes, stretchAtCoilEnd } from './coil-pipes.js';
+import { layoutOf } from './sample-places.js';
 
 const NUMBERS = new Map([['a', 'LM-01'], ['b', 'LM-02']]);
 
@@ -15,6 +17,17 @@ describe('the pipe of coils', () => {
     ], NUMBERS);
     expect(stretches.map(({ name, pipe: { fromMm, toMm }, strip }) => [name, fromMm, toMm, strip.fromMm, strip.toMm])).toEqual([
       ['LM-01 from 0 mm', 0, 200, 0, 200], ['LM-01 from 200 mm', 200, 300, 250, 350], ['LM-02', 300, 500, 0, 200], ['LM-01 from 500 mm', 500, 600, 350, 450],
+    ]);
+  });
+
+  test('is laid out though a coil\'s number reads like the name of another\'s stretch', () => {
+    const stretches = coilPipes([
+      segment('a', [0, 100], [0, 100], 'head-first'), segment('a', [200, 300], [150, 250], 'head-first'), segment('b', [300, 400], [0, 100], 'head-first'),
+    ], new Map([['a', 'ZZ'], ['b', 'ZZ from 200 mm']]));
+    const { tests: [found] } = representedIntervals(layoutOf(stretches, []), [{ test: 'flattening', rules: [{ rule: 'coil-ends' }] }], []);
+    expect(found?.unsampledEnds.map(({ words }) => words).slice(2)).toEqual([
+      'no sample at the first end of coil ZZ from 200 mm, at 200 mm', 'no sample at the last end of coil ZZ from 200 mm, at 300 mm',
+      'no sample at the first end of coil ZZ from 200 mm, at 300 mm', 'no sample at the last end of coil ZZ from 200 mm, at 400 mm',
     ]);
   });
 

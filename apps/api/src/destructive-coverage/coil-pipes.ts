@@ -6,6 +6,8 @@ type Runs = CoilSegmentVersion['runs'];
 
 /** Pipe that was made of a coil without a break: segments that meet both on the pipe and on the strip are one. */
 export interface CoilPipeStretch {
+  /** Of its coil and where it begins: numbers of coils can be written like the name of another's stretch. */
+  readonly key: string;
   /** The number of its coil; with its footage where the coil made several. */
   readonly name: string;
   readonly coilId: string;
@@ -20,7 +22,7 @@ export interface CoilPipeStretch {
 export function coilPipes(segments: readonly CoilSegmentVersion[], numbers: ReadonlyMap<string, string>): CoilPipeStretch[] {
   const stretches: CoilPipeStretch[] = [];
   for (const { coilId, span, stripSpan, runs, observedAt } of segments) {
-    const next = { name: '', coilId, pipe: span, strip: stripSpan, runs, madeAt: observedAt };
+    const next = { key: `${coilId} ${span.fromMm}`, name: '', coilId, pipe: span, strip: stripSpan, runs, madeAt: observedAt };
     const last = stretches.at(-1);
     if (last !== undefined && goesOn(last, next)) stretches[stretches.length - 1] = joined(last, next);
     else stretches.push(next);

@@ -1,14 +1,15 @@
 import type { Interval } from '#libs/intervals';
+import { microseconds } from '#libs/persistence';
 import type { PipeLayout, SamplePlace } from '#libs/tube-tests';
 import type { SpliceVersion } from '../splices/splice.entity.js';
 import type { TestSample } from '../test-samples/test-sample.entity.js';
 import { stretchAtCoilEnd, type CoilPipeStretch } from './coil-pipes.js';
 import { stopOf, type StopPlace } from './stop-places.js';
 
-/** Where a sample was cut, as far as the string's records know it; `stretch` is the name of the pipe that holds it. */
+/** Where a sample was cut, as far as the string's records know it; `stretch` is the key of the pipe that holds it, `coilId` its coil. */
 export type FoundPlace =
-  | { readonly found: 'pipe'; readonly place: SamplePlace; readonly stretch: string; readonly words: string }
-  | { readonly found: 'splice'; readonly span: Interval; readonly words: string }
+  | { readonly found: 'pipe'; readonly place: SamplePlace; readonly stretch: string; readonly coilId: string; readonly words: string }
+  | { readonly found: 'splice'; readonly spliceId: string; readonly span: Interval; readonly words: string }
   | { readonly found: 'nowhere'; readonly words: string };
 
 /** What a string is made of, for placing samples. */
@@ -28,14 +29,14 @@ export function placeOf(sample: TestSample, string: SampledString): FoundPlace {
   if (footageMm !== null) return onPipe(footageMm, { at: 'footage', footageMm }, `at footage ${footageMm} mm`, string);
   const splice = spliceId === null ? undefined : string.splices.get(spliceId);
   if (splice === undefined) return { found: 'nowhere', words: 'coupon of a splice that is not on record' };
-  return { found: 'splice', span: splice.span, words: `coupon of splice ${splice.number}` };
+  return { found: 'splice', spliceId: splice.id, span: splice.span, words: `coupon of splice ${splice.number}` };
 }
 
 /** The pipe of some stretches, with the stops at it. */
 export function layoutOf(stretches: readonly CoilPipeStretch[], stops: readonly StopPlace[]): PipeLayout {
   return {
-    coils: stretches.map(({ name, pipe }) => ({ coil: name, pipe })),
-    stops: stops.filter(({ atMm }) => isAtPipe(atMm, stretches)).map(({ name, atMm }) => ({ stop: name, atMm })),
+    coils: stretches.map(({ key, name, pipe }) => ({ coil: key, name, pipe })),
+    stops: stops.filter(({ atMm }) => isAtPipe(atMm, stretches)).map(({ name, atMm, namedAt }) => ({ stop: name, atMm, ...(namedAt === null ? {} : { namedAtUs: microseconds(namedAt) }) })),
   };
 }
 
@@ -47,7 +48,7 @@ function atCoilEnd(coilId: string, end: 'head' | 'tail', { stretches, coilNumber
   const words = `${end} of coil ${coilNumbers.get(coilId) ?? coilId}`;
   const found = stretchAtCoilEnd(stretches, coilId, end);
   if (found === null) return { found: 'nowhere', words: `${words}, of which no pipe of this string is on record` };
-  return { found: 'pipe', place: { at: 'coil-end', coil: found.stretch.name, end: found.end }, stretch: found.stretch.name, words };
+  return { found: 'pipe', place: { at: 'coil-end', coil: found.stretch.key, end: found.end }, stretch: found.stretch.key, coilId, words };
 }
 
 /** Beside the stop that it names, where that is known to have been. */
@@ -60,5 +61,6 @@ function besideStop(footageMm: number, side: 'before' | 'after', stop: StopPlace
 
 function onPipe(cellMm: number, place: SamplePlace, words: string, { stretches }: SampledString): FoundPlace {
   const stretch = stretches.find(({ pipe }) => pipe.fromMm <= cellMm && cellMm < pipe.toMm);
-  return stretch === undefined ? { found: 'nowhere', words: `${words}, where no coil's pipe is on record` } : { found: 'pipe', place, stretch: stretch.name, words };
+  if (stretch === undefined) return { found: 'nowhere', words: `${words}, where no coil's pipe is on record` };
+  return { found: 'pipe', place, stretch: stretch.key, coilId: stretch.coilId, words };
 }

@@ -5,7 +5,7 @@ import { planCaution, plannedPipes, plannedRules, retestRule, type StringPlans }
 import type { StopPlace } from './stop-places.js';
 
 const stretch = (name: string, fromMm: number, toMm: number, madeAt: string): CoilPipeStretch => ({ name, pipe: { fromMm, toMm }, madeAt }) as CoilPipeStretch;
-const stop = (atMm: number): StopPlace => ({ name: `at ${atMm} mm`, atMm, plusMinusMm: 0, events: [] });
+const stop = (atMm: number): StopPlace => ({ name: `at ${atMm} mm`, atMm, plusMinusMm: 0, namedAt: null, events: [] });
 const assigned = (revision: number, fromDay: string): AssignedPlan => ({
   assignment: { fromDay }, plan: { number: 'SP-1', revision, tests: [{ test: 'flattening', rules: [{ rule: 'stop-sides', everyMm: null }], retestAllowed: true, passingRetestsPerFailure: revision, source: 'clause' }] },
 }) as unknown as AssignedPlan;

@@ -4,7 +4,7 @@ import type { TestSample } from '../test-samples/test-sample.entity.js';
 import { stopOf, stopPlaces } from './stop-places.js';
 
 const event = (atMm: number, uMm: string, kind = 'stop', id = ''): SeamEvent => ({ id, event: kind, span: { fromMm: atMm, toMm: atMm + 1 }, fromUMm: uMm }) as SeamEvent;
-const sample = (stopFootageMm: number | null, seamEventId: string | null = null): TestSample => ({ stopFootageMm, seamEventId }) as TestSample;
+const sample = (stopFootageMm: number | null, seamEventId: string | null = null, observedAt = '2026-03-02T08:15:00.000000Z'): TestSample => ({ stopFootageMm, seamEventId, observedAt }) as TestSample;
 const shown = (events: SeamEvent[], samples: TestSample[]): unknown[] =>
   stopPlaces(events, samples).map(({ name, atMm, plusMinusMm, events: { length } }) => [name, atMm, plusMinusMm, length]);
 
@@ -17,6 +17,12 @@ describe('stops of the seam weld', () => {
   test('take in the samples whose footage lies within twice the uncertainty; others name a stop of their own', () => {
     const samples = [sample(504), sample(505), sample(505), sample(null), sample(1_000)];
     expect(shown([event(500, '2')], samples)).toEqual([['at 500 mm', 500, 4, 1], ['at 505 mm', 505, null, 0], ['at 1000 mm', 1_000, null, 0]]);
+  });
+
+  test('that samples alone name are named since the first of these was taken', () => {
+    const [early, late] = ['2026-03-02T08:15:00.000000Z', '2026-03-02T09:15:00.000000Z'];
+    const named = stopPlaces([event(500, '0')], [sample(500, null, early), sample(700, null, late), sample(700, null, early), sample(900, null, late)]);
+    expect(named.map(({ atMm, namedAt }) => [atMm, namedAt])).toEqual([[500, null], [700, early], [900, late]]);
   });
 
   test('take in the samples that name their record, wherever it stands by now; one that names a record that is gone goes by its footage', () => {

@@ -1,4 +1,5 @@
 import { COVERAGE_FACTOR } from '#libs/length';
+import { microseconds } from '#libs/persistence';
 import type { SeamEvent } from '../seam-events/seam-event.entity.js';
 import type { TestSample } from '../test-samples/test-sample.entity.js';
 
@@ -8,6 +9,8 @@ export interface StopPlace {
   readonly atMm: number;
   /** Expanded uncertainty (k = 2) of the footage, whole mm rounded up; null where only samples name the stop. */
   readonly plusMinusMm: number | null;
+  /** When the first of the samples was taken that alone name it; null where it is recorded. */
+  readonly namedAt: string | null;
   /** The records of the line stopping there; none where only samples name the stop. */
   readonly events: readonly SeamEvent[];
 }
@@ -18,8 +21,11 @@ export interface StopPlace {
  */
 export function stopPlaces(events: readonly SeamEvent[], samples: readonly TestSample[]): StopPlace[] {
   const recorded = recordedStops(events.filter(({ event }) => event === 'stop'));
-  const named = samples.flatMap((sample) => (sample.stopFootageMm === null || stopOf(sample, recorded) !== null ? [] : [sample.stopFootageMm]));
-  const unrecorded = [...new Set(named)].map((atMm): StopPlace => ({ name: nameOf(atMm), atMm, plusMinusMm: null, events: [] }));
+  const named = samples.flatMap((sample) => (sample.stopFootageMm === null || stopOf(sample, recorded) !== null ? [] : [{ atMm: sample.stopFootageMm, takenAt: sample.observedAt }]));
+  const unrecorded = [...new Set(named.map(({ atMm }) => atMm))].map((atMm): StopPlace => {
+    const takenAt = named.filter((one) => one.atMm === atMm).map((one) => one.takenAt).sort((one, other) => microseconds(one) - microseconds(other));
+    return { name: nameOf(atMm), atMm, plusMinusMm: null, namedAt: takenAt[0] ?? null, events: [] };
+  });
   return [...recorded, ...unrecorded].sort((one, other) => one.atMm - other.atMm);
 }
 
@@ -37,7 +43,7 @@ function recordedStops(stops: readonly SeamEvent[]): StopPlace[] {
   return [...places].map((atMm) => {
     const events = stops.filter(({ span }) => span.fromMm === atMm);
     const plusMinusMm = Math.max(...events.map(({ fromUMm }) => Math.ceil(COVERAGE_FACTOR * Number(fromUMm))));
-    return { name: nameOf(atMm), atMm, plusMinusMm, events };
+    return { name: nameOf(atMm), atMm, plusMinusMm, namedAt: null, events };
   });
 }
 

@@ -1,4 +1,5 @@
 import { IntervalSet } from '#libs/intervals';
+import { microseconds } from '#libs/persistence';
 import { representedIntervals, UNIT_STATES, type SamplingRuleName, type TestRepresentation, type UnsampledEnd } from '#libs/tube-tests';
 import type { TestKind } from '../destructive-tests/destructive-test.dto.js';
 import type { DestructiveTest } from '../destructive-tests/destructive-test.entity.js';
@@ -64,9 +65,9 @@ interface PartCoverage {
 
 function partCoverage(kind: TestKind, { assigned, stretches, layout }: PlannedPipe, tested: readonly TestedSample[]): PartCoverage {
   const rules = plannedRules(kind, assigned);
-  const names = new Set(stretches.map(({ name }) => name));
-  const counting = tested.flatMap(({ counts, sample, place }) =>
-    (counts && place.found === 'pipe' && names.has(place.stretch) ? [{ sample: sample.id, test: kind, place: place.place }] : []));
+  const own = new Set(stretches.map(({ key }) => key));
+  const counting = tested.flatMap(({ counts, sample, place, unit }) => (counts && place.found === 'pipe' && own.has(place.stretch)
+    ? [{ sample: sample.id, test: kind, place: place.place, takenAtUs: microseconds(sample.observedAt), failedAtUs: firstFailureUs(unit) }] : []));
   const [representation = null] = representedIntervals(layout, rules.length === 0 ? [] : [{ test: kind, rules }], counting).tests;
   return { rules: rules.map((rule) => ruleAnswer(kind, rule, assigned)), basis: basisOf(kind, assigned), representation };
 }
@@ -74,6 +75,11 @@ function partCoverage(kind: TestKind, { assigned, stretches, layout }: PlannedPi
 function endAnswer({ atMm, pipeLies, words }: UnsampledEnd, cutOut: IntervalSet): UnsampledEndAnswer {
   const isCutOut = cutOut.contains(pipeLies === 'after' ? atMm : atMm - 1);
   return { atMm, pipeLies, words: isCutOut ? `${words}; that pipe was cut out` : words, isCutOut };
+}
+
+function firstFailureUs({ tests }: TestUnit): number | null {
+  const failed = tests.filter(({ row }) => row.outcome === 'fail').map(({ row }) => microseconds(row.observedAt));
+  return failed.length === 0 ? null : Math.min(...failed);
 }
 
 /** Metres, as answers say them. */
