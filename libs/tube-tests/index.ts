@@ -8,6 +8,7 @@ export { CRACK_LIMITS_5ST, FLATTENING_FREQUENCY_5ST, judgeCracks5st } from './fl
 export type { Crack, CrackFinding, CrackJudgement } from './flattening-cracks.js';
 export { flatteningSetUpChecks } from './flattening-setup.js';
 export type { FlatteningSetUp } from './flattening-setup.js';
+export { chainFault } from './linked-results.js';
 export type { TestResult } from './linked-results.js';
 export type { NamedCheck } from './named-check.js';
 export { representedIntervals } from './represented-interval.js';

@@ -1,11 +1,13 @@
 /**
  * One result of a test unit. `follows` names the result it was made after and because of; null for an original. Times are in
- * µs. A result is void when the test itself was, such as on a flaw of machining, and then says why.
+ * µs. A result is void when the test itself was, such as on a flaw of machining, and then says why. `discount` says why a pass
+ * counts as no retest of what it follows, such as on the piece that failed; a failure counts all the same.
  */
 export type TestResult = {
   readonly id: string;
   readonly atUs: number;
   readonly follows: string | null;
+  readonly discount?: string;
 } & ({ readonly outcome: 'pass' | 'fail' } | { readonly outcome: 'void'; readonly reason: string });
 
 export interface LinkedResult {
@@ -28,6 +30,17 @@ export function linkedResults(results: readonly TestResult[]): readonly LinkedRe
   for (const result of inOrderOfLinks(results)) links.set(result.id, linkOf(result, byId, links));
   const sorted = [...results].sort((a, b) => a.atUs - b.atUs || depthOf(a, links) - depthOf(b, links) || (a.id < b.id ? -1 : 1));
   return sorted.map((result) => ({ result, retestOf: links.get(result.id)?.retestOf ?? null }));
+}
+
+/** What is wrong with the chain that some results make, in words; null when `linkedResults` takes them. */
+export function chainFault(results: readonly TestResult[]): string | null {
+  try {
+    linkedResults(results);
+    return null;
+  } catch (error) {
+    if (error instanceof RangeError) return error.message;
+    throw error;
+  }
 }
 
 interface Link {

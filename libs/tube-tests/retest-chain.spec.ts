@@ -1,5 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
-import { DEFAULT_RETEST_RULE, unitStateOf, worstUnitState, type RetestRule, type TestResult } from '#libs/tube-tests';
+import { chainFault, DEFAULT_RETEST_RULE, unitStateOf, worstUnitState, type RetestRule, type TestResult } from '#libs/tube-tests';
 
 const result = (id: string, atUs: number, outcome: 'pass' | 'fail', follows: string | null = null): TestResult => ({ id, atUs, outcome, follows });
 const voided = (id: string, atUs: number, follows: string | null = null): TestResult =>
@@ -22,7 +22,7 @@ describe('unitStateOf', () => {
 
   test('says what failed, what is lacking, and by which rule', () => {
     const found = unitStateOf([result('B', 2, 'pass', 'A'), result('A', 1, 'fail')]);
-    expect(found.failures).toEqual([{ result: 'A', passedRetests: ['B'], failedRetests: [], lacking: 1 }]);
+    expect(found.failures).toEqual([{ result: 'A', passedRetests: ['B'], failedRetests: [], discounted: [], lacking: 1 }]);
     expect(found.results.map(({ id }) => id)).toEqual(['A', 'B']);
     expect(found.words).toBe('open: A failed, retests B passed, 1 more to pass. A passed retest does not erase a failure.');
     expect(found.rule).toEqual({
@@ -35,8 +35,17 @@ describe('unitStateOf', () => {
     const chain = [result('A', 1, 'fail'), result('B', 2, 'pass', 'A'), result('C', 3, 'fail', 'B')];
     const found = unitStateOf([...chain, result('D', 4, 'pass', 'C'), result('E', 5, 'pass', 'C'), result('F', 6, 'pass', 'A')]);
     expect(found.state).toBe('failed');
-    expect(found.failures).toEqual([{ result: 'A', passedRetests: ['B', 'F'], failedRetests: ['C'], lacking: null }]);
+    expect(found.failures).toEqual([{ result: 'A', passedRetests: ['B', 'F'], failedRetests: ['C'], discounted: [], lacking: null }]);
     expect(found.words).toContain('A failed, and so did its retest C');
+  });
+
+  test('a pass that is no retest is told and does not count, what follows it does; a failure counts wherever it was made', () => {
+    const [failed, elsewhere] = [result('A', 1, 'fail'), { ...result('B', 2, 'pass', 'A'), discount: 'another coil' }];
+    const found = unitStateOf([failed, elsewhere, result('C', 3, 'pass', 'B')]);
+    expect(found.failures).toEqual([{ result: 'A', passedRetests: ['C'], failedRetests: [], discounted: [{ result: 'B', because: 'another coil' }], lacking: 1 }]);
+    expect(found.words).toBe('open: A failed, retests C passed, B passed and does not count: another coil, 1 more to pass. A passed retest does not erase a failure.');
+    expect(stateOf([failed, elsewhere, result('C', 3, 'pass', 'B'), result('D', 3, 'pass', 'A')])).toBe('failed, retests passed');
+    expect(stateOf([failed, { ...elsewhere, outcome: 'fail' }])).toBe('failed');
   });
 
   test('a pass that follows nothing does not answer a failure', () => {
@@ -104,6 +113,11 @@ describe('unitStateOf', () => {
     const chain = Array.from({ length: 19_999 }, (_, index) => result(`R${index + 1}`, index + 1, 'pass', `R${index}`));
     expect(unitStateOf([result('R0', 0, 'fail'), ...chain]).failures[0]!.passedRetests).toHaveLength(19_999);
   });
+});
+
+test('a chain that does not hold together says so in words', () => {
+  expect(chainFault([result('A', 1, 'fail'), result('B', 2, 'pass', 'A')])).toBeNull();
+  expect(chainFault([result('A', 2, 'fail'), result('B', 1, 'pass', 'A')])).toBe('result B is earlier than A, which it follows');
 });
 
 describe('worstUnitState', () => {

@@ -16,9 +16,11 @@ export const DEFAULT_RETEST_RULE: RetestRule = { passingRetestsPerFailure: 2, so
 /** A failure that was no retest, and what was done about it. */
 export interface Failure {
   readonly result: string;
-  /** In order of time. */
+  /** Those that count, in order of time. */
   readonly passedRetests: readonly string[];
   readonly failedRetests: readonly string[];
+  /** Retests that passed and count for nothing, and why. */
+  readonly discounted: readonly { readonly result: string; readonly because: string }[];
   /** Passing retests not there yet; null where none would help. */
   readonly lacking: number | null;
 }
@@ -42,7 +44,8 @@ export interface UnitAnswer {
  * - `failed`: a retest failed, which no further retest mends, or the rule allows no retest. Both common practice, no
  *   published source.
  * A result is a retest of the nearest failure that it follows, by way of whatever passed or was void in between; so the
- * second retest may point to the first, or both to the failure. A result that points to none is an original of its own.
+ * second retest may point to the first, or both to the failure. A result that points to none is an original of its own. A pass
+ * with a `discount` is none of the passing retests.
  * Throws RangeError when there is no result, as `linkedResults` does, or when the rule demands no whole number of at least 1.
  */
 export function unitStateOf(results: readonly TestResult[], rule: RetestRule = DEFAULT_RETEST_RULE): UnitAnswer {
@@ -75,10 +78,12 @@ function failuresOf(linked: readonly LinkedResult[], { passingRetestsPerFailure:
   const childrenOf = grouped(linked, ({ retestOf }) => retestOf);
   return firstFailures.map(({ result: { id } }) => {
     const retests = (childrenOf.get(id) ?? []).map(({ result }) => result);
-    const passedRetests = retests.filter(({ outcome }) => outcome === 'pass').map((one) => one.id);
+    const passed = retests.filter(({ outcome }) => outcome === 'pass');
+    const passedRetests = passed.filter(({ discount }) => discount === undefined).map((one) => one.id);
+    const discounted = passed.flatMap((one) => (one.discount === undefined ? [] : [{ result: one.id, because: one.discount }]));
     const failedRetests = retests.filter(({ outcome }) => outcome === 'fail').map((one) => one.id);
     const canHelp = demanded !== null && failedRetests.length === 0;
-    return { result: id, passedRetests, failedRetests, lacking: canHelp ? Math.max(0, demanded - passedRetests.length) : null };
+    return { result: id, passedRetests, failedRetests, discounted, lacking: canHelp ? Math.max(0, demanded - passedRetests.length) : null };
   });
 }
 
@@ -92,11 +97,12 @@ function stateOf(linked: readonly LinkedResult[], failures: readonly Failure[]):
 function wordsFor(state: UnitState, failures: readonly Failure[]): string {
   if (state === 'passed') return 'passed; no result failed';
   if (failures.length === 0) return 'open: all results are void, and the test is to be made again';
-  const each = failures.map(({ result, passedRetests, failedRetests, lacking }) => {
-    if (failedRetests.length > 0) return `${result} failed, and so did its retest ${failedRetests.join(', ')}`;
-    if (lacking === null) return `${result} failed, and no retest is allowed`;
+  const each = failures.map(({ result, passedRetests, failedRetests, discounted, lacking }) => {
+    const idle = discounted.map((one) => `, ${one.result} passed and does not count: ${one.because}`).join('');
+    if (failedRetests.length > 0) return `${result} failed, and so did its retest ${failedRetests.join(', ')}${idle}`;
+    if (lacking === null) return `${result} failed, and no retest is allowed${idle}`;
     const done = passedRetests.length === 0 ? '' : `, retests ${passedRetests.join(', ')} passed`;
-    return `${result} failed${done}${lacking > 0 ? `, ${lacking} more to pass` : ''}`;
+    return `${result} failed${done}${idle}${lacking > 0 ? `, ${lacking} more to pass` : ''}`;
   });
   return `${state}: ${each.join('; ')}. A passed retest does not erase a failure.`;
 }

@@ -130,6 +130,50 @@ describe('the metres that destructive tests stand for', () => {
     expect(found).toMatchObject({ byState: [{ state: 'failed', metres: { lengthMm: 100_000 } }], missing: { intervals: [{ fromMm: B.fromMm, toMm: B.toMm }] } });
   });
 
+  test('a sample taken after a failure takes none of its metres, whatever it passed and however near it lies', async () => {
+    const other = await bench.string();
+    const coilId = await bench.coil();
+    await bench.made('coil-segments', { stringId: other, coilId, from: { footageMm: 0 }, to: { footageMm: 100_000 }, stripFromMm: 0, stripToMm: 100_000, runs: 'head-first' });
+    const cut = async (number: string, place: Fields): Promise<void> => { samples.set(number, await bench.made('test-samples', { ...sample({ number, ...place }), stringId: other })); };
+    await cut('F1', { coilId, coilEnd: 'head' });
+    await bench.made('destructive-tests', { ...flattening('F1', { outcome: 'fail' }), stringId: other });
+    await cut('F2', { footageMm: 2, observedAt: '2026-03-02T10:30:00Z' });
+    await bench.made('destructive-tests', { ...flattening('F2', { observedAt: '2026-03-02T11:00:00Z' }), stringId: other });
+    const found = await covered('flattening', '', other);
+    expect(standing(found)).toEqual([['F1', 'open', [[0, 100_000]]], ['F2', 'passed', [[1, 100_000]]]]);
+    expect(found['byState']).toEqual([{ state: 'open', metres: { lengthMm: 100_000, intervals: [{ fromMm: 0, toMm: 100_000 }] } }]);
+  });
+
+  test('a retest on the piece that failed, on another coil or from nowhere is marked and does not count; its failure does', async () => {
+    const other = await bench.string();
+    const [own, foreign] = [await bench.coil(), await bench.coil()];
+    const cut = async (number: string, place: Fields): Promise<void> => { samples.set(number, await bench.made('test-samples', { ...sample({ number, ...place }), stringId: other })); };
+    await bench.made('coil-segments', { stringId: other, coilId: own, from: { footageMm: 0 }, to: { footageMm: 50_000 }, stripFromMm: 0, stripToMm: 50_000, runs: 'head-first' });
+    await bench.made('coil-segments', { stringId: other, coilId: foreign, from: { footageMm: 50_000 }, to: { footageMm: 90_000 }, stripFromMm: 0, stripToMm: 40_000, runs: 'head-first' });
+    for (const [number, place] of [['R1', { coilId: own, coilEnd: 'head' }], ['R2', { footageMm: 50_000 }], ['R3', { footageMm: 95_000 }], ['R4', { footageMm: 49_999 }]] as const) await cut(number, place);
+    const enter = (of: string, changes: Fields): Promise<Answer> => bench.enter('destructive-tests', { ...flattening(of, changes), stringId: other });
+    const failed = await enter('R1', { outcome: 'fail' });
+    const retest = async (of: string, changes: Fields = {}): Promise<unknown> => (await enter(of, { followsTestId: failed.body['id'], observedAt: '2026-03-02T11:00:00Z', ...changes })).body['marks'];
+    const marked = (kind: string, limit: string): unknown => [{ kind, field: 'testSampleId', limit: expect.stringContaining(limit) }];
+    expect(await retest('R1')).toMatchObject(marked('out-of-specification', 'the very piece that failed') as unknown[]);
+    expect(await retest('R2')).toMatchObject(marked('out-of-specification', 'another coil') as unknown[]);
+    expect(await retest('R3')).toMatchObject(marked('noted', 'not shown to be cut from the same coil') as unknown[]);
+    expect(await retest('R4')).toEqual([]);
+    const because = async (): Promise<unknown> => ((await covered('flattening', '', other))['samples'] as Fields[])[0];
+    expect(await because()).toMatchObject({ state: 'open', because: expect.stringMatching(/retests R4\/1 passed, R1\/2 passed and does not count.*R2\/1 passed and does not count.*R3\/1 passed and does not count.*1 more to pass/) });
+    await retest('R2', { outcome: 'fail', observedAt: '2026-03-02T12:00:00Z' });
+    expect(await because()).toMatchObject({ state: 'failed', because: expect.stringContaining('so did its retest R2/2') });
+  });
+
+  test('a coil numbered like another\'s stretch of pipe is answered like any', async () => {
+    const other = await bench.string();
+    const [own, alike] = [await bench.coil({ number: 'ZZ' }), await bench.coil({ number: 'ZZ from 60000 mm' })];
+    for (const [coilId, fromMm, stripFromMm] of [[own, 0, 0], [own, 60_000, 40_000], [alike, 90_000, 0]] as const) {
+      await bench.made('coil-segments', { stringId: other, coilId, from: { footageMm: fromMm }, to: { footageMm: fromMm + 10_000 }, stripFromMm, stripToMm: stripFromMm + 10_000, runs: 'head-first' });
+    }
+    expect((await covered('flattening', '', other))['unsampledEnds']).toHaveLength(6);
+  });
+
   test('samples beside a stop and between the ends take over what is nearer; pipe that was cut out, and places without pipe, stand for nothing', async () => {
     const other = await bench.string();
     const coilId = await bench.coil();

@@ -72,6 +72,46 @@ describe('a test and its sample', () => {
   });
 });
 
+describe('a test and what it follows', () => {
+  const at = (minute: number): string => `2026-03-02T08:${minute}:00Z`;
+  /** The ninth follows the first, which stands at 08:15. */
+  const following = (changes: Columns = {}): Work => (manager) =>
+    another(manager, 'destructive_test', 9, { follows_test_id: idOf('destructive_test', 1), observed_at: at(30), ...changes });
+  const followedThen = (changes: Columns, follower: Columns = {}): Promise<string> => said(async (manager) => {
+    await following(follower)(manager);
+    await amend(manager, 'destructive_test', 1, changes);
+  });
+
+  test('are of one string and kind, the one later than the other, whichever is written last', async () => {
+    expect([await said(following({ observed_at: SAME })), await said(following({ observed_at: LATER }))]).toEqual([CHECK, TAKEN]);
+    expect(await said(following({ kind: 'hardness', flattening: null }))).toBe(CHECK);
+    expect(await said(following({ string_id: idOf('casing_string', 2) }))).toBe(CHECK);
+    expect([await followedThen({ observed_at: at(29) }), await followedThen({ observed_at: at(30) }), await followedThen({ observed_at: at(31) })]).toEqual([TAKEN, CHECK, CHECK]);
+    expect(await followedThen({ kind: 'hardness', flattening: null })).toBe(CHECK);
+  });
+
+  test('never go round in a circle', async () => {
+    for (const minute of [29, 31]) expect(await followedThen({ follows_test_id: idOf('destructive_test', 9), observed_at: at(minute) })).toBe(CHECK);
+  });
+
+  test('that are withdrawn hold nothing', async () => {
+    expect(await said(following({ observed_at: SAME, state: 'void' }))).toBe(TAKEN);
+    expect(await followedThen({ observed_at: at(31) }, { state: 'void' })).toBe(TAKEN);
+  });
+
+  test('at the same moment: whichever is second waits and is refused', async () => {
+    const [first, second] = [idOf('destructive_test', 20), idOf('destructive_test', 22)];
+    await api.dataSource.transaction(async (manager) => {
+      await asActor(manager);
+      for (const nth of [20, 22]) await another(manager, 'destructive_test', nth, { observed_at: at(20) });
+    });
+    const moved = (nth: number): Work => (manager) => amend(manager, 'destructive_test', nth, { observed_at: at(40) });
+    const follower = (nth: number, follows: string): Work => (manager) => another(manager, 'destructive_test', nth, { follows_test_id: follows, observed_at: at(30) });
+    expect(await raced(api, follower(21, first), moved(20))).toBe(CHECK);
+    expect(await raced(api, moved(22), follower(23, second))).toBe(CHECK);
+  });
+});
+
 describe('a sampling plan', () => {
   const assigned = (plan: number, nth: number, changes: Columns = {}): Work => (manager) =>
     another(manager, 'sampling_plan_assignment', nth, { sampling_plan_id: idOf('sampling_plan', plan), from_day: '2026-04-01', ...changes });

@@ -193,6 +193,23 @@ describe('a handover', () => {
     for (const source of [api().dataSource, api().owner]) expect(await said(source, (manager) => amendedRow(manager, id, shiftId))).toBe('EM012 accepted_stays');
   });
 
+  test('is never accepted by what was said to another: the acceptance stays with it', async () => {
+    const shiftId = await made('shifts', shift());
+    const [id, otherId] = [await made('handovers', handover(shiftId)), await made('handovers', handover(shiftId))];
+    const acceptanceId = await made('handover-acceptances', accepted(id));
+    const state = await databaseState(api().owner);
+    expect(await amend('handover-acceptances', acceptanceId, 1, { handoverId: otherId })).toMatchObject({
+      status: 422, body: { type: 'urn:everymetre:problem:other-handover', errors: [{ field: 'handoverId', value: otherId, limit: `stays ${id}` }] },
+    });
+    expect(await databaseState(api().owner)).toEqual(state);
+    const when = new Date().toISOString();
+    const moved: Work = async (manager) => {
+      await manager.query('update handover_acceptance set known_until = $2 where id = $1', [acceptanceId, when]);
+      await insertRow(manager, 'handover_acceptance', { ...acceptanceRow(otherId, {}), id: acceptanceId, version: '2', known_from: when, reason: 'Other handover' });
+    };
+    for (const source of [api().dataSource, api().owner]) expect(await said(source, moved)).toBe('EM012 acceptance_stays');
+  });
+
   test('and an amendment of it at the same moment never both come through', async () => {
     const shiftId = await made('shifts', shift());
     const outcomes: string[] = [];

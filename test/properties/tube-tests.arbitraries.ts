@@ -80,13 +80,13 @@ function sampleAt({ kind, pick, isFirst, share: part, takenAt, failedAfter }: Dr
 
 /** Results of which each is an original or follows an earlier one, at times that may be equal; mostly passes. */
 export const units: fc.Arbitrary<TestResult[]> = fc.array(
-  fc.tuple(fc.constantFrom('pass', 'pass', 'pass', 'fail', 'void'), fc.option(fc.nat(), { nil: null, freq: 3 }), fc.nat({ max: 2 })),
+  fc.tuple(fc.constantFrom('pass', 'pass', 'pass', 'fail', 'void'), fc.option(fc.nat(), { nil: null, freq: 3 }), fc.nat({ max: 2 }), fc.nat({ max: 4 })),
   { minLength: 1, maxLength: 9 },
 ).map((drawn) => {
   let atUs = 0;
-  return drawn.map(([outcome, pick, laterUs], index): TestResult => {
+  return drawn.map(([outcome, pick, laterUs, flaw], index): TestResult => {
     atUs += laterUs;
-    const common = { id: `R${index}`, atUs, follows: pick === null || index === 0 ? null : `R${pick % index}` };
+    const common = { id: `R${index}`, atUs, follows: pick === null || index === 0 ? null : `R${pick % index}`, ...(flaw === 0 ? { discount: 'another coil' } : {}) };
     return outcome === 'void' ? { ...common, outcome, reason: 'Flaw of machining' } : { ...common, outcome };
   });
 });

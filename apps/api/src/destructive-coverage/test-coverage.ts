@@ -3,6 +3,7 @@ import { microseconds } from '#libs/persistence';
 import { representedIntervals, UNIT_STATES, type SamplingRuleName, type TestRepresentation, type UnsampledEnd } from '#libs/tube-tests';
 import type { TestKind } from '../destructive-tests/destructive-test.dto.js';
 import type { DestructiveTest } from '../destructive-tests/destructive-test.entity.js';
+import { ofCoil, ofSplice } from '../destructive-tests/retest-piece.js';
 import type { TestSample } from '../test-samples/test-sample.entity.js';
 import { linkTo } from '../trace/record-link.js';
 import type {
@@ -89,7 +90,8 @@ export const metres = (set: IntervalSet): MetresAnswer => ({
 
 function testedSamples(kind: TestKind, { samples, plans }: CoveredString, tests: readonly DestructiveTest[]): TestedSample[] {
   const named = namedTests(tests, new Map(samples.map(({ sample }) => [sample.id, sample.number])));
-  const units = testUnits(named, (firstTestAt) => retestRule(kind, firstTestAt, plans));
+  const cutFrom = new Map(samples.map(({ sample, place }) => [sample.id, productOf(sample, place)]));
+  const units = testUnits(named, (firstTestAt) => retestRule(kind, firstTestAt, plans), (sampleId) => cutFrom.get(sampleId) ?? null);
   const unitOf = new Map(units.flatMap((unit) => unit.tests.map(({ row }) => [row.testSampleId, unit] as const)));
   return samples.flatMap(({ sample, place }): TestedSample[] => {
     const unit = unitOf.get(sample.id);
@@ -97,6 +99,12 @@ function testedSamples(kind: TestKind, { samples, plans }: CoveredString, tests:
     const own = unit.tests.filter(({ row }) => row.testSampleId === sample.id).sort((a, b) => named.indexOf(a) - named.indexOf(b));
     return [{ sample, place, own, unit, counts: own.some(({ row }) => row.outcome !== 'void') }];
   });
+}
+
+function productOf({ coilId }: TestSample, place: FoundPlace): string | null {
+  if (place.found === 'splice') return ofSplice(place.spliceId);
+  if (place.found === 'pipe') return ofCoil(place.coilId);
+  return coilId === null ? null : ofCoil(coilId);
 }
 
 interface Standing {

@@ -1,6 +1,7 @@
 import { microseconds } from '#libs/persistence';
-import { unitStateOf, type RetestRule, type TestResult, type UnitAnswer } from '#libs/tube-tests';
+import { chainFault, unitStateOf, type RetestRule, type TestResult, type UnitAnswer } from '#libs/tube-tests';
 import type { DestructiveTest } from '../destructive-tests/destructive-test.entity.js';
+import { failureBefore, retestFlaw } from '../destructive-tests/retest-piece.js';
 
 /** A test with the name that answers give it: the number of its sample, and which of the sample's tests of its kind it was. */
 export interface NamedTest {
@@ -11,7 +12,7 @@ export interface NamedTest {
 /** Results that belong together: those of one sample, and what follows them on whatever sample. */
 export interface TestUnit {
   readonly tests: readonly NamedTest[];
-  readonly answer: UnitAnswer;
+  readonly answer: Pick<UnitAnswer, 'state' | 'words' | 'rule'>;
 }
 
 /** Names tests of one kind, which come oldest first; a test whose sample is not known is left out. */
@@ -26,28 +27,48 @@ export function namedTests(tests: readonly DestructiveTest[], sampleNumbers: Rea
   });
 }
 
-/** The units of named tests of one kind, which come oldest first, each with its state by the rule for when its first test was made. */
-export function testUnits(tests: readonly NamedTest[], ruleAt: (firstTestAt: string) => RetestRule): TestUnit[] {
-  const names = new Map(tests.map(({ row, name }) => [row.id, name]));
+/**
+ * The units of named tests of one kind, which come oldest first, each with its state by the rule for when its first test was
+ * made. A pass on the piece that failed, or on one that is not of the same product, does not count as a retest.
+ * @param cutFrom what a sample was cut from, by its id; null where that is not known
+ */
+export function testUnits(tests: readonly NamedTest[], ruleAt: (firstTestAt: string) => RetestRule, cutFrom: (sampleId: string) => string | null): TestUnit[] {
+  const byId = new Map(tests.map((test) => [test.row.id, test]));
+  const rows = new Map(tests.map(({ row }) => [row.id, row]));
+  const pieceOf = ({ testSampleId }: DestructiveTest) => ({ sampleId: testSampleId, cutFrom: cutFrom(testSampleId) });
   return grouped(tests).map((unit) => {
-    const results = unit.map(({ row, name }) => resultOf(row, name, names));
+    const results = unit.map((test) => {
+      const failed = failureBefore(test.row, rows);
+      return resultOf(test, byId, failed === null ? null : retestFlaw(pieceOf(failed), pieceOf(test.row)));
+    });
     const first = tests.find((test) => unit.includes(test));
-    return { tests: unit, answer: unitStateOf(results, ruleAt(first?.row.observedAt ?? '')) };
+    return { tests: unit, answer: answerOf(results, ruleAt(first?.row.observedAt ?? '')) };
   });
 }
 
-/** What a test follows is older, and so is in a group before it comes. */
+/** Of records whose chain does not hold together nothing is shown to have passed: they say so until they are corrected. */
+function answerOf(results: readonly TestResult[], rule: RetestRule): TestUnit['answer'] {
+  const fault = chainFault(results);
+  if (fault === null) return unitStateOf(results, rule);
+  const state = results.some(({ outcome }) => outcome === 'fail') ? 'failed' : 'open';
+  const words = `${state}: the records contradict each other and are to be corrected: ${fault}`;
+  return { state, words, rule: { words: 'not applied: the chain of retests does not hold together', source: rule.source } };
+}
+
+/** Of one sample, or one following the other, in whichever order the records come. */
 function grouped(tests: readonly NamedTest[]): NamedTest[][] {
   let groups: NamedTest[][] = [];
   for (const test of tests) {
-    const belongs = (other: NamedTest): boolean => other.row.testSampleId === test.row.testSampleId || other.row.id === test.row.followsTestId;
+    const belongs = (other: NamedTest): boolean => other.row.testSampleId === test.row.testSampleId || other.row.id === test.row.followsTestId || other.row.followsTestId === test.row.id;
     const own = groups.filter((group) => group.some(belongs));
     groups = [...groups.filter((group) => !own.includes(group)), [...own.flat(), test]];
   }
   return groups;
 }
 
-function resultOf({ observedAt, followsTestId, outcome, voidReason }: DestructiveTest, id: string, names: ReadonlyMap<string, string>): TestResult {
-  const common = { id, atUs: microseconds(observedAt), follows: followsTestId === null ? null : (names.get(followsTestId) ?? null) };
+function resultOf({ row, name: id }: NamedTest, byId: ReadonlyMap<string, NamedTest>, flaw: string | null): TestResult {
+  const { observedAt, followsTestId, outcome, voidReason } = row;
+  const follows = followsTestId === null ? null : (byId.get(followsTestId)?.name ?? null);
+  const common = { id, atUs: microseconds(observedAt), follows, ...(flaw === null ? {} : { discount: flaw }) };
   return outcome === 'void' ? { ...common, outcome, reason: voidReason ?? '' } : { ...common, outcome };
 }

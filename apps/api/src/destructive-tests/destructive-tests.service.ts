@@ -4,10 +4,12 @@ import { contradictory, malformed, merged, together, type FieldProblem } from '.
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
+import { CoilSegmentsService } from '../segments/coil-segments.service.js';
 import { TestSamplesService } from '../test-samples/test-samples.service.js';
 import { DestructiveTestInput, type DestructiveTestContent } from './destructive-test.dto.js';
 import { DestructiveTest } from './destructive-test.entity.js';
 import { checkFaults, checkFindings, resultFaults, resultFindings, resultOf, unreadable } from './destructive-test.rules.js';
+import { cutFrom, failureBefore, retestFlaw, UNKNOWN_PRODUCT } from './retest-piece.js';
 import { testChecks } from './test-checks.js';
 import { testContentFaults, testContentOf } from './test-content.js';
 
@@ -19,9 +21,15 @@ export class DestructiveTestsService extends RecordsService<DestructiveTest, Des
   protected override readonly filters = { stringId: 'string_id', testSampleId: 'test_sample_id', followsTestId: 'follows_test_id' };
   protected override readonly constraints = {
     ck_destructive_test_after_sample: { field: 'observedAt', limit: 'not before its sample was taken', code: 'contradiction' },
+    ck_destructive_test_after_followed: { field: 'followsTestId', limit: 'an earlier test of the same kind and string', code: 'contradiction' },
+    ck_destructive_test_before_followers: { field: 'observedAt', limit: 'before the tests that follow it, and of their kind', code: 'contradiction' },
   };
 
-  constructor(desk: RecordDesk, private readonly samples: TestSamplesService) {
+  constructor(
+    desk: RecordDesk,
+    private readonly samples: TestSamplesService,
+    private readonly segments: CoilSegmentsService,
+  ) {
     super(desk);
   }
 
@@ -52,9 +60,13 @@ export class DestructiveTestsService extends RecordsService<DestructiveTest, Des
     return { stringId, testSampleId, kind, method, laboratory, ...result, ...content, followsTestId: input.followsTestId ?? null, note: input.note ?? null };
   }
 
-  /** A bad result is taken and marked. */
-  protected override findings(_input: DestructiveTestInput, content: Content<DestructiveTest>): Finding[] {
-    return [...resultFindings(content), ...checkFindings(content.outcome, testChecks(content.kind, content))];
+  /** A bad result is taken and marked, and so is a retest on a piece that cannot answer for the one that failed. */
+  protected override async findings(
+    _input: DestructiveTestInput, content: Content<DestructiveTest>, tx: Transaction, current: DestructiveTest | null,
+  ): Promise<readonly Finding[]> {
+    return [
+      ...resultFindings(content), ...checkFindings(content.outcome, testChecks(content.kind, content)), ...(await this.retestFindings(tx, content, current)),
+    ];
   }
 
   protected present(row: DestructiveTest): DestructiveTestContent {
@@ -79,6 +91,19 @@ export class DestructiveTestsService extends RecordsService<DestructiveTest, Des
     const sample = await this.samples.namedOnString(tx, 'testSampleId', testSampleId, stringId);
     if (microseconds(observedAt) >= microseconds(sample.observedAt)) return [];
     return [{ field: 'observedAt', value: observedAt, limit: `not before ${sample.observedAt}, when sample ${sample.number} was taken` }];
+  }
+
+  private async retestFindings(tx: Transaction, content: Content<DestructiveTest>, current: DestructiveTest | null): Promise<Finding[]> {
+    const { stringId, testSampleId, kind, followsTestId } = content;
+    if (followsTestId === null) return [];
+    const tests = await this.desk.store.select(this.entity, "string_id = $1 and kind = $2 and state = 'active'", [stringId, kind], null, '', tx.manager);
+    const failed = failureBefore({ ...content, id: current?.id ?? '' }, new Map(tests.map((test) => [test.id, test])));
+    if (failed === null) return [];
+    const segments = await this.segments.ofString(stringId, null, tx.manager);
+    const pieceOf = async (sampleId: string) => ({ sampleId, cutFrom: cutFrom(await this.samples.named(tx, 'testSampleId', sampleId), segments) });
+    const flaw = retestFlaw(await pieceOf(failed.testSampleId), await pieceOf(testSampleId));
+    if (flaw === null) return [];
+    return [{ tier: flaw === UNKNOWN_PRODUCT ? 'noted' : 'out-of-specification', field: 'testSampleId', value: testSampleId, limit: `for a retest that counts, another piece of the same product; ${flaw}` }];
   }
 
   /** What it follows is an earlier result of the same test. */

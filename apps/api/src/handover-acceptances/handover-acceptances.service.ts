@@ -12,6 +12,7 @@ import { HandoverAcceptance } from './handover-acceptance.entity.js';
 import { acceptanceFaults, acceptanceFindings } from './handover-acceptance.rules.js';
 
 const BY_ANOTHER = { field: 'doneBy', limit: 'another person than the one who gave the handover', code: 'own-handover' };
+const STAYS = { field: 'handoverId', limit: 'the handover that it accepted', code: 'other-handover' };
 const AS_GIVEN = { field: 'handoverVersion', limit: 'the version of the handover that stands', code: 'stale-handover' };
 
 @Injectable()
@@ -24,6 +25,7 @@ export class HandoverAcceptancesService extends RecordsService<HandoverAcceptanc
     uq_handover_acceptance_handover_id: { field: 'handoverId', limit: 'a handover that nobody accepted yet' },
     accepted_by_another: BY_ANOTHER,
     accepted_as_given: AS_GIVEN,
+    acceptance_stays: STAYS,
   };
 
   constructor(
@@ -43,6 +45,7 @@ export class HandoverAcceptancesService extends RecordsService<HandoverAcceptanc
 
   protected async content(tx: Transaction, input: HandoverAcceptanceInput, current: HandoverAcceptance | null): Promise<Content<HandoverAcceptance>> {
     const { stringId, handoverId, handoverVersion } = input;
+    if (current !== null && current.handoverId !== handoverId) throw refusedField(STAYS.code, STAYS.field, handoverId, `stays ${current.handoverId}`);
     const handover = await this.handovers.namedOnString(tx, 'handoverId', handoverId, stringId);
     const items = input.items.map(({ item, accepted, words }) => ({ item, accepted, words: words ?? null }));
     const accepting = this.acceptor(input, tx, current);
