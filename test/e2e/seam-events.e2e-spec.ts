@@ -1,9 +1,10 @@
 import { beforeAll, describe, expect, test } from '@jest/globals';
 import { v7 as uuidv7 } from 'uuid';
 import { databaseState } from '../setup/database-state.js';
+import { entered } from '../setup/string-builder.js';
 import { at, fieldsRefused, lineFactory, type Fields } from './line.factory.js';
 
-const { api, engineer, stringId, post, made, amend, withdraw, get, setup, period, reading } = lineFactory();
+const { api, engineer, stringId, post, made, amend, withdraw, get, setup, period, reading, cutOut } = lineFactory();
 let procedureId: string;
 
 beforeAll(async () => {
@@ -127,6 +128,28 @@ describe('what a stop affected', () => {
     const narrow = await stops();
     expect(stationsOf(narrow.stops[0] ?? {})['wall gauge']).toMatchObject({ certain: null, possible: { fromMm: 23_791, toMm: 23_810 } });
     expect(narrow['cautions']).toContainEqual(expect.stringContaining('influenceMm was not given and is taken as 0'));
+  });
+
+  test('says which part of it was cut out since, and not what was cut before or elsewhere', async () => {
+    await made('line-setups', setup());
+    await made('counter-periods', period());
+    await made('counter-readings', reading('09:00', '30000'));
+    await entered(engineer(), 'cut-outs', cutOut('08:59', { footageMm: 29_000 }, { footageMm: 29_920 }));
+    await made('seam-events', stop('09:00', { footageMm: 30_000 }));
+    const gone = async (): Promise<unknown> => ((await stops('?influenceMm=100')).stops[0]?.['atWeldPoint'] as Fields)['cutOutSince'];
+    expect(await gone()).toEqual([]);
+    await made('counter-readings', reading('10:00', '60000'));
+    await entered(engineer(), 'cut-outs', cutOut('10:00', { footageMm: 30_050 }, { footageMm: 30_900 }));
+    expect(await gone()).toEqual([{ fromMm: 30_050, toMm: 30_101 }]);
+    expect(stationsOf((await stops('?influenceMm=100')).stops[0] ?? {})['wall gauge']).toMatchObject({ cutOutSince: [] });
+  });
+
+  test('ends with the restart of the same minute, though that was keyed first', async () => {
+    await made('seam-events', event('start', '08:00', { footageMm: 100 }));
+    const restartId = await made('seam-events', event('restart', '09:00', { footageMm: 30_000 }));
+    await made('seam-events', stop('09:00', { footageMm: 30_000 }));
+    expect((await stops()).stops).toMatchObject([{ lasted: { isOpen: false, seconds: 0, endedBy: { id: restartId } } }]);
+    expect((await get('casing-strings', `${stringId()}/open-items`))['items']).toEqual([]);
   });
 
   test('moves with a corrected counter; as known before the correction it is what it was', async () => {

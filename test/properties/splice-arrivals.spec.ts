@@ -17,6 +17,8 @@ interface Drawn {
   readonly formingRatio: number;
   readonly scaleError: number;
   readonly placeErrors: readonly number[];
+  /** Of each weld: the pipe that it takes, and whether its place was seen. */
+  readonly welds: readonly { readonly pipeMm: number; readonly confirmed: boolean }[];
 }
 
 /**
@@ -31,26 +33,34 @@ const drawnArbitrary: fc.Arbitrary<Drawn> = fc.integer({ min: 1, max: 5 }).chain
     formingRatio: error(UNKNOWN_RATIO.u).map((one) => 1 + one),
     scaleError: error(U_SCALE),
     placeErrors: fc.array(error(U_PLACE), { minLength: count, maxLength: count }),
+    welds: fc.array(fc.record({ pipeMm: fc.integer({ min: 0, max: 600 }), confirmed: fc.boolean() }), { minLength: count, maxLength: count }),
   });
 });
 
-/** What the shift would have on record of it: stated lengths, segments and confirmed splices, each as wrong as drawn. */
-function recorded({ coils, formingRatio, scaleError, placeErrors }: Drawn): { string: StringStrip; splices: readonly PlacedSplice[]; ends: readonly number[] } {
-  const ends = countedEnds(coils, formingRatio, scaleError);
-  const places = ends.map((end, index) => Math.round(end + (placeErrors[index] ?? 0)));
+/**
+ * What the shift would have on record of it: stated lengths, segments that end in the middle of a weld and splices at its
+ * beginning, each as wrong as drawn. Strip runs out in the middle of a weld: `ends` are where the welds begin.
+ */
+function recorded({ coils, formingRatio, scaleError, placeErrors, welds }: Drawn): { string: StringStrip; splices: readonly PlacedSplice[]; ends: readonly number[] } {
+  const middles = countedEnds(coils, formingRatio, scaleError);
+  const beginOf = (middle: number, index: number): number => middle - (welds[index]?.pipeMm ?? 0) / 2;
+  const places = middles.map((middle, index) => Math.round(middle + (placeErrors[index] ?? 0)));
   const stated = coils.map(({ stripMm, statedError }) => Math.round(stripMm * (1 + statedError)));
   const uMm = String(U_PLACE);
   const segments = coils.map((_, index): RunSegment => ({
     id: `s${index}`, version: 1, coilId: `c${index}`, stringId: 's', span: { fromMm: places[index - 1] ?? 0, toMm: places[index] ?? 0 },
     stripSpan: { fromMm: 0, toMm: stated[index] ?? 0 }, runs: 'head-first', fromUMm: index === 0 ? '0' : uMm, toUMm: uMm, predicted: false,
   }));
-  const splices = places.map((fromMm, index): PlacedSplice => ({
-    number: `S-${index}`, leavingCoilId: `c${index}`, enteringCoilId: `c${index + 1}`, span: { fromMm, toMm: fromMm + 300 }, fromUMm: uMm, confirmed: true, predicted: false, pipeLengthMm: 0,
-  }));
+  const splices = places.map((place, index): PlacedSplice => {
+    const [fromMm, { pipeMm, confirmed } = { pipeMm: 0, confirmed: true }] = [Math.round(beginOf(place, index)), welds[index]];
+    return {
+    number: `S-${index}`, leavingCoilId: `c${index}`, enteringCoilId: `c${index + 1}`, span: { fromMm, toMm: fromMm + 300 }, fromUMm: uMm, confirmed, predicted: false, pipeLengthMm: pipeMm,
+    };
+  });
   const known = stated.map((lengthMm, index) => [`c${index}`, {
     id: `c${index}`, version: 1, number: `C-${index}`, widthMm: '300', thicknessMm: '5', massKg: '1', lengthMm, cropMm: 0, restMm: 0,
   }] as const);
-  return { string: { segments, runs: coilRuns(segments), coils: new Map(known), coilSegments: segments, scaleRelativeU: U_SCALE }, splices, ends };
+  return { string: { segments, runs: coilRuns(segments), coils: new Map(known), coilSegments: segments, scaleRelativeU: U_SCALE }, splices, ends: middles.map(beginOf) };
 }
 
 describe('gates by strip length', () => {
@@ -64,6 +74,8 @@ describe('gates by strip length', () => {
           if (typeof found === 'string') throw new Error(found);
           const gate = stripGate(found.strip);
           expect(outsideMm(gate, Math.round(ends[index] ?? NaN))).toBe(0);
+          // Every segment made before says how the strip is formed, those too that end inside the weld; none does before the first.
+          expect(found.restsOn.join()).toContain(index === 0 ? 'no earlier segment' : `by the earlier segments of this string, ${index} of them`);
           narrowed += found.strip.forming.ratio === 1 ? 0 : 1;
           const next = ends[index + 1];
           if (next === undefined) return;

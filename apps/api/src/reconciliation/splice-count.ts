@@ -40,11 +40,14 @@ export function countSplices(segments: readonly Run[], splices: readonly Joining
   return {
     coils,
     splices: splices.length,
-    agrees: splices.length === Math.max(0, coils - 1),
+    agrees: isOneFewer(splices.length, coils),
     withoutSplice: joints.filter((joint) => !splices.some((splice) => joins(splice, joint))),
     withoutJointIds: splices.filter((splice) => !joints.some((joint) => joins(splice, joint))).map(({ id }) => id),
   };
 }
+
+/** One splice fewer than stretches of coil; none where there is no pipe yet. */
+export const isOneFewer = (splices: number, coils: number): boolean => splices === Math.max(0, coils - 1);
 
 const joins = (splice: JoiningSplice, joint: Joint): boolean =>
   splice.leavingCoilId === joint.leavingCoilId && splice.enteringCoilId === joint.enteringCoilId;

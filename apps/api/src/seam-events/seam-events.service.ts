@@ -11,6 +11,7 @@ import type { Content } from '../records/records.service.js';
 import { weldProcedureOf } from '../weld-procedures/weld-procedure.rules.js';
 import { WeldProceduresService } from '../weld-procedures/weld-procedures.service.js';
 import { demandInstruments, takenReadings } from '../welds/weld-readings.js';
+import { orderOfLine } from './event-order.js';
 import { SeamEventInput, type SeamEventContent } from './seam-event.dto.js';
 import { SeamEvent } from './seam-event.entity.js';
 import { otherPurpose, seamEventFaults, seamEventFindings } from './seam-event.rules.js';
@@ -31,9 +32,9 @@ export class SeamEventsService extends PlacedRecordsService<SeamEvent, SeamEvent
     super(desk, places);
   }
 
-  /** The events of a string known at `asKnownAt`, by when they happened; of two at one instant the one with the earlier id first. */
+  /** The events of a string known at `asKnownAt`, in the order of `orderOfLine`. */
   async inOrder(stringId: string, asKnownAt: string | null): Promise<SeamEvent[]> {
-    return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id');
+    return orderOfLine(await this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt));
   }
 
   /** The events with a reading of any of some instruments, known at `asKnownAt`, by when they were done. */

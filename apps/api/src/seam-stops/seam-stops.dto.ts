@@ -65,6 +65,9 @@ export class AffectedAnswer {
   @Part({ description: 'Possibly affected footage, by any figure held; absent when no pipe stood there.', of: () => IntervalAnswer, optional: true })
   possible!: IntervalAnswer | null;
 
+  @Parts({ description: 'What of it was cut out since the stop, by footage: it is no part of the string any more.', of: () => IntervalAnswer, max: 1000, example: [] })
+  cutOutSince!: IntervalAnswer[];
+
   @Part({ description: 'By the record alone.', of: () => AffectedByOne, optional: true })
   byRecord!: AffectedByOne | null;
 

@@ -1,3 +1,4 @@
+import { IntervalSet } from '#libs/intervals';
 import { COVERAGE_FACTOR, type PathDistance } from '#libs/length';
 import { microseconds } from '#libs/persistence';
 import type { StringModel } from '../line/length-models.service.js';
@@ -31,13 +32,15 @@ export function stopAnswer(model: StringModel, { stop, end, isRepeated }: StopWi
   const atUs = microseconds(stop.observedAt);
   const figures = figuresOf(model, stop);
   const stopped: StoppedLine = { net: lengths.nets.at(atUs), scaleRelativeU: lengths.lengths.scaleRelativeU, influenceMm };
+  const since = IntervalSet.from(records.cutOuts.filter(({ observedAt }) => microseconds(observedAt) > atUs).map(({ span }) => span));
+  const affected = (path: PathDistance): AffectedAnswer => affectedAnswer(figures, path, stopped, since);
   const setup = line.setupAt(atUs);
   const setupRow = records.setups.find(({ id }) => id === setup?.id);
   return {
     event: linkOf(stop), at: stop.observedAt, cause: stop.cause ?? '', lasted: lasted(stop, end), footage: footageAnswer(stop, figures),
     lineSetup: setupRow === undefined ? null : linkTo('line-setup', setupRow, `from ${setupRow.observedAt}`),
-    atWeldPoint: affectedAnswer(figures, WELD_POINT, stopped),
-    stations: (setup?.stations ?? []).map(({ name, role, path }) => ({ name, isHangOff: role === 'hang-off', affected: affectedAnswer(figures, path, stopped) })),
+    atWeldPoint: affected(WELD_POINT),
+    stations: (setup?.stations ?? []).map(({ name, role, path }) => ({ name, isHangOff: role === 'hang-off', affected: affected(path) })),
     remarks: [...(setup === null ? [NO_SETUP] : []), ...(isRepeated ? [REPEATED] : [])],
   };
 }
@@ -59,14 +62,16 @@ function footageAnswer({ given }: SeamEvent, { stated, counted, comparison }: Fi
   };
 }
 
-function affectedAnswer({ stated, counted, comparison }: Figures, path: PathDistance, line: StoppedLine): AffectedAnswer {
+/** @param since pipe that was cut out after the stop */
+function affectedAnswer({ stated, counted, comparison }: Figures, path: PathDistance, line: StoppedLine, since: IntervalSet): AffectedAnswer {
   const byRecord = affectedPipe(stated, path, line);
   const byCounter = typeof counted === 'string' ? null : affectedPipe(counted, path, line);
   const together = byCounter === null || comparison?.isHeld !== true ? byRecord : eitherWay(byRecord, byCounter);
   const shown = (one: AffectedPipe | NoPipe | null): AffectedPipe | null => (typeof one === 'string' ? null : one);
   const both = { byRecord: shown(byRecord), byCounter: shown(byCounter) };
-  if (typeof together === 'string') return { certain: null, possible: null, ...both, because: NO_PIPE[together] };
-  return { certain: together.certain, possible: together.possible, ...both, because: null };
+  if (typeof together === 'string') return { certain: null, possible: null, cutOutSince: [], ...both, because: NO_PIPE[together] };
+  const cutOutSince = since.intersect(IntervalSet.of(together.possible)).intervals.map(({ fromMm, toMm }) => ({ fromMm, toMm }));
+  return { certain: together.certain, possible: together.possible, cutOutSince, ...both, because: null };
 }
 
 function lasted(stop: SeamEvent, end: SeamEvent | null): StopLastedAnswer {

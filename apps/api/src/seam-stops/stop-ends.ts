@@ -9,7 +9,7 @@ export interface StopWithEnd<E> {
   readonly isRepeated: boolean;
 }
 
-/** The stops among the events of one string, each with what ended it. @param events in the order of time */
+/** The stops among the events of one string, each with what ended it. @param events in the order of `orderOfLine` */
 export function stopsWithEnds<E extends { readonly event: SeamEventKind }>(events: readonly E[]): StopWithEnd<E>[] {
   return events.flatMap((stop, index) => {
     if (stop.event !== 'stop') return [];

@@ -1,11 +1,11 @@
-import { countSplices } from '../reconciliation/splice-count.js';
+import { countSplices, isOneFewer } from '../reconciliation/splice-count.js';
 import type { KnownString } from './known-string.js';
 import type { SpliceArrivalAnswer, SpliceAtStation, StationSpliceCount, StringSpliceCount } from './splice-arrivals.dto.js';
 
 /** Splices against runs of coil: one fewer. */
 export function countOf({ strip, splices }: Pick<KnownString, 'strip' | 'splices'>): StringSpliceCount {
   const runs = strip.runs.length;
-  return { coilRuns: runs, splices: splices.length, agrees: runs === splices.length + 1 };
+  return { coilRuns: runs, splices: splices.length, agrees: isOneFewer(splices.length, runs) };
 }
 
 interface SeenAt {
@@ -59,7 +59,7 @@ function countFindings(known: KnownString): string[] {
   const { withoutSplice, withoutJointIds } = countSplices(known.segments, known.splices);
   const numberOf = (id: string): string => known.coils.get(id)?.number ?? id;
   return [
-    ...(count.agrees || count.coilRuns + count.splices === 0 ? [] : [`${count.coilRuns} runs of coil and ${count.splices} splices: one splice fewer than runs was expected`]),
+    ...(count.agrees ? [] : [`${count.coilRuns} runs of coil and ${count.splices} splices: one splice fewer than runs was expected`]),
     ...withoutSplice.map(({ footageMm, leavingCoilId, enteringCoilId }) => `missed: at ${footageMm} mm coil ${numberOf(enteringCoilId)} follows coil ${numberOf(leavingCoilId)}, and no splice joins the two`),
     ...known.splices.filter(({ id }) => withoutJointIds.includes(id)).map(({ number, leavingCoilId, enteringCoilId }) =>
       `splice ${number} joins coils ${numberOf(leavingCoilId)} and ${numberOf(enteringCoilId)}, whose segments do not follow one another yet`),

@@ -25,7 +25,7 @@ describe('the strip of a coil', () => {
 
   test('begins at its segment where no splice into it is confirmed; square where none is on record', () => {
     const known = string([segment('1', 'a', 0, 100_000), segment('2', 'b', 100_000, 300_000)]);
-    expect(stripOf(leavingStrip(known, 'b', [splice('S-1', 'a', 'b', 100_300, { confirmed: false })], null))).toMatchObject({ beginMm: 100_000, uBeginMm: 4, beginWeldMm: 400 });
+    expect(stripOf(leavingStrip(known, 'b', [splice('S-1', 'a', 'b', 100_300, { confirmed: false })], null))).toMatchObject({ beginMm: 100_000, uBeginMm: 4, beginWeldMm: 0, endWeldMm: 400 });
     expect(stripOf(leavingStrip(known, 'a', [], splice('S-1', 'a', 'b', 100_000)))).toMatchObject({ beginMm: 0, beginWeldMm: 0, endWeldMm: 400 });
   });
 
@@ -52,6 +52,17 @@ describe('the strip of a coil', () => {
     const found = leavingStrip(string(own), 'b', [splice('S-1', 'a', 'b', 100_200)], splice('S-2', 'b', 'c', 300_000));
     // Ends ± 4 each: √32/100 000; the coil's length ± 0.25 %: 1.002 · 0.0025.
     expect(stripOf(found)).toMatchObject({ forming: { ratio: 1.002, u: expect.closeTo(Math.hypot(Math.sqrt(32) / 100_000, 1.002 * 0.0025), 12) } });
+  });
+
+  test('is formed as a segment says that ends in the middle of a bias weld, not as one that ends past it, or is its own', () => {
+    const formed = (toMm: number, own: readonly RunSegment[] = []): unknown => {
+      const before = segment('1', 'a', 0, toMm, { stripSpan: { fromMm: 0, toMm: toMm / 1.002 } });
+      return stripOf(leavingStrip(string([before, ...own]), 'b', [splice('S-1', 'a', 'b', 100_200)], null));
+    };
+    const known = { beginMm: 100_200, beginWeldMm: 400, forming: { ratio: expect.closeTo(1.002, 9) } };
+    expect([formed(100_400), formed(100_600)]).toMatchObject([known, known]);
+    expect(formed(100_601)).toMatchObject({ forming: { ratio: 1 } });
+    expect(formed(100_400, [segment('2', 'b', 100_400, 100_500, { stripSpan: { fromMm: 0, toMm: 50 } })])).toMatchObject(known);
   });
 
   test('two pieces of one coil are as uncertain as the coil, not less', () => {

@@ -15,6 +15,7 @@ export interface PlacedSplice {
   readonly pipeLengthMm: number;
 }
 
+/** The segments of two coils meet in the middle of their weld, along the middle of the strip; a splice's place is where its weld begins. */
 export type RunSegment = UsedSegment & { readonly predicted: boolean };
 
 /** Pipe of one coil in one piece. */
@@ -69,11 +70,11 @@ export function leavingStrip(string: StringStrip, coilId: string, before: readon
   if (stripMm <= 0) {
     return `of the ${Math.round(known.mm)} mm of coil ${coil.number}, ${known.basis}, nothing is left after crops of ${coil.cropMm} mm, a rest of ${coil.restMm} mm and ${elsewhereMm} mm in other pieces`;
   }
-  const { forming, words } = formingKnownBefore(string, begin.beginMm);
+  const { forming, words } = formingKnownBefore(string, begin);
   return {
     strip: {
       beginMm: begin.beginMm, uBeginMm: begin.uBeginMm, beginWeldMm: begin.beginWeldMm, stripMm, uStripMm: known.uMm, forming,
-      endWeldMm: end?.pipeLengthMm ?? begin.beginWeldMm, scaleRelativeU: string.scaleRelativeU,
+      endWeldMm: end?.pipeLengthMm ?? begin.weldBeforeMm, scaleRelativeU: string.scaleRelativeU,
     },
     restsOn: [
       `coil ${coil.number} begins at ${begin.beginMm} mm, by ${begin.by}`,
@@ -87,7 +88,9 @@ export function leavingStrip(string: StringStrip, coilId: string, before: readon
 interface Beginning {
   readonly beginMm: number;
   readonly uBeginMm: number;
+  /** Pipe of the weld that lies past `beginMm`: none where that is the middle of the weld, as a segment has it. */
   readonly beginWeldMm: number;
+  readonly weldBeforeMm: number;
   readonly by: string;
   readonly run: CoilRun | null;
 }
@@ -95,10 +98,10 @@ interface Beginning {
 function beginningOf({ runs, coils }: StringStrip, coilId: string, before: readonly PlacedSplice[], end: PlacedSplice | null): Beginning | string {
   const own = runs.filter((run) => run.coilId === coilId);
   const entering = before.findLast((splice) => splice.enteringCoilId === coilId) ?? null;
-  const beginWeldMm = entering?.pipeLengthMm ?? 0;
+  const weldBeforeMm = entering?.pipeLengthMm ?? 0;
   if (entering !== null && isConfirmed(entering)) {
     const run = own.find(({ segments: pieces }) => (pieces.at(-1)?.span.toMm ?? 0) > entering.span.fromMm) ?? null;
-    return { beginMm: entering.span.fromMm, uBeginMm: Number(entering.fromUMm), beginWeldMm, by: `splice ${entering.number}, confirmed`, run };
+    return { beginMm: entering.span.fromMm, uBeginMm: Number(entering.fromUMm), beginWeldMm: weldBeforeMm, weldBeforeMm, by: `splice ${entering.number}, confirmed`, run };
   }
   const run = own.findLast(({ segments: [first] }) => end === null || first.span.fromMm < end.span.toMm);
   if (run === undefined) {
@@ -106,7 +109,7 @@ function beginningOf({ runs, coils }: StringStrip, coilId: string, before: reado
     return `where coil ${coils.get(coilId)?.number ?? ''} begins is not known: ${why}, and it has no segment`;
   }
   const [{ span, fromUMm }] = run.segments;
-  return { beginMm: span.fromMm, uBeginMm: Number(fromUMm), beginWeldMm, by: 'its segment', run };
+  return { beginMm: span.fromMm, uBeginMm: Number(fromUMm), beginWeldMm: 0, weldBeforeMm, by: 'its segment', run };
 }
 
 /** Strip of the coil in pieces other than this run, on any string. */
@@ -115,9 +118,9 @@ function stripElsewhereMm({ coilSegments }: StringStrip, coilId: string, run: Co
   return sum(coilSegments.filter((segment) => segment.coilId === coilId && !own.has(segment.id)).map(lengthOfStrip));
 }
 
-/** The forming elongation of the pipe made before: a coil is not predicted from its own segment. */
-function formingKnownBefore({ segments, coils }: StringStrip, beginMm: number): { forming: FormingRatio; words: string } {
-  const earlier = segments.filter(({ span, predicted }) => span.toMm <= beginMm && !predicted);
+/** The forming elongation of the pipe made before, as far as into the weld: a coil is not predicted from its own segment. */
+function formingKnownBefore({ segments, coils }: StringStrip, { beginMm, beginWeldMm, run }: Beginning): { forming: FormingRatio; words: string } {
+  const earlier = segments.filter((segment) => segment.span.toMm <= beginMm + beginWeldMm && !segment.predicted && run?.segments.includes(segment) !== true);
   const elongation = formingElongation(earlier);
   if (elongation === null) {
     return { forming: UNKNOWN_RATIO, words: 'forming elongation taken as 1, usually 0.98 to 1.02: no earlier segment of this string says otherwise' };
