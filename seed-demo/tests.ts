@@ -28,10 +28,16 @@ const END_MM = 1_231_847;
 /** What was marked on the pipe there: what both periods of the counter showed, at 1 mm a count. */
 const MARKED_END_MM = Number(readingOf(RESET.weldMm)) + Number(readingOf(END_MM));
 
+const RINGS = ['TS-2B', 'TS-2C'];
+
 /** Piece LM-P1 holds the last pipe of LM-03 and, tail first, the first of LM-04. */
 const SAMPLES: readonly (Fields & { number: string; observedAt: string })[] = [
   { number: 'TS-1', observedAt: CUT_PIECE, coilId: '@LM-03', coilEnd: 'tail', orientation: 'full-section', custody: CUSTODY, note: 'From piece LM-P1.' },
-  { number: 'TS-2', observedAt: later(CUT_PIECE, 5), coilId: '@LM-04', coilEnd: 'tail', orientation: 'full-section', custody: CUSTODY, note: 'From piece LM-P1; three rings.' },
+  { number: 'TS-2', observedAt: later(CUT_PIECE, 5), coilId: '@LM-04', coilEnd: 'tail', orientation: 'full-section', custody: CUSTODY, note: 'From piece LM-P1.' },
+  // A retest is made on another piece than the one that failed.
+  ...RINGS.map((number) => ({
+    number, observedAt: later(CUT_PIECE, 5), coilId: '@LM-04', coilEnd: 'tail', orientation: 'full-section', custody: CUSTODY, note: 'From piece LM-P1, a further ring beside TS-2.',
+  })),
   { number: 'TS-3', observedAt: '2026-03-05T08:45:00Z', spliceId: '@S-4', orientation: 'transverse', note: 'Coupon S-4-C1.' },
   {
     number: 'TS-4', observedAt: '2026-03-12T16:40:00Z', stopFootageMm: MARKED_END_MM, stopSide: 'before', seamEventId: `@seam to ${END_MM}`, orientation: 'full-section',
@@ -57,7 +63,7 @@ const tests: readonly Step[] = [
   flattening('flattening of TS-2', CRACKED, 'TS-2', {
     outcome: 'fail', flattening: flattened(FLAT_MM, [{ length: '9', unit: 'mm', place: 'elsewhere' }]), note: 'Crack beside the seam.',
   }),
-  ...[1, 2].map((nth) => flattening(`retest ${nth} of TS-2`, later(CRACKED, 40 * nth), 'TS-2', {
+  ...RINGS.map((ring, index) => flattening(`retest ${index + 1} of TS-2`, later(CRACKED, 40 * (index + 1)), ring, {
     outcome: 'pass', followsTestId: '@flattening of TS-2', flattening: flattened(FLAT_MM, []),
   })),
   entered('rasmus', 'destructive-tests', 'hardness of TS-3', {

@@ -419,6 +419,13 @@ describe('open items', () => {
   const open = async (query = ''): Promise<Fields & { items: Fields[] }> => (await get('casing-strings', `${stringId()}/open-items${query}`)) as never;
   const said = ({ items }: { items: Fields[] }): unknown[] => items.map(({ what, words }) => [what, words]);
 
+  const coil = async (name: string): Promise<string> => {
+    const heatId = await made('heats', { observedAt: at('05:00'), number: `H-${uuidv7()}`, grade: 'S420MC' });
+    const id = await made('coils', { observedAt: at('05:00'), number: `${name}-${uuidv7()}`, heatId, widthMm: '400.0', thicknessMm: '5.00', massKg: '7850' });
+    await entered(engineer(), 'deviation-permits', { observedAt: at('05:00'), coilId: id, departure: 'Strip of a trial', limit: 'Trials only', validUntil: '2099-12-31T00:00:00Z' });
+    return id;
+  };
+
   test('are none on a string on which nothing is open, and no word that all is well', async () => {
     expect(await open()).toMatchObject({ items: [], cutOut: 0, cautions: expect.arrayContaining([expect.stringContaining('an empty list does not say that all is well')]) });
   });
@@ -452,22 +459,20 @@ describe('open items', () => {
     // A closed nonconformance on the same footage settles nothing by itself: the link to it stays.
     await amend('nonconformances', nonconformance, 1, { stage: 'closed', disposition: { kind: 'reject', text: 'Cut out', approvedBy: engineer().personId, approvedAt: at('09:00') } });
     await made('handover-acceptances', accepted(handoverId, { items: [{ item: 1, accepted: true }, { item: 2, accepted: false, words: 'Since when?' }] }));
-    expect(said(await open())).toEqual([['handover-item', 'Gauge away (refused: Since when?)'], ['inspection', 'seam: rejected'], ['inspection', 'seam: for evaluation']]);
-    expect((await open()).items[1]).toMatchObject({ nonconformances: [{ id: nonconformance, version: 2 }] });
+    expect(said(await open())).toEqual([
+      ['handover-item', 'Evaluate the seam (taken over by Test qc-inspector, not settled)'], ['handover-item', 'Gauge away (refused: Since when?)'],
+      ['inspection', 'seam: rejected'], ['inspection', 'seam: for evaluation'],
+    ]);
+    expect((await open()).items[2]).toMatchObject({ nonconformances: [{ id: nonconformance, version: 2 }] });
     await entered(engineer(), 'cut-outs', cutOut('10:00', { footageMm: 9_500 }, { footageMm: 10_500 }));
     await amend('inspections', waiting, 1, { verdict: 'accepted' });
+    // Settled, what was taken over of it is gone too.
     expect(await open()).toMatchObject({ items: [{ what: 'handover-item' }], cutOut: 1 });
     // As it was known.
     expect(said(await open(`?asKnownAt=${encodeURIComponent(String(recordedAt))}`))).toEqual(said(all));
   });
 
   test('are splices without a good verdict or a confirmed place, and a stop that did not end', async () => {
-    const coil = async (name: string): Promise<string> => {
-      const heatId = await made('heats', { observedAt: at('05:00'), number: `H-${uuidv7()}`, grade: 'S420MC' });
-      const id = await made('coils', { observedAt: at('05:00'), number: `${name}-${uuidv7()}`, heatId, widthMm: '400.0', thicknessMm: '5.00', massKg: '7850' });
-      await entered(engineer(), 'deviation-permits', { observedAt: at('05:00'), coilId: id, departure: 'Strip of a trial', limit: 'Trials only', validUntil: '2099-12-31T00:00:00Z' });
-      return id;
-    };
     const [leavingCoilId, enteringCoilId] = [await coil('A'), await coil('B')];
     const splice = (number: string, footageMm: number, changes: Fields): Promise<string> => entered(engineer(), 'splices', {
       observedAt: at('07:00'), stringId: stringId(), number, leavingCoilId, enteringCoilId, angleDeg: '90', hand: 'square', from: { footageMm }, to: { footageMm: footageMm + 10 },
@@ -490,6 +495,70 @@ describe('open items', () => {
     expect(found.items[2]).toMatchObject({ since: '2026-03-02T09:00:00.000000Z', footage: [{ fromMm: 40_000, toMm: 40_001 }] });
     await seam('restart', '10:00');
     expect((await open()).items).toHaveLength(2);
+  });
+
+  test('are what was taken over and is about nothing that can be followed, until that shift hands over in turn', async () => {
+    const shiftId = await made('shifts', shift());
+    const nextShiftId = await made('shifts', shift({ name: 'late', observedAt: clock(14), until: clock(22), crew: crew(mate) }));
+    const id = await made('handovers', handover(shiftId, { nextShiftId, items: [{ words: 'Gauge away' }] }));
+    await made('handover-acceptances', accepted(id, { items: [{ item: 1, accepted: true }] }));
+    expect(said(await open())).toEqual([['handover-item', 'Gauge away (taken over by Test qc-inspector, not settled)']]);
+    await made('handovers', handover(nextShiftId, { observedAt: clock(21, 50), doneBy: mate.personId, items: [{ words: 'Gauge is back, to be checked' }] }));
+    expect(said(await open())).toEqual([['handover-item', 'Gauge is back, to be checked (handed over, accepted by nobody)']]);
+  });
+
+  test('are a stop that did not end, though the pipe at its place was cut out while the line stands', async () => {
+    await entered(engineer(), 'seam-events', {
+      stringId: stringId(), observedAt: at('09:00'), event: 'stop', from: { footageMm: 10_000 }, weldProcedureId: await procedure(), readings: [], cause: 'Strip caught',
+    });
+    await made('counter-periods', period());
+    await made('counter-readings', reading('09:00', '40000'));
+    await entered(engineer(), 'cut-outs', cutOut('10:00', { footageMm: 9_500 }, { footageMm: 10_500 }));
+    expect(await open()).toMatchObject({ items: [{ what: 'stop', words: 'the line stands: Strip caught' }], cutOut: 0 });
+  });
+
+  test('are welds, steps, examinations and destructive tests that did not come out well, until they are settled', async () => {
+    const [leavingCoilId, enteringCoilId] = [await coil('A'), await coil('B')];
+    await entered(engineer(), 'coil-segments', { observedAt: at('05:20'), stringId: stringId(), coilId: leavingCoilId, from: { footageMm: 0 }, to: { footageMm: 10_000 }, stripFromMm: 0, stripToMm: 10_000, runs: 'head-first' });
+    const spliceId = await entered(engineer(), 'splices', {
+      observedAt: at('05:30'), stringId: stringId(), number: 'S-1', leavingCoilId, enteringCoilId, angleDeg: '90', hand: 'square', from: { footageMm: 10_000 }, to: { footageMm: 10_010 }, confirmed: true, verdict: 'accepted',
+    });
+    const weldProcedureId = await made('weld-procedures', {
+      observedAt: at('05:00'), number: `WP-${uuidv7().slice(-8)}`, revision: 1, title: 'Splice', purpose: 'splice', process: '135', effectiveFrom: '2020-01-01', ranges: [{ variable: 'current', min: '160', max: '200', unit: 'A' }], lists: [],
+    });
+    const welded = (clockTime: string, printed: string): Promise<string> => entered(engineer(), 'welds', {
+      observedAt: at(clockTime), stringId: stringId(), spliceId, weldProcedureId, readings: [{ variable: 'current', printed, unit: 'A' }], chosen: [],
+    });
+    const step = (clockTime: string, outcome: string): Promise<string> => entered(engineer(), 'splice-steps', {
+      observedAt: at(clockTime), stringId: stringId(), spliceId, stage: 'station-sighting', station: 'UT', outcome, readings: [], examinations: [], coupons: [], photoSha256s: [],
+    });
+    const examined = (clockTime: string, toMm: number, outcome: string): Promise<string> => entered(engineer(), 'examinations', {
+      stringId: stringId(), observedAt: at(clockTime), from: { footageMm: 2_000 }, to: { footageMm: toMm }, method: 'UT', technique: 'UT-04 rev 2', outcome, standsInFor: [], photoSha256s: [],
+      seen: outcome === 'accepted' ? null : 'Echo at the bead',
+    });
+    const sample = (number: string): Promise<string> => entered(engineer(), 'test-samples', {
+      observedAt: at('06:30'), stringId: stringId(), number: `${number}-${uuidv7()}`, coilId: leavingCoilId, coilEnd: 'head', orientation: 'full-section',
+    });
+    const tested = async (number: string, clockTime: string, outcome: string, followsTestId: string | null): Promise<string> => entered(engineer(), 'destructive-tests', {
+      observedAt: at(clockTime), stringId: stringId(), testSampleId: await sample(number), kind: 'flattening', method: 'ISO 8492', laboratory: 'Site laboratory', stated: 'Looked at', outcome, followsTestId,
+    });
+    const [weld, held, rejected, failed] = [await welded('06:00', '230'), await step('07:00', 'held'), await examined('08:00', 3_000, 'rejected'), await tested('T1', '09:00', 'fail', null)];
+    const found = await open();
+    expect(found.items).toMatchObject([
+      { what: 'weld', record: { kind: 'weld', id: weld }, words: expect.stringContaining('outside its procedure: 230'), footage: [{ fromMm: 10_000 }] },
+      { what: 'splice-step', record: { kind: 'splice-step', id: held }, words: 'splice S-1, station-sighting at UT: held' },
+      { what: 'examination', record: { kind: 'examination', id: rejected }, words: 'UT, rejected: Echo at the bead', footage: [{ fromMm: 2_000, toMm: 3_000 }] },
+      { what: 'destructive-test', record: { kind: 'destructive-test', id: failed }, words: expect.stringMatching(/^flattening, open: .* failed, 2 more to pass/), footage: [{ fromMm: 0, toMm: 10_000 }] },
+    ]);
+    expect(found['cautions']).toContainEqual(expect.stringMatching(/^Not looked at here: doubt over instruments/));
+
+    await examined('10:00', 2_400, 'accepted');
+    expect((await open()).items[2]).toMatchObject({ what: 'examination', footage: [{ fromMm: 2_400, toMm: 3_000 }] });
+    await examined('10:10', 3_000, 'accepted');
+    await step('10:20', 'accepted');
+    await welded('10:30', '180');
+    for (const number of ['T2', 'T3']) await tested(number, '11:00', 'pass', failed);
+    expect((await open()).items).toEqual([]);
   });
 
   test('are asked of a string that is', async () => {

@@ -186,6 +186,6 @@ export class DestructiveCoverageAnswer {
   @Text({ description: 'What metres between samples rest on.', example: 'Only the sampled pieces were tested.', max: 400 })
   inference!: string;
 
-  @Text({ description: 'What the frequencies are.', example: 'The frequency is a starting value.', max: 600 })
+  @Text({ description: 'What the frequencies are.', example: 'The frequency is a starting value.', max: 1000 })
   caution!: string;
 }

@@ -24,7 +24,7 @@ import type { DestructiveCoverageAnswer, PlanInForceAnswer } from './destructive
 import { isAtPipe, placeOf } from './sample-places.js';
 import { planCaution, plannedPipes, type PlannedPipe } from './sampling-plans.js';
 import { stopPlaces, type StopPlace } from './stop-places.js';
-import { metres, testCoverage, type CoveredString } from './test-coverage.js';
+import { metres, testCoverage, unsettledUnits, type CoveredString, type UnsettledUnit } from './test-coverage.js';
 
 /** What the destructive tests of a string stand for, and which of its metres none does. */
 @Injectable()
@@ -60,6 +60,13 @@ export class DestructiveCoverages {
       inference: INFERENCE_CAUTION,
       caution: planCaution(string.planned),
     };
+  }
+
+  /** The tests of all kinds that are open or failed, by what was known at the instant asked about. Refuses with 404 when there was no such string. */
+  async unsettled(stringId: string, asKnownAt: string | null): Promise<UnsettledUnit[]> {
+    const row = await this.strings.row(stringId, asKnownAt);
+    const [string, tests] = await Promise.all([this.covered(row, asKnownAt), this.tests.ofString(stringId, asKnownAt)]);
+    return TEST_KINDS.flatMap((kind) => unsettledUnits(kind, string, tests));
   }
 
   private async covered({ id: stringId, wellId }: CasingString, asKnownAt: string | null): Promise<CoveredString & { readonly stops: readonly StopPlace[] }> {

@@ -25,6 +25,8 @@ const PLAN_CAUTION =
   'Each coil\'s pipe is judged by the plan in force on the local day of the first entry of it, each failure by the plan of the day of the first test. ';
 const STARTING_CAUTION =
   'No sampling plan was in force for part of it: there the frequency is a starting value, and the project\'s specification decides. ';
+const FAILURE_CAUTION =
+  'Samples taken after a failure take none of its metres. A pass on the piece that failed, or on one that is not shown to be of the same product, is no retest that counts. ';
 const UNPLANNED_CAUTION = 'Samples of a test without a frequency stand for nothing, a coupon for its splice alone.';
 
 /** Pipe of coils that one plan is in force for; null: none is, and the starting values apply. */
@@ -83,4 +85,4 @@ export function basisOf(kind: TestKind, assigned: AssignedPlan | null): string {
 
 /** What the frequencies are, for the whole answer. */
 export const planCaution = (planned: readonly PlannedPipe[]): string =>
-  `${PLAN_CAUTION}${planned.some(({ assigned }) => assigned === null) ? STARTING_CAUTION : ''}${UNPLANNED_CAUTION}`;
+  `${PLAN_CAUTION}${planned.some(({ assigned }) => assigned === null) ? STARTING_CAUTION : ''}${FAILURE_CAUTION}${UNPLANNED_CAUTION}`;

@@ -40,7 +40,7 @@ interface TestedSample extends PlacedSample {
 /** What tests of one kind say of a string; `tests` are all of the string, oldest first. */
 export function testCoverage(kind: TestKind, string: CoveredString, tests: readonly DestructiveTest[]): TestCoverageAnswer {
   const tested = testedSamples(kind, string, tests.filter((test) => test.kind === kind));
-  const parts = string.planned.filter(({ stretches }) => stretches.length > 0).map((pipe) => partCoverage(kind, pipe, tested));
+  const parts = partsOf(kind, string, tested);
   const samples = tested.map((one) => ({ one, stands: standsFor(one, parts, string.cutOut) }));
   const onPipe = samples.filter(({ one }) => one.place.found === 'pipe').map(({ one, stands }) => ({ state: one.unit.answer.state, set: stands.set }));
   const represented = unionOf(onPipe);
@@ -55,6 +55,33 @@ export function testCoverage(kind: TestKind, string: CoveredString, tests: reado
     unsampledEnds: parts.flatMap(({ representation }) => (representation?.unsampledEnds ?? []).map((end) => endAnswer(end, string.cutOut))),
   };
 }
+
+/** Tests that belong together and did not pass, nor were answered by passing retests. */
+export interface UnsettledUnit {
+  readonly kind: TestKind;
+  readonly tests: readonly [NamedTest, ...NamedTest[]];
+  /** The ids of its tests. */
+  readonly along: readonly string[];
+  readonly words: string;
+  /** What its samples stand for, pipe that was cut out among it; nothing where no frequency is set. */
+  readonly footage: IntervalSet;
+}
+
+/** The units of one kind of test that are open or failed; `tests` are all of the string, oldest first. */
+export function unsettledUnits(kind: TestKind, string: CoveredString, tests: readonly DestructiveTest[]): UnsettledUnit[] {
+  const tested = testedSamples(kind, string, tests.filter((test) => test.kind === kind));
+  const parts = partsOf(kind, string, tested);
+  const units = [...new Set(tested.map(({ unit }) => unit))].filter(({ answer: { state } }) => state === 'open' || state === 'failed');
+  return units.flatMap(({ tests: all, answer: { words } }): UnsettledUnit[] => {
+    const [first, ...others] = all;
+    if (first === undefined) return [];
+    const own = tested.filter(({ unit }) => unit.tests === all).map((one) => standsFor(one, parts, IntervalSet.empty));
+    return [{ kind, tests: [first, ...others], along: all.map(({ row }) => row.id), words, footage: unionOf(own) }];
+  });
+}
+
+const partsOf = (kind: TestKind, { planned }: CoveredString, tested: readonly TestedSample[]): PartCoverage[] =>
+  planned.filter(({ stretches }) => stretches.length > 0).map((pipe) => partCoverage(kind, pipe, tested));
 
 /** What tests of one kind say of the pipe that one plan is in force for. */
 interface PartCoverage {

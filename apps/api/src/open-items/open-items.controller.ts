@@ -16,8 +16,10 @@ export class OpenItemsController {
   @ApiOperation({
     summary: 'What is not settled on a string',
     description:
-      'What a shift lead has to hand over: stops that did not end, splices without a good verdict or a confirmed place, re-joins without a good verdict, repairs '
-      + 'after which something is open, inspections that were rejected or wait for evaluation, nonconformances that are not closed, and items of handovers that nobody took over.',
+      'What a shift lead has to hand over: stops that did not end, splices without a good verdict or a confirmed place, their steps that were held or rejected, '
+      + 'welds outside their procedure, re-joins without a good verdict, repairs '
+      + 'after which something is open, examinations that were held or rejected, inspections that were rejected or wait for evaluation, '
+      + 'destructive tests that failed or wait for retests, nonconformances that are not closed, and items of handovers that nobody took over or that are not settled.',
   })
   @ApiParam({ name: 'id', description: 'The casing string.', format: 'uuid' })
   @KnownAtQuery()

@@ -1,4 +1,6 @@
 import { Module } from '@nestjs/common';
+import { DestructiveCoverageModule } from '../destructive-coverage/destructive-coverage.module.js';
+import { ExaminationsModule } from '../examinations/examinations.module.js';
 import { HandoverAcceptancesModule } from '../handover-acceptances/handover-acceptances.module.js';
 import { HandoversModule } from '../handovers/handovers.module.js';
 import { InspectionsModule } from '../inspections/inspections.module.js';
@@ -7,19 +9,22 @@ import { NonconformancesModule } from '../nonconformances/nonconformances.module
 import { ReinspectionsModule } from '../reinspections/reinspections.module.js';
 import { RejoinsModule } from '../rejoins/rejoins.module.js';
 import { SeamEventsModule } from '../seam-events/seam-events.module.js';
+import { SpliceStepsModule } from '../splice-steps/splice-steps.module.js';
 import { SplicesModule } from '../splices/splices.module.js';
 import { CasingStringsModule } from '../strings/casing-strings.module.js';
 import { StringRecordsModule } from '../string-records/string-records.module.js';
+import { WeldsModule } from '../welds/welds.module.js';
 import { OpenItemsController } from './open-items.controller.js';
 import { OpenItems } from './open-items.service.js';
+import { OpenWork } from './open-work.service.js';
 
 /** What a shift lead has to hand over. */
 @Module({
   imports: [
-    CasingStringsModule, HandoverAcceptancesModule, HandoversModule, InspectionsModule, LineModule, NonconformancesModule, ReinspectionsModule, RejoinsModule, SeamEventsModule,
-    SplicesModule, StringRecordsModule,
+    CasingStringsModule, DestructiveCoverageModule, ExaminationsModule, HandoverAcceptancesModule, HandoversModule, InspectionsModule, LineModule, NonconformancesModule, ReinspectionsModule, RejoinsModule, SeamEventsModule,
+    SpliceStepsModule, SplicesModule, StringRecordsModule, WeldsModule,
   ],
   controllers: [OpenItemsController],
-  providers: [OpenItems],
+  providers: [OpenItems, OpenWork],
 })
 export class OpenItemsModule {}

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { IntervalSet } from '#libs/intervals';
-import type { RecordVersion } from '#libs/persistence';
 import { HandoverAcceptancesService } from '../handover-acceptances/handover-acceptances.service.js';
+import type { HandoverItem } from '../handovers/handover.entity.js';
 import { HandoversService } from '../handovers/handovers.service.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
 import { CutOutsService } from '../line/cut-outs.service.js';
@@ -16,28 +16,32 @@ import { SeamEventsService } from '../seam-events/seam-events.service.js';
 import { stopsWithEnds } from '../seam-stops/stop-ends.js';
 import { SplicesService } from '../splices/splices.service.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
-import { AboutRecords, keyOf, type AboutRecord } from '../string-records/about-records.service.js';
+import { AboutRecords, keyOf } from '../string-records/about-records.service.js';
 import { jointOf } from '../reinspections/looks.js';
 import { intervalsOf } from '../reinspections/reinspection-answer.js';
 import { linkTo } from '../trace/record-link.js';
 import type { IntervalAnswer, RecordLink } from '../trace/trace.dto.js';
+import { LONGEST_WORDS, type Found } from './found.js';
 import type { OpenItemAnswer, OpenItemsAnswer } from './open-items.dto.js';
-import { byAge, isCutOut, openOfHandover, openOfInspection, openOfRejoin, openOfSplice } from './open-items.rules.js';
+import { byAge, isCutOut, isHandedOn, openOfHandover, openOfInspection, openOfRejoin, openOfSplice } from './open-items.rules.js';
+import { OpenWork } from './open-work.service.js';
 
 const CAUTIONS = [
   'What nobody entered is not in this list: an empty list does not say that all is well.',
-  'A record is open until it is amended, withdrawn or its pipe cut out. That a later look passed, or that a nonconformance on the same footage was closed, settles nothing by itself. A repair alone is settled by later looks: its re-inspection says by which.',
+  'A record is open until it is amended, withdrawn or its pipe cut out. That a later look passed, or that a nonconformance on the same footage was closed, settles nothing by itself, with four exceptions.',
+  'A repair is settled by later looks (its re-inspection says by which), an examination where the same method accepted the place later, a step of a splice by a later one of its stage and station, a weld outside its procedure by a later weld there.',
+  'An item that was taken over is listed until what it is about is open no more, or until the shift that took it over hands over in turn: what it does not name then is listed no longer.',
+  'Not looked at here: doubt over instruments, qualifications, evidence that is missing (stages, examinations, samples that nobody entered). Ask the records of the splices and re-joins, the checks of the work, the instruments and the coverage of the tests.',
   'Footage of an item of a handover is as given, and does not follow a corrected counter. Records are no interlock: a hold here does not stop the line.',
 ];
 
-const LONGEST_WORDS = 5000;
+/** Kinds of record of which it is known here whether they are settled. */
+const FOLLOWED: ReadonlySet<string> = new Set([
+  'seam-event', 'splice', 'splice-step', 'weld', 'rejoin', 'repair', 'examination', 'inspection', 'destructive-test', 'nonconformance',
+]);
 
-/** An open item before names and nonconformances are put to it. */
-interface Found extends Pick<OpenItemAnswer, 'what' | 'record' | 'words'> {
-  readonly row: RecordVersion;
-  readonly footage: IntervalAnswer[];
-  readonly about: AboutRecord | null;
-}
+/** What is open though the pipe at its place was cut out: a line that stands, a paper that runs its own course. */
+const WHEREVER: ReadonlySet<Found['what']> = new Set(['stop', 'nonconformance', 'handover-item']);
 
 /** What is not settled on a string. */
 @Injectable()
@@ -56,6 +60,7 @@ export class OpenItems {
     private readonly handovers: HandoversService,
     private readonly acceptances: HandoverAcceptancesService,
     private readonly records: AboutRecords,
+    private readonly work: OpenWork,
   ) {}
 
   /** As known at an instant, or now. Refuses with 404 when there was no such string, with 409 when it was void. */
@@ -64,13 +69,14 @@ export class OpenItems {
     const nonconformances = await this.nonconformances.ofString(stringId, asKnownAt);
     const [cutOuts, ...parts] = await Promise.all([
       this.cutOuts.ofString(stringId, asKnownAt), this.stops(stringId, asKnownAt), this.openSplices(stringId, asKnownAt), this.openInspections(stringId, asKnownAt),
-      this.handedOver(stringId, asKnownAt), this.openRejoins(stringId, asKnownAt), this.openRepairs(stringId, asKnownAt),
+      this.openRejoins(stringId, asKnownAt), this.openRepairs(stringId, asKnownAt), this.work.of(stringId, asKnownAt),
     ]);
     const removed = IntervalSet.from(cutOuts.map(({ span }) => span));
     const found = [...parts.flat(), ...nonconformances.filter(({ stage }) => stage !== 'closed').map(openNonconformance)];
-    const open = found.filter((one) => one.what === 'nonconformance' || one.what === 'handover-item' || !isCutOut(one.footage, removed));
+    const open = found.filter((one) => WHEREVER.has(one.what) || !isCutOut(one.footage, removed));
+    const handedOver = await this.handedOver(stringId, open, asKnownAt);
     return {
-      string: linkTo('casing-string', string, string.name), asKnownAt, items: await this.answers(open, nonconformances, asKnownAt),
+      string: linkTo('casing-string', string, string.name), asKnownAt, items: await this.answers([...open, ...handedOver], nonconformances, asKnownAt),
       cutOut: found.length - open.length, cautions: CAUTIONS,
     };
   }
@@ -118,14 +124,22 @@ export class OpenItems {
     }));
   }
 
-  private async handedOver(stringId: string, asKnownAt: string | null): Promise<Found[]> {
+  /** @param open what else is open */
+  private async handedOver(stringId: string, open: readonly Found[], asKnownAt: string | null): Promise<Found[]> {
     const handovers = await this.handovers.ofString(stringId, asKnownAt);
     const acceptances = await this.acceptances.ofHandovers(handovers.map(({ id }) => id), asKnownAt);
-    return handovers.flatMap((row) =>
-      openOfHandover(row, acceptances.get(row.id) ?? null).map(({ item: { about, footageMm }, words }): Found => ({
+    const names = await this.desk.namesOf([...acceptances.values()].map(({ doneBy }) => doneBy));
+    const stillOpen = new Set(open.flatMap(({ record: { kind, id }, along = [id] }) => along.map((one) => keyOf({ kind, id: one }))));
+    const isSettled = ({ about }: HandoverItem): boolean => about !== null && FOLLOWED.has(about.kind) && !stillOpen.has(keyOf(about));
+    return handovers.flatMap((row) => {
+      const acceptance = acceptances.get(row.id) ?? null;
+      const takenOverBy = acceptance === null ? '' : (names.get(acceptance.doneBy) ?? acceptance.doneBy);
+      const onward = { takenOverBy, isHandedOn: acceptance !== null && isHandedOn(row, acceptance.observedAt, handovers), isSettled };
+      return openOfHandover(row, acceptance, onward).map(({ item: { about, footageMm }, words }): Found => ({
         what: 'handover-item', record: linkTo('handover', row, `of ${row.observedAt}`), words, row,
         footage: footageMm === null ? [] : [{ fromMm: footageMm, toMm: footageMm + 1 }], about,
-      })));
+      }));
+    });
   }
 
   private async answers(found: readonly Found[], nonconformances: readonly Nonconformance[], asKnownAt: string | null): Promise<OpenItemAnswer[]> {

@@ -37,6 +37,11 @@ export class SpliceStepsService extends RecordsService<SpliceStep, SpliceStepInp
     return this.desk.store.select(this.entity, "splice_id = $1 and state = 'active'", [spliceId], asKnownAt, 'order by observed_at, id');
   }
 
+  /** The steps of all splices of a string known at `asKnownAt`, in the order in which they were done. */
+  async ofString(stringId: string, asKnownAt: string | null): Promise<SpliceStep[]> {
+    return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id');
+  }
+
   /** The steps with a reading of any of some instruments, known at `asKnownAt`, by when they were done. */
   async withInstruments(instrumentIds: readonly string[], asKnownAt: string | null): Promise<SpliceStep[]> {
     return this.desk.store.select(this.entity, READ_WITH, [readWith(instrumentIds)], asKnownAt, 'order by observed_at, id');
