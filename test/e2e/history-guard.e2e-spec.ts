@@ -49,6 +49,8 @@ const SPEAKS_BEFORE_KEY: Readonly<Record<string, readonly [string, string]>> = {
   'coil_segment.coil_id': [NOT_ACCEPTED, 'disable trigger accepted_coil'],
   'splice.entering_coil_id': [NOT_ACCEPTED, 'disable trigger accepted_coil'],
   'splice.leaving_coil_id': [NOT_ACCEPTED, 'disable trigger accepted_coil'],
+  // An acceptance stays with its handover.
+  'handover_acceptance.handover_id': ['EM012', 'disable trigger acceptance_stays'],
   // A weld is of a splice or of a re-join, never of both.
   'weld.rejoin_id': [CHECK, 'drop constraint ck_weld_of'],
   // So is a repair; and an examination is of one thing only.
