@@ -197,19 +197,22 @@ describe('a failure', () => {
   test('needs the retests of the plan of its day: two by revision 1, one by revision 2', async () => {
     await sampled('R1', { coilId: coils.a, coilEnd: 'tail' });
     await sampled('R2', { coilId: coils.b, coilEnd: 'head' }, '2026-03-10T08:00:00Z');
+    // Each retest is made on another piece of the same end.
+    await sampled('R1B', { coilId: coils.a, coilEnd: 'tail' });
+    await sampled('R2B', { coilId: coils.b, coilEnd: 'head' }, '2026-03-10T08:00:00Z');
     const first = await failed('R1', '2026-03-09T22:59:59Z');
-    await bench.made('destructive-tests', result('R1', { observedAt: '2026-03-11T10:00:00Z', followsTestId: first }));
+    await bench.made('destructive-tests', result('R1B', { observedAt: '2026-03-11T10:00:00Z', followsTestId: first }));
     expect(await state('flattening', 'R1')).toMatchObject({ state: 'open', because: expect.stringContaining('1 more to pass'), retestRule: expect.stringContaining('SP-1 revision 1: STS-12 rev 3, clause 7.4') });
     const second = await failed('R2', '2026-03-10T10:00:00Z');
-    await bench.made('destructive-tests', result('R2', { observedAt: '2026-03-10T11:00:00Z', followsTestId: second }));
+    await bench.made('destructive-tests', result('R2B', { observedAt: '2026-03-10T11:00:00Z', followsTestId: second }));
     expect(await state('flattening', 'R2')).toMatchObject({ state: 'failed, retests passed', retestRule: expect.stringContaining('SP-1 revision 2: STS-12 rev 4, clause 7.4') });
   });
 
   test('is final where the plan allows no retest; where it says nothing of the test, common practice holds and is named', async () => {
     const flared = { kind: 'flaring', method: 'ISO 8493' };
-    await sampled('R3', { footageMm: 60_000 });
+    for (const number of ['R3', 'R3B']) await sampled(number, { footageMm: 60_000 });
     const first = await failed('R3', '2026-03-02T12:00:00Z', flared);
-    for (const hour of ['13', '14']) await bench.made('destructive-tests', result('R3', { ...flared, observedAt: `2026-03-02T${hour}:00:00Z`, followsTestId: first }));
+    for (const hour of ['13', '14']) await bench.made('destructive-tests', result('R3B', { ...flared, observedAt: `2026-03-02T${hour}:00:00Z`, followsTestId: first }));
     expect(await state('flaring', 'R3')).toMatchObject({ state: 'failed', retestRule: expect.stringContaining('no retest is allowed: a failure is final; source: SP-1 revision 1') });
     await failed('R3', '2026-03-02T15:00:00Z', { kind: 'macro', method: 'ISO 17639' });
     expect(await state('macro', 'R3')).toMatchObject({ state: 'open', retestRule: expect.stringContaining('SP-1 revision 1 says nothing of macro') });

@@ -12,5 +12,5 @@ export interface Found extends Pick<OpenItemAnswer, 'what' | 'record' | 'words'>
   readonly along?: readonly string[];
 }
 
-/** What an item of a handover says is longer than this with what became of it. */
+/** Characters, as the answer takes them. */
 export const LONGEST_WORDS = 5000;
