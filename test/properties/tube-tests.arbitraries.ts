@@ -25,7 +25,7 @@ interface DrawnPlace {
 export const share = fc.integer({ min: 0, max: 1000 }).map((thousandths) => thousandths / 1000);
 const places = fc.array(
   fc.record({ kind: fc.constantFrom('end', 'end', 'stop', 'stop', 'between'), pick: fc.nat(), isFirst: fc.boolean(), share,
-    takenAt: fc.nat({ max: 5 }), failedAfter: fc.option(fc.nat({ max: 2 }), { nil: null, freq: 1 }) }), { maxLength: 9 },
+    takenAt: fc.nat({ max: 5 }), failedAfter: fc.option(fc.nat({ max: 2 }), { nil: null, freq: 3 }) }), { maxLength: 9 },
 );
 
 /** Coils one after the other, some with a gap between, with stops anywhere on them and samples at ends, stops and between. */
