@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { normalInstant, type Transaction } from '#libs/persistence';
 import type { Handover } from '../handovers/handover.entity.js';
 import { HandoversService } from '../handovers/handovers.service.js';
-import { contradictory, Refused, type FieldProblem } from '../http/problem.js';
+import { contradictory, Refused, type FieldProblem, refusedField } from '../http/problem.js';
 import type { Finding } from '../records/plausibility.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
