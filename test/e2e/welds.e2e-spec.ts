@@ -134,6 +134,18 @@ describe('a weld', () => {
       expect(concerned(instruments)).toHaveLength(4);
     });
 
+    test('from the procedure of a re-join, it stands for the two ends that met, and not for the pipe between them', async () => {
+      const own = await bench.string();
+      const cutOutId = await bench.made('cut-outs', { stringId: own, from: { footageMm: 40_000 }, to: { footageMm: 40_600 }, cause: 'Lapped edges' });
+      const rejoinId = await bench.made('rejoins', { stringId: own, cutOutId, procedure: 'WP-9', verdict: 'open' });
+      const rejoinProcedureId = await entered(engineer, 'weld-procedures', procedure({ number: 'WP-9', purpose: 're-join' }));
+      const id = await entered(welder, 'welds', weld({ stringId: own, spliceId: null, rejoinId, weldProcedureId: rejoinProcedureId, fillerBatch: null }));
+      const found = await recalled(`weldProcedureId=${rejoinProcedureId}`);
+      const ends = [{ fromMm: 39_999, toMm: 40_000 }, { fromMm: 40_600, toMm: 40_601 }];
+      expect(concerned(found)).toEqual(ends.map((end) => [id, true, end]));
+      expect(found.body.strings[0]?.footage).toMatchObject({ certain: ends, nominalMm: 2 });
+    });
+
     test('from a batch of filler, whatever its capitals; possibly where the batch is easily taken for it', async () => {
       const alike = await entered(welder, 'welds', weld({ fillerBatch: 'FB-447l', gasBatch: 'G-1' }));
       const other = await entered(welder, 'welds', weld({ fillerBatch: 'FB-9000' }));
