@@ -10,6 +10,7 @@ import type { Nonconformance } from '../nonconformances/nonconformance.entity.js
 import { NonconformancesService } from '../nonconformances/nonconformances.service.js';
 import { Reinspections } from '../reinspections/reinspections.service.js';
 import { RepairHistories } from '../reinspections/repair-histories.service.js';
+import { jointOf } from '../rejoins/joint.js';
 import { RejoinsService } from '../rejoins/rejoins.service.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { SeamEventsService } from '../seam-events/seam-events.service.js';
@@ -17,7 +18,6 @@ import { stopsWithEnds } from '../seam-stops/stop-ends.js';
 import { SplicesService } from '../splices/splices.service.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
 import { AboutRecords, keyOf } from '../string-records/about-records.service.js';
-import { jointOf } from '../reinspections/looks.js';
 import { intervalsOf } from '../reinspections/reinspection-answer.js';
 import { linkTo } from '../trace/record-link.js';
 import type { IntervalAnswer, RecordLink } from '../trace/trace.dto.js';

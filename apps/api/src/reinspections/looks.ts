@@ -14,8 +14,6 @@ import { weldLabel } from '../welds/weld-label.js';
 import { linkTo } from '../trace/record-link.js';
 import type { RecordLink } from '../trace/trace.dto.js';
 
-export { jointOf } from '../rejoins/joint.js';
-
 /** A look with the record it was taken from. */
 export interface RecordedLook extends Look {
   readonly record: RecordLink;
