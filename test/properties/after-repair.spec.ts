@@ -45,5 +45,6 @@ test('a repair that was welded over stays open for what a walk along its pipe fi
     ),
     { ...seedFromEnvironment(), numRuns: 800 },
   );
-  expect([openSinceWeld > 200, closedSinceWeld > 50]).toEqual([true, true]);
+  // About 700 and 50 millimetres, whatever the seed.
+  expect([openSinceWeld > 200, closedSinceWeld > 5]).toEqual([true, true]);
 });
