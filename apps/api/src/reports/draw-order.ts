@@ -5,8 +5,3 @@ export type DrawOrder =
   | { readonly report: 'nonconformance'; readonly data: NonconformanceReportData; readonly paper: Paper }
   | { readonly report: 'coil-sheet'; readonly data: CoilSheetData; readonly paper: Paper }
   | { readonly report: 'coil-tag'; readonly data: CoilTagData };
-
-/** The finished file, or why there is none. */
-export type DrawAnswer =
-  | { readonly bytes: Uint8Array<ArrayBuffer> }
-  | { readonly error: { readonly name: string; readonly message: string; readonly stack: string } };

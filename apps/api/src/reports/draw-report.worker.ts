@@ -1,9 +1,7 @@
-/** Draws reports in a thread of its own, one after another: a message in for each, a message out. */
-import { parentPort } from 'node:worker_threads';
+/** Draws reports in a thread of its own, one after another. */
 import { coilSheet, coilTag, collectBytes, nonconformanceReport } from '#libs/reports';
-import type { DrawAnswer, DrawOrder } from './draw-order.js';
-
-const port = parentPort;
+import { serveOrders } from '../threads/thread-answer.js';
+import type { DrawOrder } from './draw-order.js';
 
 function documentFor(order: DrawOrder): PDFKit.PDFDocument {
   switch (order.report) {
@@ -16,17 +14,7 @@ function documentFor(order: DrawOrder): PDFKit.PDFDocument {
   }
 }
 
-async function answerTo(order: DrawOrder): Promise<DrawAnswer> {
-  try {
-    return { bytes: new Uint8Array(await collectBytes(documentFor(order))) };
-  } catch (error) {
-    const { name, message, stack } = error instanceof Error ? error : new Error(String(error));
-    return { error: { name, message, stack: stack ?? '' } };
-  }
-}
-
-port?.on('message', (order: DrawOrder) => {
-  void answerTo(order).then((answer) => {
-    port.postMessage(answer, 'bytes' in answer ? [answer.bytes.buffer] : []);
-  });
-});
+serveOrders(
+  async (order: DrawOrder) => new Uint8Array(await collectBytes(documentFor(order))),
+  ({ buffer }) => [buffer],
+);

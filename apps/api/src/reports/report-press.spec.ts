@@ -16,7 +16,7 @@ const threadThat = (program: string) => (): Worker =>
     resourceLimits: { maxOldGenerationSizeMb: 16 },
   });
 
-const ANSWER = `require('node:worker_threads').parentPort.postMessage({ bytes: new Uint8Array(3) })`;
+const ANSWER = `require('node:worker_threads').parentPort.postMessage({ done: new Uint8Array(3) })`;
 
 let press: ReportPress;
 const pressWith = (...made: Parameters<typeof ReportPress.with>): ReportPress => (press = ReportPress.with(...made));
@@ -66,7 +66,7 @@ describe('the press', () => {
     ['ends', 'process.exit(3);', 'its thread ended'],
   ])('refuses a drawing that %s, and draws the next one in a new thread', async (_what, program, why) => {
     const threads = [threadThat(program), threadThat(ANSWER)];
-    pressWith({ threads: 1, drawMs: program.includes('all') ? 20_000 : 1000 }, () => threads.shift()!());
+    pressWith({ threads: 1, orderMs: program.includes('all') ? 20_000 : 1000 }, () => threads.shift()!());
     await expect(press.draw(order)).rejects.toMatchObject({ status: 503, code: 'report-not-drawn', message: `The report could not be drawn: ${why}.` });
     expect(await press.draw(order)).toHaveLength(3);
   }, 30_000);

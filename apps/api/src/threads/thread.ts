@@ -3,13 +3,13 @@ import { Worker } from 'node:worker_threads';
 const MEMORY = { maxOldGenerationSizeMb: 256, maxYoungGenerationSizeMb: 64 };
 
 /**
- * A thread that runs `draw-report.worker` beside this file. It does not keep the process alive.
- * A compiled program starts it as it is; one run from its TypeScript sources (tests, development) gives the thread the
- * loader it needs, since a thread does not inherit what its parent reads sources with.
+ * A thread that runs the program `name`.worker beside the file at `besideUrl` (an `import.meta.url`). It does not keep the
+ * process alive. A compiled program starts it as it is; one run from its TypeScript sources (tests, development) gives the
+ * thread the loader it needs, since a thread does not inherit what its parent reads sources with.
  */
-export function drawingThread(): Worker {
-  const isSource = import.meta.url.endsWith('.ts');
-  const program = new URL(`./draw-report.worker.${isSource ? 'ts' : 'js'}`, import.meta.url);
+export function startThread(besideUrl: string, name: string): Worker {
+  const isSource = besideUrl.endsWith('.ts');
+  const program = new URL(`./${name}.worker.${isSource ? 'ts' : 'js'}`, besideUrl);
   const thread = new Worker(isSource ? throughLoader(program) : program, { resourceLimits: MEMORY });
   thread.unref();
   return thread;
