@@ -159,11 +159,13 @@ export class ExampleRecords {
     return request;
   }
 
-  /** `leavingCoilId` leads to coils, `cutOutId` to cut-outs; an id that names no kind is a person's. A kind named in full goes first. */
+  /** `leavingCoilId` leads to coils, `cutOutId` to cut-outs, `channelIds` to channels, a standard is an instrument; an id that names no kind is a person's. A kind named in full goes first. */
   private kindNamed(field: string): string {
-    const noun = /([A-Z]?[a-z]+)Id$/.exec(field)?.[1]?.toLowerCase();
+    const named = field.replace(/Ids$/, 'Id');
+    const noun = /([A-Z]?[a-z]+)Id$/.exec(named)?.[1]?.toLowerCase();
     if (noun === undefined || noun === 'person') return 'people';
-    const whole = `${field.slice(0, -'Id'.length).replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}s`;
+    if (noun === 'standard') return 'instruments';
+    const whole = `${named.slice(0, -'Id'.length).replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}s`;
     const kinds = recordKinds(this.document);
     const kind = kinds.find((one) => one === whole) ?? kinds.find((one) => one.endsWith(`${noun}s`));
     if (kind === undefined) throw new Error(`no kind of record is meant by ${field}`);
@@ -191,6 +193,6 @@ const NAMES = ['name', 'number', 'signInName'] as const;
 
 function apart(body: Fields): Fields {
   drawn += 1;
-  const renamed = NAMES.filter((name) => typeof body[name] === 'string').map((name) => [name, `${String(body[name])} ${drawn}`]);
+  const renamed = NAMES.filter((name) => typeof body[name] === 'string').map((name) => [name, `${String(body[name])}-${drawn}`]);
   return { ...body, ...Object.fromEntries(renamed) as Fields };
 }

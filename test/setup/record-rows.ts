@@ -184,6 +184,23 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
     seen: 'Nothing', repair_id: idOf('repair'), instrument_id: idOf('instrument'), photo_sha256s: '{}', note: 'Dry',
     stands_in_for: '{}',
   }),
+  channel: () => ({
+    string_id: idOf('casing_string'), name: 'ET-seam-1', measures: 'eddy-current-amplitude', unit: '%', method: 'ET', technique: 'ET-02 rev 1', station: 'eddy head',
+    zone: 'seam', probe: 'P-14', clock_from_deg: '345', clock_to_deg: '15', sampling: '{"per": "length", "everyMm": "1.0"}', threshold: '{}', required: 'true',
+    missing_values: '{-999}', saturates_at: '{}', plausible: '{}', stuck_after: '400', noise_floor_least: '2', speed_window: '{}', splice_margin_mm: '500',
+    repeats: 'best', check_every_minutes: '240', check_grace_minutes: '15', check_rule_source: 'Plan 5.1', note: 'New cable',
+  }),
+  inspection_run: () => ({
+    string_id: idOf('casing_string'), ended_at: '2026-03-02T14:00:00Z', counter: 'main', channel_ids: `{${idOf('channel')}}`, settings: '[]',
+    standard_id: idOf('instrument'), end_reason: 'End of shift', note: 'Dry',
+  }),
+  signal_mark: () => ({
+    ...placed('[212100,212200)'), run_id: idOf('inspection_run'), channel_ids: `{${idOf('channel')}}`, effect: 'not-valid', cause: 'probe-lifted', note: 'Lifted',
+  }),
+  reference_check: () => ({
+    ...placed('[212100,212101)'), run_id: idOf('inspection_run'), standard_id: idOf('instrument'), mode: 'dynamic', occasion: 'start',
+    results: `[{"channelId": "${idOf('channel')}"}]`, void_reason: 'Standard was dirty', action: 'Cleaned', note: 'Twice',
+  }),
 };
 
 /** The tables described here, in the order in which their rows can be inserted. */

@@ -7,6 +7,7 @@ import { CertificateImportsModule } from './certificate-imports/certificate-impo
 import { CertificateLinksModule } from './certificate-links/certificate-links.module.js';
 import { CertificatesModule } from './certificates/certificates.module.js';
 import { ChangesSinceModule } from './changes-since/changes-since.module.js';
+import { ChannelsModule } from './channels/channels.module.js';
 import { CoilPapersModule } from './coil-papers/coil-papers.module.js';
 import { CoilsModule } from './coils/coils.module.js';
 import { CoilDecisionsModule } from './decisions/coil-decisions.module.js';
@@ -24,6 +25,7 @@ import { HandoversModule } from './handovers/handovers.module.js';
 import { HealthModule } from './health/health.module.js';
 import { HeatsModule } from './heats/heats.module.js';
 import { IncomingChecksModule } from './incoming-checks/incoming-checks.module.js';
+import { InspectionRunsModule } from './inspection-runs/inspection-runs.module.js';
 import { InspectionsModule } from './inspections/inspections.module.js';
 import { InstrumentStandingsModule } from './instrument-standing/instrument-standings.module.js';
 import { InstrumentsModule } from './instruments/instruments.module.js';
@@ -41,6 +43,7 @@ import { RecallModule } from './recall/recall.module.js';
 import { CoilReceiptsModule } from './receipts/coil-receipts.module.js';
 import { ReconciliationModule } from './reconciliation/reconciliation.module.js';
 import { RecordsModule } from './records/records.module.js';
+import { ReferenceChecksModule } from './reference-checks/reference-checks.module.js';
 import { ReinspectionsModule } from './reinspections/reinspections.module.js';
 import { RejoinRecordsModule } from './rejoin-record/rejoin-records.module.js';
 import { RejoinsModule } from './rejoins/rejoins.module.js';
@@ -56,6 +59,7 @@ import { ShiftEventsModule } from './shift-events/shift-events.module.js';
 import { ShiftLogsModule } from './shift-log/shift-logs.module.js';
 import { ShiftsModule } from './shifts/shifts.module.js';
 import { StripSpecificationsModule } from './specifications/strip-specifications.module.js';
+import { SignalMarksModule } from './signal-marks/signal-marks.module.js';
 import { SpliceArrivalsModule } from './splice-arrivals/splice-arrivals.module.js';
 import { SpliceRecordsModule } from './splice-record/splice-records.module.js';
 import { SpliceStepsModule } from './splice-steps/splice-steps.module.js';
@@ -124,6 +128,10 @@ const FEATURES = [
   SpliceRecordsModule,
   SpliceArrivalsModule,
   InspectionsModule,
+  ChannelsModule,
+  InspectionRunsModule,
+  SignalMarksModule,
+  ReferenceChecksModule,
   NonconformancesModule,
   RepairsModule,
   ExaminationsModule,

@@ -97,6 +97,17 @@ export const Texts = (options: FieldOptions & { max: number; each: number }): Pr
     schema: { type: 'array', items: { type: 'string', minLength: 1, maxLength: options.each }, maxItems: options.max },
   });
 
+const SHORT_NAME = /^[A-Za-z0-9][A-Za-z0-9_.-]{0,39}$/;
+
+/** A name as devices and file headings carry it: letters, digits, `_`, `.` and `-`. */
+export const ShortName = (options: FieldOptions): PropertyDecorator =>
+  field(options, {
+    name: 'shortName',
+    limit: 'a name of 1 to 40 letters, digits, _ . and -, the first a letter or digit',
+    test: (value) => typeof value === 'string' && SHORT_NAME.test(value),
+    schema: { type: 'string', pattern: SHORT_NAME.source },
+  });
+
 const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[1-8][0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/;
 
 /** True for a UUID in lower case. */
@@ -110,6 +121,17 @@ export const Id = (options: FieldOptions): PropertyDecorator =>
     test: isUuid,
     schema: { type: 'string', format: 'uuid' },
   });
+
+/** The ids of several records. */
+export const Ids = (options: FieldOptions & { min?: number; max: number }): PropertyDecorator => {
+  const { min = 0, max } = options;
+  return field(options, {
+    name: 'ids',
+    limit: `a list of ${min} to ${max} UUIDs in lower case`,
+    test: (value) => Array.isArray(value) && value.length >= min && value.length <= max && value.every(isUuid),
+    schema: { type: 'array', items: { type: 'string', format: 'uuid' }, minItems: min, maxItems: max },
+  });
+};
 
 const SHA256 = /^[0-9a-f]{64}$/;
 
@@ -185,6 +207,17 @@ export const Measured = (options: FieldOptions & { min: number; max: number; uni
       type: 'string', pattern: DECIMAL.source, 'x-minimum': options.min, 'x-maximum': options.max, 'x-unit': options.unit,
     } as ApiPropertyOptions,
   });
+
+/** Several measured values, each with its digits as read. */
+export const Measureds = (options: FieldOptions & { min: number; max: number; unit: string; most: number }): PropertyDecorator => {
+  const { min, max, unit, most } = options;
+  return field(options, {
+    name: 'measuredList',
+    limit: `a list of at most ${most} decimal numbers as text, ${min} to ${max} ${unit}, at most 9 decimals`,
+    test: (value) => Array.isArray(value) && value.length <= most && value.every((one) => typeof one === 'string' && DECIMAL.test(one) && Number(one) >= min && Number(one) <= max),
+    schema: { type: 'array', items: { type: 'string', pattern: DECIMAL.source }, maxItems: most },
+  });
+};
 
 /** A whole number. */
 export const Whole = (options: FieldOptions & { min: number; max: number; unit: string }): PropertyDecorator =>

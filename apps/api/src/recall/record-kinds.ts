@@ -2,6 +2,7 @@ import type { RecordClass, RecordVersion, StringRecordVersion } from '#libs/pers
 import { CalibrationVersion } from '../calibrations/calibration.entity.js';
 import { CertificateLink } from '../certificate-links/certificate-link.entity.js';
 import { Certificate } from '../certificates/certificate.entity.js';
+import { Channel } from '../channels/channel.entity.js';
 import { Coil } from '../coils/coil.entity.js';
 import { DestructiveTest } from '../destructive-tests/destructive-test.entity.js';
 import { Device } from '../devices/device.entity.js';
@@ -13,6 +14,7 @@ import { HandoverAcceptance } from '../handover-acceptances/handover-acceptance.
 import { Handover } from '../handovers/handover.entity.js';
 import { Heat } from '../heats/heat.entity.js';
 import { IncomingCheck } from '../incoming-checks/incoming-check.entity.js';
+import { InspectionRun } from '../inspection-runs/inspection-run.entity.js';
 import { Inspection } from '../inspections/inspection.entity.js';
 import { Instrument } from '../instruments/instrument.entity.js';
 import { CounterPeriodVersion } from '../line/counter-period.entity.js';
@@ -30,6 +32,7 @@ import { DeviationPermit } from '../permits/deviation-permit.entity.js';
 import { QualificationProof } from '../qualification-proofs/qualification-proof.entity.js';
 import { QualificationVersion } from '../qualifications/qualification.entity.js';
 import { CoilReceipt } from '../receipts/coil-receipt.entity.js';
+import { ReferenceCheck } from '../reference-checks/reference-check.entity.js';
 import { Rejoin } from '../rejoins/rejoin.entity.js';
 import { repairLabel } from '../repairs/repair-label.js';
 import { Repair } from '../repairs/repair.entity.js';
@@ -40,6 +43,7 @@ import { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
 import { ShiftEvent } from '../shift-events/shift-event.entity.js';
 import { Shift } from '../shifts/shift.entity.js';
 import { StripSpecification } from '../specifications/strip-specification.entity.js';
+import { SignalMark } from '../signal-marks/signal-mark.entity.js';
 import { stepLabel } from '../splice-steps/splice-step-label.js';
 import { SpliceStep } from '../splice-steps/splice-step.entity.js';
 import { SpliceVersion } from '../splices/splice.entity.js';
@@ -76,6 +80,10 @@ export const INSPECTIONS = kindOf('inspection', Inspection, ({ kind, characteris
 export const SEAM_EVENTS = kindOf('seam-event', SeamEvent, ({ event, span }) => `${event} at ${span.fromMm} mm`);
 export const REPAIRS = kindOf('repair', Repair, repairLabel);
 export const EXAMINATIONS = kindOf('examination', Examination, examinationLabel);
+export const CHANNELS = kindOf('channel', Channel, ({ name }) => name);
+export const INSPECTION_RUNS = kindOf('inspection-run', InspectionRun, ({ observedAt }) => `from ${observedAt}`);
+export const SIGNAL_MARKS = kindOf('signal-mark', SignalMark, ({ cause, span }) => `${cause} at ${span.fromMm} mm`);
+export const REFERENCE_CHECKS = kindOf('reference-check', ReferenceCheck, ({ occasion, observedAt }) => `${occasion} of ${observedAt}`);
 export const REJOINS = kindOf('rejoin', Rejoin, ({ procedure }) => procedure);
 export const NONCONFORMANCES = kindOf('nonconformance', Nonconformance, ({ number }) => labelOf(number));
 export const COUNTER_PERIODS = kindOf('counter-period', CounterPeriodVersion, ({ counter, observedAt }) => `${counter} from ${observedAt}`);
@@ -114,7 +122,9 @@ const HANDOVER_ACCEPTANCES = kindOf('handover-acceptance', HandoverAcceptance, (
 const DEVICES = kindOf('device', Device, ({ name }) => name);
 
 /** The work of a person on the pipe itself, all of it placed. */
-export const PERSONS_PLACED: readonly RecordKind<PlacedVersion>[] = [SPLICES, INSPECTIONS, CUT_OUTS, SEAM_EVENTS, REPAIRS, EXAMINATIONS];
+export const PERSONS_PLACED: readonly RecordKind<PlacedVersion>[] = [
+  SPLICES, INSPECTIONS, CUT_OUTS, SEAM_EVENTS, REPAIRS, EXAMINATIONS, SIGNAL_MARKS, REFERENCE_CHECKS,
+];
 
 /** The work of a person on welds, whose place is that of the splice or re-join. */
 export const PERSONS_WELDS: readonly RecordKind<StringRecordVersion>[] = [WELDS, REJOINS, SPLICE_STEPS];
@@ -124,13 +134,13 @@ export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
   SEGMENTS, READINGS, SHOE_TIES, LINE_SETUPS, COUNTER_PERIODS, HANG_OFFS, COILS, HEATS,
   CERTIFICATES, SPECIFICATIONS, ORDERS, TRANSCRIPTIONS, CERTIFICATE_LINKS, DOCUMENTS, RECEIPTS, CHECKS, PERMITS, DECISIONS, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
   QUALIFICATIONS, QUALIFICATION_PROOFS, INSTRUMENTS, CALIBRATIONS, GAUGE_STUDIES, WELD_PROCEDURES, TEST_SAMPLES, DESTRUCTIVE_TESTS,
-  SAMPLING_PLANS, SAMPLING_PLAN_ASSIGNMENTS,
+  SAMPLING_PLANS, SAMPLING_PLAN_ASSIGNMENTS, CHANNELS, INSPECTION_RUNS,
   SHIFTS, SHIFT_EVENTS, HANDOVERS, HANDOVER_ACCEPTANCES,
 ];
 
 /** Placed records, whose footage may rest on a counter period. */
 export const PLACED: readonly RecordKind<PlacedVersion>[] = [
-  SEGMENTS, SPLICES, CUT_OUTS, INSPECTIONS, SEAM_EVENTS, REPAIRS, EXAMINATIONS, HANG_OFFS,
+  SEGMENTS, SPLICES, CUT_OUTS, INSPECTIONS, SEAM_EVENTS, REPAIRS, EXAMINATIONS, SIGNAL_MARKS, REFERENCE_CHECKS, HANG_OFFS,
 ];
 
 /** A record of a kind as answers name it. */
