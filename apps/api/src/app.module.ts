@@ -63,6 +63,7 @@ import { SignalMarksModule } from './signal-marks/signal-marks.module.js';
 import { SpliceArrivalsModule } from './splice-arrivals/splice-arrivals.module.js';
 import { SpliceRecordsModule } from './splice-record/splice-records.module.js';
 import { SpliceStepsModule } from './splice-steps/splice-steps.module.js';
+import { SignalsModule } from './signals/signals.module.js';
 import { SplicesModule } from './splices/splices.module.js';
 import { CasingStringsModule } from './strings/casing-strings.module.js';
 import { SuppliersModule } from './suppliers/suppliers.module.js';
@@ -150,6 +151,7 @@ const FEATURES = [
   ReconciliationModule,
   SuppliersModule,
   ReportsModule,
+  SignalsModule,
 ];
 
 /** The whole API. */

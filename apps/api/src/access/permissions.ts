@@ -10,7 +10,7 @@ const READERS = ['qc-inspector', 'materials-engineer', 'auditor', 'administrator
 /**
  * Who may do what. Every route names one of these permissions, or is open to all by name; anything else is refused.
  * Administrators manage people and devices and write no quality record; auditors read everything and write nothing;
- * a device only appends readings of its own counters.
+ * a device only appends readings of its own counters, and signals placed by them.
  */
 export const PERMISSIONS = {
   'records:read': READERS,
@@ -48,6 +48,8 @@ export const PERMISSIONS = {
   'counter-period:write': SHIFT,
   'counter-reading:write': SHIFT,
   'counter-reading:append': ['qc-inspector', 'materials-engineer', 'device'],
+  'signal:append': ['qc-inspector', 'materials-engineer', 'device'],
+  'signal-upload:read': [...READERS, 'device'],
   'hang-off:write': SHIFT,
   'shoe-tie:write': SHIFT,
   'coil-segment:write': SHIFT,

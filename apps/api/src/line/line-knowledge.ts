@@ -6,6 +6,7 @@ import {
 import type { Interval } from '#libs/intervals';
 import { contradictory, refusedField } from '../http/problem.js';
 import { placeFaults, type GivenInterval, type GivenPlace, type RestsOn } from './given-place.js';
+import { ProbePlace } from './probe-place.js';
 
 /** A counter period as recorded, with the time it holds. */
 export interface TimedPeriod extends RecordedCounterPeriod {
@@ -118,6 +119,22 @@ export class LineKnowledge {
   setupAt(atUs: number): TimedSetup | null {
     const valid = this.facts.setups.filter(({ validFrom }) => microseconds(validFrom) <= atUs);
     return valid.sort((a, b) => microseconds(a.validFrom) - microseconds(b.validFrom)).at(-1) ?? null;
+  }
+
+  /** Instants, in order, from each of which on a reading of `counter` can mean other material than before, at whatever station. */
+  changesUs(counter: string): readonly number[] {
+    const ofPeriods = this.periods.filter(({ timed }) => timed.counter === counter).flatMap(({ timed: { during } }) => [during.from, ...(during.until === null ? [] : [during.until])]);
+    const instants = [...ofPeriods, ...this.facts.setups.map(({ validFrom }) => validFrom)].map(microseconds);
+    return [...new Set([...instants, ...this.facts.cutOuts.map(({ atUs }) => atUs)])].sort((a, b) => a - b);
+  }
+
+  /** How the weld point and a station (null: the weld point itself) lie to each other at `atUs`; null where no set-up says. */
+  probeAt(station: string | null, atUs: number): ProbePlace | null {
+    const net = this.nets.at(atUs);
+    if (station === null) return new ProbePlace(net, 0, null);
+    const setup = this.setupAt(atUs);
+    const path = setup?.stations.find(({ name }) => name === station)?.path;
+    return setup === null || path === undefined ? null : new ProbePlace(net, (path.minMm + path.maxMm) / 2, setup.id);
   }
 
   /** The footage at the weld point that a place gives: of its reading, or the footage itself. */

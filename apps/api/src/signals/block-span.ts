@@ -1,0 +1,30 @@
+import type { ChannelDirectory } from './channel-directory.js';
+import type { Stretch } from './stretch.js';
+
+/** Footage, in mm, of which a stretch has samples: from the least to the greatest, unrounded. */
+export function reachOf(directory: ChannelDirectory, stretch: Stretch): { readonly fromMm: number; readonly toMm: number } {
+  const within = (position: number): number => Math.min(Math.max(position, stretch.fromPosition), stretch.toPosition);
+  const ends = [directory.block(stretch.fromBlock).firstPosition, directory.block(stretch.toBlock - 1).lastPosition].map((position) => stretch.footageOf(within(position)));
+  return { fromMm: Math.min(...ends), toMm: Math.max(...ends) };
+}
+
+/** Blocks of a stretch that reach into positions from `low` to `high`, both included: from the first up to, and without, the last. */
+export function blocksBetween(directory: ChannelDirectory, { fromBlock, toBlock, positionsRise }: Stretch, low: number, high: number): { readonly fromBlock: number; readonly toBlock: number } {
+  // Along the stretch positions go one way: the blocks wanted are those that end at or after it begins, and begin at or before it ends.
+  const way = positionsRise ? 1 : -1;
+  const [near, far] = positionsRise ? [low, high] : [high, low];
+  const first = firstWhere(fromBlock, toBlock, (no) => way * (directory.block(no).lastPosition - near) >= 0);
+  const end = firstWhere(first, toBlock, (no) => way * (directory.block(no).firstPosition - far) > 0);
+  return { fromBlock: first, toBlock: end };
+}
+
+/** The first number from `from` on for which it holds, up to `to`; it holds for all after that. */
+function firstWhere(from: number, to: number, holds: (no: number) => boolean): number {
+  let [low, high] = [from, to];
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (holds(middle)) high = middle;
+    else low = middle + 1;
+  }
+  return low;
+}

@@ -1,0 +1,85 @@
+import { Injectable } from '@nestjs/common';
+import { addressOf, columnOf, envelopeView, merge, part, type Column, type Fetch, type Fetched, type Sharpness } from '#libs/signals';
+import { blocksBetween, reachOf } from './block-span.js';
+import { SignalBlocks } from './signal-blocks.js';
+import { SignalStretches, type PlacedSignal } from './signal-stretches.service.js';
+import type { Stretch } from './stretch.js';
+
+/** A column of a view along the pipe, and how many stretches of samples have something in it. */
+export interface PipeColumn extends Column {
+  /** More than one: the pipe there was read more than once, and all of it is in the summary. */
+  readonly looks: number;
+}
+
+const BLUNTNESS: readonly Sharpness[] = ['exact', 'shared', 'coarse'];
+
+/** Draws the samples of a channel along the pipe, at a cost that goes by the width of the picture. */
+@Injectable()
+export class EnvelopeViews {
+  constructor(
+    private readonly stretches: SignalStretches,
+    private readonly blocks: SignalBlocks,
+  ) {}
+
+  /**
+   * One column between each two edges of footage, in mm, which rise strictly. Throws as `SignalStretches.of`, and RangeError as
+   * `envelopeView` does.
+   */
+  async of(stringId: string, channelId: string, edgesMm: Float64Array, asKnownAt: string | null): Promise<{ readonly placed: PlacedSignal; readonly columns: PipeColumn[] }> {
+    const placed = await this.stretches.of(stringId, channelId, asKnownAt);
+    const columns: PipeColumn[] = Array.from({ length: edgesMm.length - 1 }, () => ({ summary: null, sharpness: 'exact', looks: 0 }));
+    for (const stretch of placed.stretches) await this.draw(placed, stretch, edgesMm, columns);
+    return { placed, columns };
+  }
+
+  private async draw(placed: PlacedSignal, stretch: Stretch, edgesMm: Float64Array, columns: PipeColumn[]): Promise<void> {
+    const { fromMm, toMm } = reachOf(placed.directory, stretch);
+    const [first, last] = [columnOf(edgesMm, fromMm), columnOf(edgesMm, toMm)];
+    const [from, to] = [Math.max(first, 0), Math.min(last, columns.length - 1)];
+    if (from > to) return;
+    const edges = positionEdges(stretch, edgesMm.subarray(from, to + 2));
+    if (edges === null) return;
+    const blocks = blocksBetween(placed.directory, stretch, edges[0] as number, edges[edges.length - 1] as number);
+    if (blocks.fromBlock === blocks.toBlock) return;
+    const drawn = await this.columns(placed, blocks, edges);
+    if (!stretch.footageRises) drawn.reverse();
+    drawn.forEach((column, index) => {
+      const before = columns[from + index] as PipeColumn;
+      columns[from + index] = column.summary === null ? before : joined(before, column);
+    });
+  }
+
+  private async columns({ channel }: PlacedSignal, blocks: { readonly fromBlock: number; readonly toBlock: number }, edges: Float64Array): Promise<Column[]> {
+    const view = envelopeView(blocks, edges);
+    let step = view.next();
+    while (step.done !== true) step = view.next(await this.fetched(channel.stringId, channel.id, step.value));
+    return step.value;
+  }
+
+  private async fetched(stringId: string, channelId: string, { cells, raw }: Fetch): Promise<Fetched> {
+    const [found, samples] = await Promise.all([
+      this.blocks.cells(stringId, channelId, cells), this.blocks.samples(stringId, channelId, [...new Set(raw.map(({ blockNo }) => blockNo))]),
+    ]);
+    return {
+      cells: found,
+      raw: raw.flatMap(({ blockNo, from, to }) => {
+        const block = samples.get(blockNo);
+        if (block === undefined || from >= block.values.length) return [];
+        return [{ firstAddress: addressOf(blockNo, from), samples: part(block, from, Math.min(to, block.values.length)) }];
+      }),
+    };
+  }
+}
+
+/** Edges of footage as edges of positions, rising; null where all of them are one position. Kept within what belongs to the stretch. */
+function positionEdges(stretch: Stretch, edgesMm: Float64Array): Float64Array | null {
+  const edges = Float64Array.from(edgesMm, (mm) => Math.min(Math.max(stretch.positionOf(mm), stretch.fromPosition), stretch.toPosition));
+  if (!stretch.footageRises) edges.reverse();
+  return (edges[0] as number) < (edges[edges.length - 1] as number) ? edges : null;
+}
+
+const joined = (before: PipeColumn, { summary, sharpness }: Column): PipeColumn => ({
+  summary: before.summary === null ? summary : summary === null ? before.summary : merge(before.summary, summary),
+  sharpness: BLUNTNESS.indexOf(before.sharpness) < BLUNTNESS.indexOf(sharpness) ? sharpness : before.sharpness,
+  looks: before.looks + 1,
+});

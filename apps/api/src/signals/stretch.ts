@@ -1,0 +1,180 @@
+import { footageAtReading, readingAtFootage } from '#libs/length';
+import type { LineKnowledge } from '../line/line-knowledge.js';
+import type { ProbePlace } from '../line/probe-place.js';
+import type { ChannelDirectory, DirectoryBlock } from './channel-directory.js';
+import { footageAtUs, strokesOf, timeOfFootage, type LogStroke, type WeldLog } from './weld-log.js';
+
+/** Consecutive blocks of a run in which the pipe went one way under the probe and every position means one footage. */
+export interface Stretch {
+  readonly runId: string;
+  readonly fromBlock: number;
+  readonly toBlock: number;
+  /** The pipe moved back: footage falls from block to block. */
+  readonly falls: boolean;
+  /** Whether positions rise from block to block; where they are times they always do. */
+  readonly positionsRise: boolean;
+  /** Footage rises with the position, or falls with it. */
+  readonly footageRises: boolean;
+  readonly fromUs: number;
+  readonly toUs: number;
+  /** Positions from `fromPosition` up to, and without, `toPosition` belong to it, whatever else its blocks hold. */
+  readonly fromPosition: number;
+  readonly toPosition: number;
+  /** Footage of the material under the probe, mm, unrounded. */
+  footageOf(position: number): number;
+  /** The position from which on (with the footage falling: up to which) the footage is at least this; ∓infinity beyond the ends. */
+  positionOf(footageMm: number): number;
+}
+
+/** Samples that have no footage. */
+export interface Unplaced {
+  readonly runId: string;
+  readonly samples: number;
+  readonly fromUs: number;
+  readonly toUs: number;
+  readonly why: 'no-counter-period' | 'no-line-setup' | 'no-counter-readings';
+}
+
+/** What places the samples of a channel. */
+export interface Placing {
+  readonly line: LineKnowledge;
+  /** Station of the channel; null at the weld point. */
+  readonly station: string | null;
+  /** The counter of a run, or null when the run is not known. */
+  counterOf(runId: string): string | null;
+  /** The readings of a counter as a log. */
+  logOf(counter: string): WeldLog;
+}
+
+export interface Placed {
+  readonly stretches: readonly Stretch[];
+  readonly unplaced: readonly Unplaced[];
+}
+
+/** The first `blocks` blocks of a channel as stretches, in the order in which they came. */
+export function stretchesOf(directory: ChannelDirectory, blocks: number, placing: Placing): Placed {
+  const stretches: Stretch[] = [];
+  const unplaced: Unplaced[] = [];
+  for (const group of groupsOf(directory, blocks)) {
+    const counter = placing.counterOf(group.runId);
+    if (counter === null) continue;
+    if (group.position === 'time') placeByTime(directory, group, counter, placing, stretches, unplaced);
+    else placeByCounter(directory, group, counter, placing, stretches, unplaced);
+  }
+  return { stretches, unplaced };
+}
+
+/** Consecutive blocks of one run whose positions are of one kind and go one way without a step back. */
+interface Group {
+  readonly runId: string;
+  readonly position: 'counter' | 'time';
+  readonly decimals: number;
+  readonly fromBlock: number;
+  toBlock: number;
+  rises: boolean | null;
+  last: DirectoryBlock;
+}
+
+function groupsOf(directory: ChannelDirectory, blocks: number): Group[] {
+  const groups: Group[] = [];
+  for (let no = 0; no < blocks; no += 1) {
+    const block = directory.block(no);
+    const group = groups.at(-1);
+    if (group === undefined || !goesOn(group, block)) {
+      const { runId, position, decimals } = block.upload;
+      groups.push({ runId, position, decimals, fromBlock: no, toBlock: no + 1, rises: wayOf(block), last: block });
+    } else {
+      group.rises ??= wayOf(block) ?? (block.firstPosition === group.last.lastPosition ? null : block.firstPosition > group.last.lastPosition);
+      group.toBlock = no + 1;
+      group.last = block;
+    }
+  }
+  return groups;
+}
+
+const wayOf = ({ firstPosition, lastPosition }: DirectoryBlock): boolean | null => (firstPosition === lastPosition ? null : lastPosition > firstPosition);
+
+function goesOn({ runId, position, decimals, rises, last }: Group, block: DirectoryBlock): boolean {
+  const { upload } = block;
+  if (upload.runId !== runId || upload.position !== position || upload.decimals !== decimals || block.fromUs < last.toUs) return false;
+  const ways = [rises, block.firstPosition === last.lastPosition ? null : block.firstPosition > last.lastPosition, wayOf(block)];
+  return !(ways.includes(true) && ways.includes(false));
+}
+
+function placeByCounter(directory: ChannelDirectory, group: Group, counter: string, placing: Placing, stretches: Stretch[], unplaced: Unplaced[]): void {
+  const { line, station } = placing;
+  const changes = line.changesUs(counter);
+  let from = group.fromBlock;
+  while (from < group.toBlock) {
+    const first = directory.block(from);
+    const nextChange = changes.find((atUs) => atUs > first.fromUs) ?? Infinity;
+    let to = from + 1;
+    while (to < group.toBlock && directory.block(to).fromUs < nextChange) to += 1;
+    const last = directory.block(to - 1);
+    const [period, probe] = [line.periodAt(counter, first.fromUs), line.probeAt(station, first.fromUs)];
+    if (period === null || probe === null) {
+      unplaced.push(unplacedOf(directory, group.runId, from, to, period === null ? 'no-counter-period' : 'no-line-setup'));
+    } else {
+      const unit = 10 ** group.decimals;
+      const rises = group.rises ?? true;
+      stretches.push({
+        runId: group.runId, fromBlock: from, toBlock: to, falls: !rises, positionsRise: rises, footageRises: true, fromUs: first.fromUs, toUs: last.toUs,
+        fromPosition: -Infinity, toPosition: Infinity,
+        footageOf: (position) => probe.materialMm(footageAtReading(period, position / unit)),
+        positionOf: (footageMm) => readingAtFootage(period, probe.weldFootageMm(footageMm)) * unit,
+      });
+    }
+    from = to;
+  }
+}
+
+function placeByTime(directory: ChannelDirectory, group: Group, counter: string, placing: Placing, stretches: Stretch[], unplaced: Unplaced[]): void {
+  const { line, station } = placing;
+  const [fromUs, toUs] = [directory.block(group.fromBlock).fromUs, group.last.toUs];
+  const strokes = strokesOf(placing.logOf(counter), fromUs, toUs + 1, line.changesUs(counter));
+  let placedUpTo = group.fromBlock;
+  const [firstUs, lastUs] = [strokes[0]?.timesUs[0] ?? Infinity, strokes.at(-1)?.timesUs.at(-1) ?? -Infinity];
+  for (const [index, stroke] of strokes.entries()) {
+    const [strokeFrom, strokeTo] = [stroke.timesUs[0] as number, stroke.timesUs.at(-1) as number];
+    // The last instant of the last stroke is its own; of the others, it begins the next.
+    const endUs = index === strokes.length - 1 ? strokeTo + 1 : strokeTo;
+    let from = placedUpTo;
+    while (from < group.toBlock && directory.block(from).toUs < strokeFrom) from += 1;
+    let to = from;
+    while (to < group.toBlock && directory.block(to).fromUs < endUs) to += 1;
+    placedUpTo = Math.max(to - 1, group.fromBlock);
+    if (from === to) continue;
+    const probe = line.probeAt(station, strokeFrom);
+    if (probe === null) unplaced.push(unplacedOf(directory, group.runId, from, to, 'no-line-setup'));
+    else stretches.push(timed(group.runId, from, to, stroke, endUs, probe));
+  }
+  const outside = unloggedSamples(directory, group, firstUs, lastUs);
+  if (outside > 0) unplaced.push({ runId: group.runId, samples: outside, fromUs, toUs, why: 'no-counter-readings' });
+}
+
+function timed(runId: string, fromBlock: number, toBlock: number, stroke: LogStroke, endUs: number, probe: ProbePlace): Stretch {
+  const fromUs = stroke.timesUs[0] as number;
+  return {
+    runId, fromBlock, toBlock, falls: stroke.falls, positionsRise: true, footageRises: !stroke.falls, fromUs, toUs: endUs - 1, fromPosition: fromUs, toPosition: endUs,
+    footageOf: (position) => probe.materialMm(footageAtUs(stroke, position)),
+    positionOf: (footageMm) => timeOfFootage(stroke, probe.weldFootageMm(footageMm)),
+  };
+}
+
+/** About how many samples of a group lie before the log begins or after it ends; by the share of a block's time. */
+function unloggedSamples(directory: ChannelDirectory, { fromBlock, toBlock }: Group, firstUs: number, lastUs: number): number {
+  let outside = 0;
+  for (let no = fromBlock; no < toBlock; no += 1) {
+    const { fromUs, toUs, samples } = directory.block(no);
+    const inside = Math.max(0, Math.min(toUs, lastUs) - Math.max(fromUs, firstUs));
+    if (toUs > fromUs) outside += Math.round(samples * (1 - inside / (toUs - fromUs)));
+    else if (fromUs < firstUs || fromUs > lastUs) outside += samples;
+  }
+  return outside;
+}
+
+function unplacedOf(directory: ChannelDirectory, runId: string, from: number, to: number, why: Unplaced['why']): Unplaced {
+  let samples = 0;
+  for (let no = from; no < to; no += 1) samples += directory.block(no).samples;
+  return { runId, samples, fromUs: directory.block(from).fromUs, toUs: directory.block(to - 1).toUs, why };
+}
