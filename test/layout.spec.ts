@@ -5,7 +5,7 @@ import { describe, expect, test } from '@jest/globals';
 
 /** The directions that dependencies take, read from the imports of every source file. */
 const ROOT = fileURLToPath(new URL('..', import.meta.url));
-const TECHNICAL_LIBS = new Set(['persistence', 'reports']);
+const TECHNICAL_LIBS = new Set(['persistence', 'reports', 'sample-files']);
 
 /**
  * Packages that a pure library may import: plain functions of numbers, as pure as itself, that are better taken from a

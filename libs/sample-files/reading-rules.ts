@@ -1,0 +1,71 @@
+import { STATUS } from '#libs/signals';
+
+const { abs, fround } = Math;
+
+/** What a channel says about its readings. Numbers are compared in the precision of the samples, as float32. */
+export interface ReadingRules {
+  /** What the device sends when it read nothing. */
+  readonly missingValues: readonly number[];
+  /** A reading at or above is a bound: the true value is at or above it. */
+  readonly saturatesAtHigh: number | null;
+  readonly saturatesAtLow: number | null;
+  /** A reading below, or above `plausibleTo`, cannot be. */
+  readonly plausibleFrom: number | null;
+  readonly plausibleTo: number | null;
+  /** So many identical readings in a row, at least 2, look stuck. */
+  readonly stuckAfter: number | null;
+}
+
+export const NO_RULES: ReadingRules = {
+  missingValues: [], saturatesAtHigh: null, saturatesAtLow: null, plausibleFrom: null, plausibleTo: null, stuckAfter: null,
+};
+
+/**
+ * Gives each sample whose status is `read` the status that the rules say; any other status was said by the sender, and stands.
+ * No value is changed. The first that applies counts:
+ * 1. NaN, or equal as a number to one of the missing values (0 to −0 as well): missing;
+ * 2. ±infinity, unless it is a missing value: implausible;
+ * 3. at or beyond a value of saturation: saturated, also where that is not plausible, since it may be the worst;
+ * 4. below or above what is plausible: implausible;
+ * 5. one of at least `stuckAfter` consecutive samples that 1 to 4 leave as read and that are equal as numbers: suspect stuck.
+ * A run is looked for within these samples alone: what came before them is not known here.
+ */
+export function applyRules(values: Float32Array, statuses: Uint8Array, rules: ReadingRules): void {
+  markBeyond(values, statuses, rules);
+  for (const missing of rules.missingValues) markMissing(values, statuses, fround(missing));
+  if (rules.stuckAfter !== null) markStuck(values, statuses, rules.stuckAfter);
+}
+
+/** Everything but missing values within the bounds, and runs: nearly all samples pass four comparisons. */
+function markBeyond(values: Float32Array, statuses: Uint8Array, rules: ReadingRules): void {
+  const high = fround(rules.saturatesAtHigh ?? Infinity);
+  const low = fround(rules.saturatesAtLow ?? -Infinity);
+  const from = fround(rules.plausibleFrom ?? -Infinity);
+  const to = fround(rules.plausibleTo ?? Infinity);
+  const missing = rules.missingValues.map(fround);
+  for (let index = 0; index < values.length; index += 1) {
+    const value = values[index] as number;
+    if (value < high && value > low && value >= from && value <= to) continue;
+    if (statuses[index] !== STATUS.read) continue;
+    if (Number.isNaN(value) || missing.includes(value)) statuses[index] = STATUS.missing;
+    else if (abs(value) === Infinity) statuses[index] = STATUS.implausible;
+    else if (value >= high) statuses[index] = STATUS.saturatedHigh;
+    else if (value <= low) statuses[index] = STATUS.saturatedLow;
+    else statuses[index] = STATUS.implausible;
+  }
+}
+
+function markMissing(values: Float32Array, statuses: Uint8Array, missing: number): void {
+  for (let index = 0; index < values.length; index += 1) {
+    if (values[index] === missing && statuses[index] === STATUS.read) statuses[index] = STATUS.missing;
+  }
+}
+
+function markStuck(values: Float32Array, statuses: Uint8Array, stuckAfter: number): void {
+  let began = 0;
+  for (let index = 1; index <= values.length; index += 1) {
+    if (index < values.length && values[index] === values[began] && statuses[index] === statuses[began]) continue;
+    if (index - began >= stuckAfter && statuses[began] === STATUS.read) statuses.fill(STATUS.suspectStuck, began, index);
+    began = index;
+  }
+}
