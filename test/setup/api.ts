@@ -31,7 +31,7 @@ export interface SendOptions {
   readonly address?: string;
 }
 
-type Method = 'GET' | 'POST' | 'PATCH' | 'PUT' | 'DELETE';
+export type Method = 'GET' | 'POST' | 'PATCH' | 'PUT' | 'DELETE';
 
 type Send = <B = Record<string, unknown>>(method: Method, path: string, options?: SendOptions) => Promise<Answer<B>>;
 

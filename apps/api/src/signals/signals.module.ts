@@ -2,18 +2,25 @@ import { Module } from '@nestjs/common';
 import { ChannelsModule } from '../channels/channels.module.js';
 import { InspectionRunsModule } from '../inspection-runs/inspection-runs.module.js';
 import { LineModule } from '../line/line.module.js';
+import { EnvelopeViews } from './envelope-views.service.js';
 import { PartPacker } from './part-packer.js';
 import { SignalBlocks } from './signal-blocks.js';
 import { SignalDirectories } from './signal-directories.service.js';
 import { SignalParts } from './signal-parts.service.js';
+import { SignalStretches } from './signal-stretches.service.js';
+import { SignalStrokes } from './signal-strokes.service.js';
 import './signal-tables.entity.js';
+import { SignalTracks } from './signal-tracks.service.js';
 import { SignalUploadsController } from './signal-uploads.controller.js';
 import { SignalUploads } from './signal-uploads.service.js';
+
+const READING = [EnvelopeViews, SignalStretches, SignalStrokes, SignalTracks];
 
 /** Samples of the line's channels: how they come in, how they are stored, how they are found again. */
 @Module({
   imports: [ChannelsModule, InspectionRunsModule, LineModule],
   controllers: [SignalUploadsController],
-  providers: [PartPacker, SignalBlocks, SignalDirectories, SignalParts, SignalUploads],
+  providers: [PartPacker, SignalBlocks, SignalDirectories, SignalParts, SignalUploads, ...READING],
+  exports: READING,
 })
 export class SignalsModule {}
