@@ -26,8 +26,8 @@ describe('who may do what', () => {
     expect(ofParty('auditor').filter((permission) => /:(write|append)$/.test(permission))).toEqual([]);
   });
 
-  test('a device appends readings and does nothing else', () => {
-    expect(ofParty('device')).toEqual(['counter-reading:append']);
+  test('a device appends readings and signals, sees how far it is with them, and does nothing else', () => {
+    expect(ofParty('device')).toEqual(['counter-reading:append', 'signal:append', 'signal-upload:read']);
   });
 
   test('an inspector writes what the line does, and not what it rests on', () => {
