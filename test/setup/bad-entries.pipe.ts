@@ -4,8 +4,8 @@ import { agreement, atWrite, contradiction, EVERYWHERE, impossible, leadsNowhere
 const AT = '2026-03-02T12:15:00Z';
 const PAST_END_MM = 4_000_001;
 
-/** What can be wrong with an interval of pipe. */
-const INTERVAL: readonly EntryFault[] = [
+/** What can be wrong with an interval of pipe from 10,000 mm to 11,000 mm. */
+export const INTERVAL: readonly EntryFault[] = [
   outOfForm('from.footageMm', -5, 1.5, '10000', 100_000_001),
   contradiction('nowhere', 'from', () => ({}), { touches: ['from.footageMm', 'to'], named: () => [{ field: 'from', value: null }] }),
   contradiction('a reading beside a footage', 'to.counterReading', oneOf('11000', '12'), { touches: ['to'] }),

@@ -59,6 +59,15 @@ export interface EntryWorld {
   readonly voidHandoverId: string;
   readonly handoverElsewhereId: string;
   readonly photoSha256: string;
+  readonly channelId: string;
+  readonly otherChannelId: string;
+  /** Of the string, but of no run. */
+  readonly idleChannelId: string;
+  readonly voidChannelId: string;
+  readonly channelElsewhereId: string;
+  readonly runId: string;
+  readonly voidRunId: string;
+  readonly runElsewhereId: string;
 }
 
 const PHOTO = Buffer.from('%PDF-1.7\n% photo of a place on the pipe\n');
@@ -76,7 +85,7 @@ export async function entryWorld(api: TestApi): Promise<{ bench: StringBench; wo
     ...shared, ...here, unacceptedCoilId: await bench.unpermittedCoil(),
     otherStringId: elsewhere.stringId, spliceElsewhereId: elsewhere.spliceId, cutOutElsewhereId: elsewhere.spareCutOutId, rejoinElsewhereId: elsewhere.rejoinId,
     inspectionElsewhereId: elsewhere.inspectionId, repairElsewhereId: elsewhere.repairId, stopElsewhereId: elsewhere.stopId, sampleElsewhereId: elsewhere.sampleId,
-    testElsewhereId: elsewhere.hardnessTestId, shiftElsewhereId: elsewhere.shiftId, handoverElsewhereId: elsewhere.spareHandoverId,
+    testElsewhereId: elsewhere.hardnessTestId, shiftElsewhereId: elsewhere.shiftId, handoverElsewhereId: elsewhere.spareHandoverId, channelElsewhereId: elsewhere.channelId, runElsewhereId: elsewhere.runId,
   };
   return { bench, world };
 }
@@ -143,7 +152,21 @@ async function onString(bench: StringBench, shared: Shared, tag: string) {
     repairId: await repair(), voidRepairId: await voided(bench, 'repairs', await repair()),
     stopId: await seam('stop', 50_000), startId: await seam('start', 0),
     sampleId, voidSampleId: await voided(bench, 'test-samples', await sample(`TS-B${tag}`)), hardnessTestId: await test('hardness'), macroTestId: await test('macro'),
+    ...(await inspectionOn(bench, made)),
     ...(await shiftsOn(bench, made, shared, tag === '1' ? 2 : 9)),
+  };
+}
+
+/** Channels, and a run of two of them. */
+async function inspectionOn(bench: StringBench, made: (path: string, content: Fields) => Promise<string>) {
+  const channel = (name: string): Promise<string> => made('channels', {
+    name, measures: 'eddy-current-amplitude', unit: '%', method: 'ET', zone: 'seam', sampling: { per: 'length', everyMm: '1.0' }, required: true, repeats: 'best',
+  });
+  const [channelId, otherChannelId] = [await channel('ET-A'), await channel('ET-B')];
+  const run = (): Promise<string> => made('inspection-runs', { channelIds: [channelId, otherChannelId], settings: [] });
+  return {
+    channelId, otherChannelId, idleChannelId: await channel('ET-C'), voidChannelId: await voided(bench, 'channels', await channel('ET-D')),
+    runId: await run(), voidRunId: await voided(bench, 'inspection-runs', await run()),
   };
 }
 

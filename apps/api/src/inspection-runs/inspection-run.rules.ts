@@ -27,6 +27,9 @@ export function doubleIds(field: string, ids: readonly string[]): FieldProblem[]
   return ids.flatMap((id, index) => (ids.indexOf(id) === index ? [] : [{ field: `${field}[${index}]`, value: id, limit: 'each channel once' }]));
 }
 
+/** What the database says of a record of a run whose channels changed at the same moment. */
+export const RUN_LOST_CHANNELS = { field: 'runId', limit: 'a run of this string that has these channels' };
+
 /** Channels that a record of a run names and the run does not have. */
 export function strangeChannels(fields: Readonly<Record<string, string>>, { channelIds }: Pick<InspectionRun, 'channelIds'>): FieldProblem[] {
   return Object.entries(fields).flatMap(([field, id]) => (channelIds.includes(id) ? [] : [{ field, value: id, limit: 'a channel of its run' }]));

@@ -5,6 +5,7 @@ import { InspectionsModule } from '../inspections/inspections.module.js';
 import { InstrumentsModule } from '../instruments/instruments.module.js';
 import { LineModule } from '../line/line.module.js';
 import { RejoinsModule } from '../rejoins/rejoins.module.js';
+import { ReferenceChecksModule } from '../reference-checks/reference-checks.module.js';
 import { RepairsModule } from '../repairs/repairs.module.js';
 import { SeamEventsModule } from '../seam-events/seam-events.module.js';
 import { SpliceStepsModule } from '../splice-steps/splice-steps.module.js';
@@ -17,7 +18,7 @@ import { WorkPlaces } from './work-places.service.js';
 /** What was measured with which instrument, and where on the pipe that is. */
 @Module({
   imports: [
-    ExaminationsModule, IncomingChecksModule, InspectionsModule, InstrumentsModule, LineModule, RejoinsModule, RepairsModule, SeamEventsModule, SpliceStepsModule, SplicesModule,
+    ExaminationsModule, IncomingChecksModule, InspectionsModule, InstrumentsModule, LineModule, RejoinsModule, ReferenceChecksModule, RepairsModule, SeamEventsModule, SpliceStepsModule, SplicesModule,
     WeldProceduresModule, WeldsModule,
   ],
   providers: [MeasuredWork, WorkPlaces],

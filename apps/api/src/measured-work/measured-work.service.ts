@@ -8,7 +8,9 @@ import type { Inspection } from '../inspections/inspection.entity.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
 import type { PlacedVersion } from '../line/placed.entity.js';
-import { CHECKS, EXAMINATIONS, INSPECTIONS, linkOf, REPAIRS, SEAM_EVENTS, SPLICE_STEPS, WELDS } from '../recall/record-kinds.js';
+import { CHECKS, EXAMINATIONS, INSPECTIONS, linkOf, REFERENCE_CHECKS, REPAIRS, SEAM_EVENTS, SPLICE_STEPS, WELDS } from '../recall/record-kinds.js';
+import type { ReferenceCheck } from '../reference-checks/reference-check.entity.js';
+import { ReferenceChecksService } from '../reference-checks/reference-checks.service.js';
 import type { Repair } from '../repairs/repair.entity.js';
 import { RepairsService } from '../repairs/repairs.service.js';
 import type { SeamEvent } from '../seam-events/seam-event.entity.js';
@@ -36,19 +38,21 @@ export class MeasuredWork {
     private readonly seamEvents: SeamEventsService,
     private readonly repairs: RepairsService,
     private readonly examinations: ExaminationsService,
+    private readonly referenceChecks: ReferenceChecksService,
     private readonly procedures: WeldProceduresService,
   ) {}
 
   /** The records with a reading of any of some instruments, known at `asKnownAt`, by when they were taken. */
   async with(instrumentIds: readonly string[], asKnownAt: string | null): Promise<MeasuredRecord[]> {
-    const [inspections, checks, numbered, welds, steps, seamEvents, repairs, examinations] = await Promise.all([
+    const [inspections, checks, numbered, welds, steps, seamEvents, repairs, examinations, referenceChecks] = await Promise.all([
       this.inspections.withInstruments(instrumentIds, asKnownAt), this.checks.withInstruments(instrumentIds, asKnownAt), this.numbered(instrumentIds, asKnownAt),
       this.welds.withInstruments(instrumentIds, asKnownAt), this.steps.withInstruments(instrumentIds, asKnownAt), this.seamEvents.withInstruments(instrumentIds, asKnownAt),
       this.repairs.withInstruments(instrumentIds, asKnownAt), this.examinations.withInstruments(instrumentIds, asKnownAt),
+      this.referenceChecks.withInstruments(instrumentIds, asKnownAt),
     ]);
     return [
       ...inspections.map(ofInspection), ...checks.map((check) => ofCheck(check, named([check]), true)), ...numbered, ...welds.map(ofWeld), ...steps.map(ofStep),
-      ...seamEvents.map(ofSeamEvent), ...repairs.map(ofRepair), ...examinations.map(ofExamination),
+      ...seamEvents.map(ofSeamEvent), ...repairs.map(ofRepair), ...examinations.map(ofExamination), ...referenceChecks.map(ofReferenceCheck),
     ].sort((one, other) => (one.at < other.at ? -1 : Number(one.at > other.at)));
   }
 
@@ -136,6 +140,14 @@ function ofExamination(row: Examination): MeasuredRecord {
   return {
     record: linkOf(EXAMINATIONS, row), at: row.observedAt, instrumentIds: named([row]), isNamedById: true, place: placeOnPipe(row),
     source: { limits: 'own', readingsWith: () => [{ said: `${row.method} by ${row.technique}: ${row.outcome}`, margin: null }] },
+  };
+}
+
+/** What channels showed of a standard is held against the standard, which another instrument may have measured. */
+function ofReferenceCheck(row: ReferenceCheck): MeasuredRecord {
+  return {
+    record: linkOf(REFERENCE_CHECKS, row), at: row.observedAt, instrumentIds: [row.standardId], isNamedById: true, place: placeOnPipe(row),
+    source: { limits: 'own', readingsWith: () => row.results.map(({ reflector, amplitude }) => ({ said: `${reflector}: ${amplitude}`, margin: null })) },
   };
 }
 

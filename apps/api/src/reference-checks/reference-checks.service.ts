@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import { contradictory, malformed, together } from '../http/problem.js';
-import { standardFindings, strangeChannels } from '../inspection-runs/inspection-run.rules.js';
+import { RUN_LOST_CHANNELS, standardFindings, strangeChannels } from '../inspection-runs/inspection-run.rules.js';
 import { InspectionRunsService } from '../inspection-runs/inspection-runs.service.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
 import { PlacedRecordsService } from '../line/placed-records.service.js';
@@ -19,6 +19,7 @@ export class ReferenceChecksService extends PlacedRecordsService<ReferenceCheck,
   readonly entity = ReferenceCheck;
   readonly input = ReferenceCheckInput;
   protected override readonly filters = { stringId: 'string_id', runId: 'run_id', standardId: 'standard_id' };
+  protected override readonly constraints = { ck_of_run: RUN_LOST_CHANNELS };
 
   constructor(
     desk: RecordDesk,

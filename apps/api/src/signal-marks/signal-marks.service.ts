@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import { contradictory } from '../http/problem.js';
-import { strangeChannels } from '../inspection-runs/inspection-run.rules.js';
+import { RUN_LOST_CHANNELS, strangeChannels } from '../inspection-runs/inspection-run.rules.js';
 import { InspectionRunsService } from '../inspection-runs/inspection-runs.service.js';
 import { PlacedRecordsService } from '../line/placed-records.service.js';
 import { Places } from '../line/places.service.js';
@@ -17,6 +17,7 @@ export class SignalMarksService extends PlacedRecordsService<SignalMark, SignalM
   readonly entity = SignalMark;
   readonly input = SignalMarkInput;
   protected override readonly filters = { stringId: 'string_id', runId: 'run_id' };
+  protected override readonly constraints = { ck_of_run: RUN_LOST_CHANNELS };
 
   constructor(
     desk: RecordDesk,
