@@ -5,21 +5,21 @@ const UPLOADS = [
   `create table signal_upload (
      id uuid constraint pk_signal_upload primary key, one int4 generated always as (1) stored, string_id uuid not null, run_id uuid not null,
      position_column text not null, position text not null, decimals int2 not null, columns jsonb not null, digest text not null,
-     known_from timestamptz not null, kept_by uuid not null, device_id uuid, request_id text not null,
+     known_from timestamptz not null, keyed_by uuid not null, device_id uuid, request_id text not null,
      constraint fk_signal_upload_string_id foreign key (string_id, one) references casing_string (id, version),
      constraint fk_signal_upload_run_id foreign key (run_id, one) references inspection_run (id, version),
-     constraint fk_signal_upload_kept_by foreign key (kept_by, one) references person (id, version),
+     constraint fk_signal_upload_keyed_by foreign key (keyed_by, one) references person (id, version),
      constraint ck_signal_upload_position check (position in ('counter', 'time') and decimals between 0 and 6))`,
   'create index ix_signal_upload_string_id on signal_upload (string_id)',
   'create index ix_signal_upload_run_id on signal_upload (run_id)',
   `create table signal_upload_end (
      upload_id uuid constraint pk_signal_upload_end primary key constraint fk_signal_upload_end_upload_id references signal_upload,
-     part_count int4 not null, known_from timestamptz not null, kept_by uuid not null, device_id uuid, request_id text not null,
+     part_count int4 not null, known_from timestamptz not null, keyed_by uuid not null, device_id uuid, request_id text not null,
      constraint ck_signal_upload_end_parts check (part_count >= 1))`,
   `create table signal_part (
      upload_id uuid not null constraint fk_signal_part_upload_id references signal_upload, part_no int4 not null,
      sha256 text not null, size_bytes int4 not null, samples int4 not null, narrowed int4 not null, direction text not null,
-     from_us int8 not null, to_us int8 not null, known_from timestamptz not null, kept_by uuid not null, device_id uuid, request_id text not null,
+     from_us int8 not null, to_us int8 not null, known_from timestamptz not null, keyed_by uuid not null, device_id uuid, request_id text not null,
      constraint pk_signal_part primary key (upload_id, part_no),
      constraint ck_signal_part_no check (part_no between 1 and 1000000),
      constraint ck_signal_part_sha256 check (sha256 ~ '^[0-9a-f]{64}$'),
@@ -29,7 +29,7 @@ const UPLOADS = [
   `create function guard_signal_write() returns trigger language plpgsql set search_path = public, pg_catalog as $$
    begin
      if coalesce(current_setting('app.request', true), '') = ''
-        or coalesce(current_setting('app.actor', true), '') <> new.kept_by::text then
+        or coalesce(current_setting('app.actor', true), '') <> new.keyed_by::text then
        raise exception 'a write to % needs its actor and request', tg_table_name using errcode = 'EM001';
      end if;
      return new;
@@ -102,10 +102,36 @@ const BLOCKS = [
   'grant select, insert on signal_block to everymetre_app',
 ];
 
+/**
+ * EM007, as before, but also for what is kept in tables without versions: as long as a row is there it rests on the record. Who
+ * did or keyed something stays free.
+ */
+const REFUSE_HELD = `
+create or replace function refuse_held(held regclass, held_id uuid) returns void language plpgsql
+  set search_path = public, pg_catalog as $$
+declare
+  link record;
+  stands boolean;
+begin
+  for link in
+    select c.conrelid::regclass as holder, a.attname as by_column,
+           exists (select 1 from pg_attribute v where v.attrelid = c.conrelid and v.attname = 'known_until') as has_versions
+      from pg_constraint c join pg_attribute a on a.attrelid = c.conrelid and a.attnum = c.conkey[1]
+     where c.contype = 'f' and c.confrelid = held and a.attname not in ('done_by', 'keyed_by')
+  loop
+    execute format(
+      'select exists (select 1 from %s where %I = $1 %s)',
+      link.holder, link.by_column, case when link.has_versions then 'and known_until is null and state = ''active''' else '' end) into stands using held_id;
+    if stands then
+      raise exception '% still rests on it', case when link.has_versions then 'a record of ' else '' end || link.holder using errcode = 'EM007';
+    end if;
+  end loop;
+end $$`;
+
 /** Uploads of signals in parts, and the blocks that they become. */
 export class Signals1764061200019 implements MigrationInterface {
   async up(runner: QueryRunner): Promise<void> {
-    for (const statement of [...UPLOADS, ...BLOCKS]) await runner.query(statement);
+    for (const statement of [...UPLOADS, ...BLOCKS, REFUSE_HELD]) await runner.query(statement);
   }
 
   down(): Promise<void> {

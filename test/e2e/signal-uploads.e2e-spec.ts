@@ -37,10 +37,10 @@ async function stored(): Promise<{ footageMm: number[]; values: number[] }> {
 describe('an upload of samples', () => {
   test('is taken part by part, in any order, and each part once', async () => {
     const [one, two] = [part(0, 5_000), part(5_000, 9_000)];
-    expect(await send(2, two)).toMatchObject({ status: 201, body: { partNo: 2, samples: 4_000, narrowed: 0, notices: { outsideRun: false, inFuture: false } } });
-    expect(await send(1, one)).toMatchObject({ status: 201 });
+    expect(await send(2, two)).toMatchObject({ status: 200, body: { isNew: true, partNo: 2, samples: 4_000, narrowed: 0, notices: { outsideRun: false, inFuture: false } } });
+    expect(await send(1, one)).toMatchObject({ status: 200, body: { isNew: true } });
     const again = await Promise.all([send(1, one), send(1, one), send(2, two)]);
-    expect(again.map(({ status }) => status)).toEqual([200, 200, 200]);
+    expect(again.map(({ status, body }) => [status, body['isNew']])).toEqual([[200, false], [200, false], [200, false]]);
     expect(await engineer().send('GET', `/api/signal-uploads/${uploadId}`)).toMatchObject({ status: 200, body: { parts: [{ from: 1, to: 2 }], samples: 9_000, endedWith: null } });
     const { footageMm, values } = await stored();
     expect(footageMm).toEqual([...range(5_000, 9_000), ...range(0, 5_000)]);
@@ -74,7 +74,7 @@ describe('an upload of samples', () => {
       const answer = await engineer().send('PUT', `/api/signal-uploads/${id}/parts/${index + 1}?firstAt=2026-03-02T07:10:00Z&lastAt=2026-03-02T07:10:01Z`, {
         body: bytes, headers: { 'content-type': type, 'content-digest': digestOfBytes(bytes) },
       });
-      expect(answer).toMatchObject({ status: 201, body: { samples: 5 } });
+      expect(answer).toMatchObject({ status: 200, body: { samples: 5 } });
     }
     const strokes = await api().app.get(SignalStrokes).of(stringId(), amplitude, null, null);
     const blocks = (await Promise.all(strokes.map(async ({ blocks: all }) => { const own = []; for await (const block of all) own.push(block); return own; }))).flat();
@@ -98,7 +98,7 @@ describe('an upload of samples', () => {
   test('is opened once under its id, for channels of its run, with each column and channel once', async () => {
     const other = await made('channels', channel(stringId(), 'other'));
     const body = { id: uploadId, ...upload(runId, [{ column: 'wall', channelId: wall }]) };
-    expect(await post('signal-uploads', body)).toMatchObject({ status: 200 });
+    expect(await post('signal-uploads', body)).toMatchObject({ status: 201 });
     expect(await post('signal-uploads', { ...body, decimals: 1 })).toMatchObject({ status: 409 });
     const refused = async (changes: object): Promise<unknown> => {
       const answer = await post('signal-uploads', { ...body, id: uuidv7(), ...changes });
@@ -124,7 +124,7 @@ describe('an upload of samples', () => {
     const strange = await device(['another'], stringId());
     const as = (token: string): typeof api extends () => infer A ? (A extends { send: infer S } ? S : never) : never =>
       ((method: never, path: never, options: { headers?: object } = {}) => api().send(method, path, { ...options, headers: { ...options.headers, authorization: `Bearer ${token}` } })) as never;
-    expect(await sendPart(as(own), uploadId, 1, part(0, 10))).toMatchObject({ status: 201 });
+    expect(await sendPart(as(own), uploadId, 1, part(0, 10))).toMatchObject({ status: 200 });
     expect(await sendPart(as(strange), uploadId, 2, part(10, 20))).toMatchObject({ status: 403, body: { errors: [{ field: 'counter' }] } });
     expect(await as(own)('GET', `/api/signal-uploads/${uploadId}`)).toMatchObject({ status: 200, body: { samples: 10 } });
     expect(await as(own)('GET', `/api/channels/${wall}`)).toMatchObject({ status: 403 });

@@ -44,7 +44,7 @@ export const digestOfBytes = (bytes: Uint8Array): string => `sha-256=:${createHa
 /** Opens an upload. Gives its id. */
 export async function openUpload(post: Post, content: Fields): Promise<string> {
   const id = uuidv7();
-  expect(await post('signal-uploads', { id, ...content })).toMatchObject({ status: 200, body: { id } });
+  expect(await post('signal-uploads', { id, ...content })).toMatchObject({ status: 201, body: { id } });
   return id;
 }
 

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { expect } from '@jest/globals';
 import { v7 as uuidv7 } from 'uuid';
 import type { Answer, SendOptions, SignedIn } from './api.js';
@@ -31,7 +32,10 @@ export function queryOf({ parameters = [] }: Operation): string {
 
 /** Records that are signed: made like others, but not of a kind that is amended. */
 const DECISIONS = 'coil-decisions';
+/** Not a record either: opened once, and never changed. */
+const UPLOADS = 'signal-uploads';
 const PDF = 'application/pdf';
+const SAMPLES = 'application/x-ndjson';
 /** Who does the work in the examples: the person who sends them. */
 const SIGNED_IN = '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b02';
 
@@ -56,7 +60,7 @@ export class ExampleRecords {
 
   /** Makes a record of each kind, a decision and a file, so that every route finds what it asks for. */
   async makeAll(): Promise<void> {
-    for (const kind of [...recordKinds(this.document), DECISIONS]) await this.id(kind);
+    for (const kind of [...recordKinds(this.document), DECISIONS, UPLOADS]) await this.id(kind);
     await this.fileSha256();
   }
 
@@ -84,12 +88,17 @@ export class ExampleRecords {
   /** `path` with its variable part replaced by what leads to a record or a file that stands. */
   async pathOf(path: string): Promise<string> {
     if (path.includes('{sha256}')) return path.replace('{sha256}', await this.fileSha256());
-    return path.includes('{id}') ? path.replace('{id}', await this.id(path.split('/')[2] ?? '')) : path;
+    return path.includes('{id}') ? path.replace('{id}', await this.id(path.split('/')[2] ?? '')).replace('{partNo}', '1') : path;
   }
 
   /** The body of an operation that takes the bytes of a file. */
   async bytes({ requestBody }: Operation): Promise<SendOptions> {
     if (requestBody?.content[PDF] !== undefined) return { body: pdf(this.isApart), headers: { 'content-type': PDF } };
+    if (requestBody?.content[SAMPLES] !== undefined) {
+      const body = Buffer.from('{"counter":1,"wall":5.02}\n');
+      const digest = createHash('sha256').update(body).digest('base64');
+      return { body, headers: { 'content-type': SAMPLES, 'content-digest': `sha-256=:${digest}:` } };
+    }
     const { body } = await this.by.send<unknown>('GET', '/api/certificate-imports/template');
     return { body, headers: { 'content-type': 'text/csv' } };
   }
@@ -110,7 +119,7 @@ export class ExampleRecords {
     const known = exampleId === undefined ? [...ofKind.values()][0] : ofKind.get(exampleId);
     if (known !== undefined) return known;
     const answer = await this.enter(kind, {}, !this.isApart && ofKind.size === 0);
-    expect(answer).toMatchObject({ status: 201, body: { version: 1 } });
+    expect(answer).toMatchObject({ status: 201, body: kind === UPLOADS ? {} : { version: 1 } });
     const id = String(answer.body['id']);
     ofKind.set(exampleId ?? this.exampleIdOf(kind), id);
     return id;

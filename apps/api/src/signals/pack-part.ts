@@ -9,8 +9,8 @@ export interface PackOrder {
 }
 
 /** Reads a part and packs it into blocks of up to 4,096 samples, each with its cells. Throws PartError when it cannot be read. */
-export async function packPart({ bytes, shape }: PackOrder): Promise<PackedPart> {
-  const { positions, columns, narrowed } = await decodePart(bytes, shape);
+export function packPart({ bytes, shape }: PackOrder): PackedPart {
+  const { positions, columns, narrowed } = decodePart(bytes, shape);
   const bodies: Uint8Array[] = [];
   const packed = columns.map(({ values, statuses }) => {
     const blocks: PackedBlock[] = [];

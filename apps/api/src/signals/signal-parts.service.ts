@@ -51,21 +51,20 @@ export class SignalParts {
   ) {}
 
   /**
-   * Takes a part. The same bytes under the same number and with the same times are the same part (true beside it: it was here
-   * already). Refuses with 409 other content under a number, or a part of an upload that has ended.
+   * Takes a part. The same bytes under the same number and with the same times are the same part. Refuses with 409 other content under a number, or a part of an upload that has ended.
    */
-  async take(body: Readable, order: PartOrder, request: WriteRequest): Promise<{ readonly part: SignalPartTaken; readonly isNew: boolean }> {
+  async take(body: Readable, order: PartOrder, request: WriteRequest): Promise<SignalPartTaken> {
     return this.inMemory.run(async () => {
       const bytes = await partBody(body, order.sha256);
       const sizeBytes = bytes.length;
       const here = await this.find(order);
-      if (here !== null) return { part: await this.again(here, order), isNew: false };
+      if (here !== null) return this.again(here, order, false);
       const packed = await this.packed(bytes, order);
       const time = timeOf(packed, order);
       const isNew = await this.storing.run(() => this.store(packed, { ...order, time, sizeBytes }, request));
       const row = await this.find(order);
       if (row === null) throw new Error(`part ${order.partNo} was stored and is not there`);
-      return { part: await this.again(row, order), isNew };
+      return this.again(row, order, isNew);
     });
   }
 
@@ -110,7 +109,7 @@ export class SignalParts {
   }
 
   /** A part that is here, as what the request brings; refuses (409) when that is something else. */
-  private async again(row: PartRow, order: PartOrder): Promise<SignalPartTaken> {
+  private async again(row: PartRow, order: PartOrder, isNew: boolean): Promise<SignalPartTaken> {
     const { upload } = order.shape;
     const [fromUs, toUs] = [Number(row.from_us), Number(row.to_us)];
     const differing: FieldProblem[] = [
@@ -123,7 +122,7 @@ export class SignalParts {
     const { sha256, samples, narrowed, direction } = row;
     const recordedAt = instantFromDatabase(row.known_from);
     return {
-      uploadId: upload.id, partNo: order.partNo, sha256, samples, narrowed, direction, firstAt: instantOf(fromUs), lastAt: instantOf(toUs), recordedAt,
+      isNew, uploadId: upload.id, partNo: order.partNo, sha256, samples, narrowed, direction, firstAt: instantOf(fromUs), lastAt: instantOf(toUs), recordedAt,
       notices: await this.notices(upload.runId, fromUs, toUs, microseconds(recordedAt)),
     };
   }
@@ -148,7 +147,7 @@ function timeOf({ firstPosition, lastPosition }: PackedPart, { time }: PartOrder
 async function insertPart(tx: Transaction, { samples, narrowed }: PackedPart, { shape, partNo, sha256, direction, time, sizeBytes }: TimedOrder): Promise<boolean> {
   const { count } = await run(
     tx.manager,
-    `insert into signal_part (upload_id, part_no, sha256, size_bytes, samples, narrowed, direction, from_us, to_us, known_from, kept_by, device_id, request_id)
+    `insert into signal_part (upload_id, part_no, sha256, size_bytes, samples, narrowed, direction, from_us, to_us, known_from, keyed_by, device_id, request_id)
      values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13) on conflict do nothing`,
     [shape.upload.id, partNo, sha256, sizeBytes, samples, narrowed, direction, time.fromUs, time.toUs, ...keptBy(tx)],
   );

@@ -13,7 +13,7 @@ abstract class Kept {
   knownFrom!: string;
 
   @Column({ type: 'uuid' })
-  keptBy!: string;
+  keyedBy!: string;
 
   @Column({ type: 'uuid', nullable: true })
   deviceId!: string | null;
@@ -26,7 +26,7 @@ abstract class Kept {
 @Entity('signal_upload')
 @ForeignKey('casing_string', ['stringId', 'one'], ['id', 'version'], { name: 'fk_signal_upload_string_id' })
 @ForeignKey('inspection_run', ['runId', 'one'], ['id', 'version'], { name: 'fk_signal_upload_run_id' })
-@ForeignKey('person', ['keptBy', 'one'], ['id', 'version'], { name: 'fk_signal_upload_kept_by' })
+@ForeignKey('person', ['keyedBy', 'one'], ['id', 'version'], { name: 'fk_signal_upload_keyed_by' })
 @Check('ck_signal_upload_position', "position in ('counter', 'time') and decimals between 0 and 6")
 @Index('ix_signal_upload_string_id', ['stringId'])
 @Index('ix_signal_upload_run_id', ['runId'])

@@ -7,7 +7,7 @@ export class UploadColumnPart {
   @Text({ description: 'Its name in the parts.', example: 'wall', max: 60 })
   column!: string;
 
-  @Id({ description: 'The channel whose samples it holds.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b44' })
+  @Id({ description: 'The channel whose samples it holds.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b60' })
   channelId!: string;
 }
 
@@ -16,7 +16,7 @@ export class SignalUploadInput {
   @Id({ description: 'Made by the sender: sent again with the same content, it is the same upload.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b45' })
   id!: string;
 
-  @Id({ description: 'The inspection run that the samples were read in.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b46' })
+  @Id({ description: 'The inspection run that the samples were read in.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b61' })
   runId!: string;
 
   @Text({ description: 'Name of the column that places each sample.', example: 'counter', max: 60 })
@@ -28,7 +28,7 @@ export class SignalUploadInput {
   @Whole({ description: 'Decimals of the counter that are kept; more are refused. 0 for instants.', example: 0, min: 0, max: 6, unit: 'decimals' })
   decimals!: number;
 
-  @Parts({ description: 'The other columns.', of: () => UploadColumnPart, min: 1, max: 64, example: [{ column: 'wall', channelId: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b44' }] })
+  @Parts({ description: 'The other columns.', of: () => UploadColumnPart, min: 1, max: 64, example: [{ column: 'wall', channelId: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b60' }] })
   columns!: UploadColumnPart[];
 }
 
@@ -53,7 +53,7 @@ export class SignalUploadAnswer {
   @Id({ description: 'The casing string.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b47' })
   stringId!: string;
 
-  @Id({ description: 'The inspection run.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b46' })
+  @Id({ description: 'The inspection run.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b61' })
   runId!: string;
 
   @Text({ description: 'Name of the column that places each sample.', example: 'counter', max: 60 })
@@ -65,7 +65,7 @@ export class SignalUploadAnswer {
   @Computed({ description: 'Decimals of the counter that are kept.', example: 0 })
   decimals!: number;
 
-  @Parts({ description: 'The other columns.', of: () => UploadColumnPart, max: 64, example: [{ column: 'wall', channelId: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b44' }] })
+  @Parts({ description: 'The other columns.', of: () => UploadColumnPart, max: 64, example: [{ column: 'wall', channelId: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b60' }] })
   columns!: UploadColumnPart[];
 
   @When({ description: 'When it was opened here.', example: '2026-11-02T09:00:00.000000Z' })
@@ -121,6 +121,9 @@ export class PartNotices {
 
 /** A part as the request that brought it is answered. */
 export class SignalPartTaken extends SignalPartAnswer {
+  @YesNo({ description: 'It came with this request; false: it was here already.', example: true })
+  isNew!: boolean;
+
   @Part({ description: 'What is odd about it, though it was taken.', of: () => PartNotices, example: { outsideRun: false, inFuture: false } })
   notices!: PartNotices;
 }

@@ -1,6 +1,6 @@
-import { Body, Controller, Get, HttpCode, Param, Post, Put, Query, Req, Res } from '@nestjs/common';
+import { Body, Controller, Get, HttpCode, Param, Post, Put, Query, Req } from '@nestjs/common';
 import { ApiBody, ApiConsumes, ApiHeader, ApiOperation, ApiParam, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
-import type { FastifyReply, FastifyRequest } from 'fastify';
+import type { FastifyRequest } from 'fastify';
 import { Allow } from '../access/allow.decorator.js';
 import { Caller, type Principal } from '../access/principal.js';
 import { malformed } from '../http/problem.js';
@@ -24,14 +24,13 @@ export class SignalUploadsController {
   ) {}
 
   @Post()
-  @HttpCode(200)
   @Allow('signal:append')
   @ApiOperation({
     summary: 'Open an upload of samples',
     description: 'Says what its parts will be. Sent again with the same content, it is the same upload: whoever lost an answer sends the request again.',
   })
   @ApiBody({ type: SignalUploadInput })
-  @ApiResponse({ status: 200, type: SignalUploadAnswer, description: 'The upload.' })
+  @ApiResponse({ status: 201, type: SignalUploadAnswer, description: 'The upload.' })
   open(@Body() body: unknown, @Write() request: WriteRequest): Promise<SignalUploadAnswer> {
     return this.uploads.open(body, request);
   }
@@ -62,17 +61,13 @@ export class SignalUploadsController {
   @ApiQuery({ name: 'direction', required: false, description: 'Which way the pipe went; forward when absent.', schema: { type: 'string', enum: ['forward', 'backward'] } })
   @ApiQuery({ name: 'firstAt', required: false, description: 'The sender\'s clock at the first sample; needed with counter readings.', schema: { type: 'string', example: '2026-11-02T09:00:00Z' } })
   @ApiQuery({ name: 'lastAt', required: false, description: 'The same at the last sample.', schema: { type: 'string', example: '2026-11-02T09:00:41Z' } })
-  @ApiResponse({ status: 201, type: SignalPartTaken, description: 'The part, taken now.' })
-  @ApiResponse({ status: 200, type: SignalPartTaken, description: 'The part, which was here already.' })
+  @ApiResponse({ status: 200, type: SignalPartTaken, description: 'The part, taken now or before.' })
   async part(
     @Param('id') id: string, @Param('partNo') partNo: string, @Query() query: AnyQuery, @Req() http: FastifyRequest, @Write() request: WriteRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<SignalPartTaken> {
     const shape = await this.uploads.shape(pathId(id), request.device ?? null);
     const order = { ...partQuestionOf(http, query, shape.upload.position === 'time'), shape, partNo: partNumber(partNo) };
-    const { part, isNew } = await this.parts.take(streamedBody(http), order, request);
-    void reply.status(isNew ? 201 : 200);
-    return part;
+    return this.parts.take(streamedBody(http), order, request);
   }
 
   @Post(':id/end')

@@ -85,7 +85,7 @@ export class SignalUploads {
     try {
       await this.desk.transaction(request.actor, [{ about: stringId, mode: 'shared' }, { about: id, mode: 'exclusive' }], async (tx) => {
         await run(
-          tx.manager, `insert into signal_upload_end (upload_id, part_count, known_from, kept_by, device_id, request_id)
+          tx.manager, `insert into signal_upload_end (upload_id, part_count, known_from, keyed_by, device_id, request_id)
             select $1, $2, $3, $4, $5, $6 where not exists (select 1 from signal_upload_end where upload_id = $1 and part_count = $2)`,
           [id, partCount, ...keptBy(tx)],
         );
@@ -98,8 +98,8 @@ export class SignalUploads {
 
   /** What of an upload is here. Throws 404. */
   async answer(id: string, device: WriteRequest['device'] = null): Promise<SignalUploadAnswer> {
-    const { digest: _digest, knownFrom, columns, ...upload } = await this.upload(id);
-    if (device !== null) await this.demandOwn(upload, device);
+    const { stringId, runId, positionColumn, position, decimals, columns, knownFrom } = await this.upload(id);
+    if (device !== null) await this.demandOwn({ runId, stringId }, device);
     const { rows } = await run<{ from: number; to: number; samples: string }>(
       this.desk.dataSource.manager,
       `select min(part_no) as from, max(part_no) as to, sum(samples) as samples
@@ -109,7 +109,7 @@ export class SignalUploads {
     const parts: PartRangeAnswer[] = rows.map(({ from, to }) => ({ from, to }));
     const samples = rows.reduce((sum, row) => sum + Number(row.samples), 0);
     return {
-      ...upload, columns: columns.map(({ column, channelId }) => ({ column, channelId })), recordedAt: knownFrom, parts, samples, endedWith: await this.endedWith(id),
+      id, stringId, runId, positionColumn, position, decimals, columns: columns.map(({ column, channelId }) => ({ column, channelId })), recordedAt: knownFrom, parts, samples, endedWith: await this.endedWith(id),
     };
   }
 
@@ -148,7 +148,7 @@ export class SignalUploads {
           columns.push({ column, channelId, channelVersion: version });
         }
         await run(
-          tx.manager, `insert into signal_upload (id, string_id, run_id, position_column, position, decimals, columns, digest, known_from, kept_by, device_id, request_id)
+          tx.manager, `insert into signal_upload (id, string_id, run_id, position_column, position, decimals, columns, digest, known_from, keyed_by, device_id, request_id)
             values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)`,
           [id, stringId, runId, positionColumn, position, decimals, JSON.stringify(columns), digest, ...keptBy(tx)],
         );
@@ -196,7 +196,7 @@ export class SignalUploads {
   }
 }
 
-/** The values of `known_from, kept_by, device_id, request_id`. */
+/** The values of `known_from, keyed_by, device_id, request_id`. */
 export const keptBy = ({ knownAt, actor }: Transaction): unknown[] => [knownAt, actor.personId, actor.deviceId, actor.requestId];
 
 /** Refuses (403) a line computer that is of another string, or does not hold the counter. */

@@ -15,11 +15,11 @@ export type ThreadAnswer<R> = { readonly done: R } | { readonly error: ThreadErr
  * Has this thread do each order it is sent, one message in and one out. `transferred`: the memory of an answer that passes to
  * the other thread instead of being copied.
  */
-export function serveOrders<R>(work: (order: never) => Promise<R>, transferred: (answer: R) => readonly ArrayBuffer[]): void {
+export function serveOrders<R>(work: (order: never) => R | Promise<R>, transferred: (answer: R) => readonly ArrayBuffer[]): void {
   const port = parentPort;
   port?.on('message', (order: unknown) => {
     // Whoever starts the thread sends it what `work` takes.
-    work(order as never).then(
+    new Promise<R>((resolve) => { resolve(work(order as never)); }).then(
       (done) => { port.postMessage({ done } satisfies ThreadAnswer<R>, transferred(done)); },
       (error: unknown) => { port.postMessage({ error: asError(error) } satisfies ThreadAnswer<R>); },
     );
