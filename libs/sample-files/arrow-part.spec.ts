@@ -3,8 +3,8 @@ import {
   Decimal, DateMillisecond, Dictionary, Float16, Int32, Int8, TimestampMillisecond, TimestampNanosecond, TimestampSecond, Uint16, Uint64, Utf8, makeData, vectorFromArray, type Data,
 } from 'apache-arrow';
 import { bitsOf, NO_VALUE_BITS, STATUS } from '#libs/signals';
-import { arrowStream, float32s, float64s, instants, int64s, shapeOf } from '../../test/fixtures/sample-files.js';
-import { decodePart, NO_RULES, PartError, type PartShape } from './index.js';
+import { arrowStream, float32s, float64s, instants, int64s, refusalOf, shapeOf } from '../../test/fixtures/sample-files.js';
+import { decodePart, NO_RULES, type PartShape } from './index.js';
 
 const POSITIONS = BigInt64Array.of(1n, 2n, 2n, 5n);
 const four = (...values: number[]): Data => float32s(Float32Array.from(values));
@@ -12,16 +12,6 @@ const streamOf = (position: Data, wall: Data = four(1, 2, 3, 4)): Uint8Array => 
 const counter = (decimals: number): PartShape => shapeOf({ position: { name: 'position', kind: 'counter', decimals } });
 const TIME = shapeOf({ position: { name: 'position', kind: 'time' } });
 const positionsOf = (position: Data, shape: PartShape): number[] => [...decodePart(streamOf(position), shape).positions];
-
-function refusalOf(bytes: Uint8Array, shape: PartShape = shapeOf()): PartError {
-  try {
-    decodePart(bytes, shape);
-  } catch (error) {
-    if (error instanceof PartError) return error;
-    throw error;
-  }
-  throw new Error('nothing was refused');
-}
 
 describe('float32 values', () => {
   test('keep every bit, NaN payloads too, over batches; a null has none', () => {

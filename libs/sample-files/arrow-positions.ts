@@ -1,6 +1,6 @@
 import type { ArrowColumn } from './arrow-layout.js';
 import { asBigInts, asFloats, asIntegers, asWords } from './arrow-numbers.js';
-import { isWithin, missingPosition, positionBeyond, wrongPosition } from './positions.js';
+import { isWithin, missingPosition, notOfCounter, positionBeyond, wrongPosition } from './positions.js';
 import type { PositionColumn } from './part.js';
 
 const { floor, round } = Math;
@@ -89,9 +89,6 @@ function doubles(sent: Float64Array, decimals: number, { name, positions, row }:
     positions[index] = whole;
   }
 }
-
-export const notOfCounter = (decimals: number): string =>
-  `is not a reading of the counter, which has ${decimals === 0 ? 'no decimals' : decimals === 1 ? 'one decimal' : `${decimals} decimals`}`;
 
 /** Decimals of 32 to 256 bits, in two's complement, times a power of ten that need not be positive. */
 function wideDecimals(data: Uint8Array, bytes: number, power: number, { name, positions, row }: Target): void {

@@ -10,12 +10,21 @@ const NAMED = 5;
 export function demandColumns(names: readonly string[], plan: PartPlan): void {
   const wanted = [plan.position.name, ...plan.columns.map(({ name }) => name)];
   const limit = listed(wanted);
-  const twice = names.find((name, index) => names.indexOf(name) !== index);
+  const twice = firstTwice(names);
   if (twice !== undefined) throw new PartError('wrong-columns', `column ${shown(twice)} is there more than once`, { field: twice, limit });
   const missing = wanted.filter((name) => !names.includes(name));
   if (missing.length > 0) throw new PartError('wrong-columns', `missing: ${listed(missing)}; the part has ${listed(names)}`, { field: missing[0], value: listed(names), limit });
   const unknown = names.filter((name) => !wanted.includes(name));
   if (unknown.length > 0) throw new PartError('wrong-columns', `unknown: ${listed(unknown)}; the part is said to have ${limit}`, { field: unknown[0], limit });
+}
+
+function firstTwice(names: readonly string[]): string | undefined {
+  const seen = new Set<string>();
+  for (const name of names) {
+    if (seen.has(name)) return name;
+    seen.add(name);
+  }
+  return undefined;
 }
 
 function listed(names: readonly string[]): string {

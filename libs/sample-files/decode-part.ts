@@ -1,11 +1,13 @@
 import { readArrowPart } from './arrow-part.js';
 import { decompressed } from './content-encoding.js';
+import { readCsvPart } from './csv-part.js';
+import { readNdjsonPart } from './ndjson-part.js';
 import { PartError } from './part-error.js';
 import { PART_LIMITS, type DecodedPart, type PartFormat, type PartPlan, type PartShape, type RawPart } from './part.js';
 import { demandDirection } from './positions.js';
 import { applyRules } from './reading-rules.js';
 
-const READERS: Readonly<Record<PartFormat, (bytes: Uint8Array, plan: PartPlan) => RawPart>> = { arrow: readArrowPart, csv: notTakenYet, ndjson: notTakenYet };
+const READERS: Readonly<Record<PartFormat, (bytes: Uint8Array, plan: PartPlan) => RawPart>> = { arrow: readArrowPart, csv: readCsvPart, ndjson: readNdjsonPart };
 
 /**
  * The samples of one part of an upload, whose bytes may share memory with nothing that is given back. It takes the time that
@@ -38,8 +40,4 @@ function demandShape({ position, columns }: PartShape): void {
   if (position.kind === 'time') return;
   const { decimals } = position;
   if (!Number.isInteger(decimals) || decimals < 0 || decimals > 6) throw new RangeError(`a counter has 0 to 6 decimals, not ${decimals}`);
-}
-
-function notTakenYet(): never {
-  throw new PartError('unsupported', 'texts are not taken yet: send Arrow');
 }

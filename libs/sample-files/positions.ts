@@ -19,6 +19,9 @@ export const wrongPosition = (name: string, at: Place, value: string, is: string
 export const missingPosition = (name: string, at: Place): PartError =>
   new PartError('wrong-position', `${placeText(at)}: position ${name} is missing`, { field: name, ...at });
 
+export const notOfCounter = (decimals: number): string =>
+  `is not a reading of the counter, which has ${decimals === 0 ? 'no decimals' : decimals === 1 ? 'one decimal' : `${decimals} decimals`}`;
+
 export const placeText = ({ row, line }: Place): string => (line === undefined ? `row ${row ?? 0}` : `line ${line}`);
 
 /**
