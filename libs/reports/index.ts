@@ -11,3 +11,6 @@ export { nonconformanceReport } from './nonconformance-report.js';
 export { ReportTooLongError } from './page-frame.js';
 export { LINK_CHARACTERS_MAX } from './qr-code.js';
 export type { ReportOptions, TagOptions } from './report-canvas.js';
+export { stripChartCautions } from './strip-chart/chart-cautions.js';
+export * from './strip-chart/chart-data.js';
+export { drawStripChartSvg } from './strip-chart/chart-svg.js';

@@ -31,7 +31,8 @@ function isShown(character: string, before: string): boolean {
   return SHAPED_FORMAT_SIGN.test(character) || (VARIATION_SELECTOR.test(character) && before !== '');
 }
 
-function replaceHidden(text: string): string {
+/** The text with everything that is invisible or steers its neighbours as its code. */
+export function replaceHidden(text: string): string {
   const shown: string[] = [];
   let before = '';
   let marksInARow = 0;

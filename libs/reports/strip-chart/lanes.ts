@@ -1,0 +1,146 @@
+/** Bars under a plot: what was wrong with samples, what was marked not to count, and what the inspection is worth. */
+import { formatMetresShort, type IntervalMm } from '../instants-and-lengths.js';
+import { CHART_COVERAGES, type ChartCoverage, type ChartMark, type ChartTrack, type TrackMarkKind } from './chart-data.js';
+import { type ChartFrame, isOnAxis, rowsBeside, stretchOf, textAt } from './chart-frame.js';
+import { bandOf, COUNTED, type Counted, gapOf, runsOf, toldOf } from './column-runs.js';
+import { type Hatch, hatched } from './hatch.js';
+import { type Block, box, type Ink, type Pen, type Shape } from './shapes.js';
+import { plateIn } from './signal-plot.js';
+
+/** How a bar is filled; each looks unlike the others without any colour. */
+export interface Filling {
+  readonly fill: Ink;
+  readonly hatch: Hatch | null;
+  readonly pen: Pen;
+}
+
+const THIN: Pen = { ink: 'black', widthPt: 0.6 };
+
+export const COVERAGE_FILLINGS: Readonly<Record<ChartCoverage | 'not stated', Filling>> = {
+  confirmed: { fill: 'grey', hatch: null, pen: THIN },
+  provisional: { fill: 'white', hatch: 'rising', pen: THIN },
+  suspect: { fill: 'white', hatch: 'crossed', pen: { ink: 'black', widthPt: 1 } },
+  missing: { fill: 'white', hatch: 'crosses', pen: { ink: 'black', widthPt: 1, dashPt: 3 } },
+  'not stated': { fill: 'white', hatch: 'dots', pen: { ink: 'dark', widthPt: 0.6, dashPt: 1.5 } },
+};
+export const MARKED_FILLINGS: Readonly<Record<'not-valid' | 'excluded', Filling>> = {
+  'not-valid': { fill: 'white', hatch: 'falling', pen: THIN },
+  excluded: { fill: 'white', hatch: 'upright', pen: THIN },
+};
+export const TOLD_FILLINGS: Readonly<Record<Counted | 'coarse', Filling>> = {
+  coarse: { fill: 'white', hatch: 'upright', pen: THIN },
+  missing: { fill: 'white', hatch: null, pen: THIN },
+  suspectStuck: { fill: 'grey', hatch: null, pen: THIN },
+  implausible: { fill: 'black', hatch: null, pen: THIN },
+};
+export const COUNTED_WORDS: Readonly<Record<Counted, string>> = { missing: 'missing', suspectStuck: 'stuck', implausible: 'implausible' };
+export const MARKED_WORDS: Readonly<Record<'not-valid' | 'excluded', string>> = { 'not-valid': 'not valid', excluded: 'excluded' };
+
+const LANE_EM = 1.45;
+const SAMPLE_LANE_EM = 0.62;
+const LANE_GAP_EM = 0.25;
+
+export const filled = (area: { xPt: number; yPt: number; widthPt: number; heightPt: number }, { fill, hatch, pen }: Filling, emPt: number): Shape[] =>
+  [box(area, fill), ...(hatch === null ? [] : hatched(area, hatch, emPt)), box(area, null, pen)];
+
+/** A lane with its name at the left, and at the right what it comes to, in as many rows as that takes. */
+function lane(frame: ChartFrame, heightEm: number, name: string, amounts: readonly string[], shapes: readonly Shape[]): Block {
+  const { emPt, plot } = frame;
+  const baselinePt = Math.max(heightEm / 2 + 0.35, 0.8) * emPt;
+  const beside = rowsBeside(frame, amounts, baselinePt);
+  return {
+    heightPt: (Math.max(heightEm, 1.2 * Math.max(1, beside.length)) + LANE_GAP_EM) * emPt,
+    shapes: [...shapes, textAt(frame, name, plot.leftPt - 0.5 * emPt, baselinePt, { hold: 'end', sizeEm: 0.95 }), ...beside],
+  };
+}
+
+/** Null where every sample could be used. */
+export function samplesLane({ columns }: ChartTrack, frame: ChartFrame): Block | null {
+  const { emPt, plot } = frame;
+  const totals = COUNTED.map((name) => ({ name, count: columns.reduce((sum, { summary }) => sum + (summary?.counts[name] ?? 0), 0) })).filter(({ count }) => count > 0);
+  const gaps = runsOf(columns, (column) => (gapOf(column) === null ? null : 'gap')).length;
+  const coarse = columns.filter((column) => bandOf(column) === 'coarse').length;
+  if (totals.length === 0 && gaps === 0 && coarse === 0) return null;
+  const columnPt = plot.widthPt / columns.length;
+  const bars = runsOf(columns, toldOf).flatMap(({ from, to, kind }) => {
+    const widthPt = Math.max((to - from) * columnPt, 1.5);
+    const xPt = Math.min(plot.leftPt + from * columnPt, frame.plotRightPt - widthPt);
+    return filled({ xPt, yPt: 0.1 * emPt, widthPt, heightPt: SAMPLE_LANE_EM * emPt }, TOLD_FILLINGS[kind], emPt);
+  });
+  const words = [...(gaps > 0 ? [`${gaps} ${gaps === 1 ? 'gap' : 'gaps'}`] : []), ...totals.map(({ name, count }) => `${count} ${COUNTED_WORDS[name]}`), ...(coarse > 0 ? [`${coarse} columns coarse`] : [])];
+  return lane(frame, SAMPLE_LANE_EM + 0.2, 'samples', words, bars);
+}
+
+const isMarked = (mark: ChartMark<TrackMarkKind>): mark is ChartMark<'not-valid' | 'excluded'> => mark.kind === 'not-valid' || mark.kind === 'excluded';
+
+/** Null where nothing is marked. What does not count as inspected is drawn over what only makes no indication. */
+export function markedLane({ marks }: ChartTrack, frame: ChartFrame): Block | null {
+  const { emPt, plot } = frame;
+  const marked = marks.filter(isMarked).filter((mark) => isOnAxis(plot.rangeMm, mark));
+  if (marked.length === 0) return null;
+  const kinds = ['excluded', 'not-valid'] as const;
+  const bars = kinds.flatMap((kind) => {
+    const those = marked.filter((mark) => mark.kind === kind);
+    const boxes = those.map((mark) => ({ mark, area: laneBox(frame, mark) }));
+    return boxes.flatMap(({ mark, area }) => [...filled(area, MARKED_FILLINGS[kind], emPt), ...firstThatFits(area, wordsOf(mark), frame)]);
+  });
+  const counts = kinds.toReversed().map((kind) => ({ kind, count: marked.filter((mark) => mark.kind === kind).length })).filter(({ count }) => count > 0);
+  return lane(frame, LANE_EM, 'marked', counts.map(({ kind, count }) => `${count} ${MARKED_WORDS[kind]}`), withoutHiddenTexts(bars));
+}
+
+const wordsOf = ({ kind, label }: ChartMark<'not-valid' | 'excluded'>): string[] =>
+  label.trim() === '' ? [MARKED_WORDS[kind]] : [`${MARKED_WORDS[kind]}: ${label}`, MARKED_WORDS[kind]];
+
+/** Bars that overlap are drawn one over the other; a text under a later bar or beside its plate would be read with it. */
+function withoutHiddenTexts(shapes: readonly Shape[]): Shape[] {
+  return shapes.filter((shape, at) => shape.kind !== 'text' || !shapes.slice(at + 1).some((later) => later.kind === 'area' && later.fill !== null && reaches(later.points, shape)));
+}
+
+function reaches(points: readonly (readonly [number, number])[], { xPt, widthPt }: { xPt: number; widthPt: number }): boolean {
+  const xs = points.map(([x]) => x);
+  return Math.min(...xs) < xPt + widthPt && Math.max(...xs) > xPt;
+}
+
+function laneBox(frame: ChartFrame, interval: IntervalMm): { xPt: number; yPt: number; widthPt: number; heightPt: number } {
+  const stretch = stretchOf(frame, interval);
+  return { xPt: stretch?.leftPt ?? 0, yPt: 0, widthPt: stretch?.widthPt ?? 0, heightPt: LANE_EM * frame.emPt };
+}
+
+function firstThatFits(area: { xPt: number; yPt: number; widthPt: number; heightPt: number }, words: readonly string[], frame: ChartFrame): Shape[] {
+  for (const word of words) {
+    const shapes = plateIn(area, word, frame);
+    if (shapes.length > 0) return shapes;
+  }
+  return [];
+}
+
+/** All of the axis by state: the worse lies over the better, so that a short one shows. */
+export function coverageLane({ coverage }: ChartTrack, frame: ChartFrame): Block {
+  const { emPt, plot } = frame;
+  const stated = coverage.filter((interval) => isOnAxis(plot.rangeMm, interval)).map((interval) => ({ ...interval, ...clipped(plot.rangeMm, interval) }));
+  const all = [...notStated(plot.rangeMm, stated), ...CHART_COVERAGES.flatMap((state) => stated.filter((one) => one.state === state))];
+  const bars = all.flatMap((one) => filled(laneBox(frame, one), COVERAGE_FILLINGS[one.state], emPt));
+  const words = all.flatMap((one) => plateIn(laneBox(frame, one), one.state, frame));
+  return lane(frame, LANE_EM, 'inspected', shortfall(all), [...bars, ...words]);
+}
+
+const clipped = (range: IntervalMm, { fromMm, toMm }: IntervalMm): IntervalMm => ({ fromMm: Math.max(fromMm, range.fromMm), toMm: Math.min(toMm, range.toMm) });
+
+function notStated({ fromMm, toMm }: IntervalMm, stated: readonly IntervalMm[]): (IntervalMm & { state: 'not stated' })[] {
+  const rest: (IntervalMm & { state: 'not stated' })[] = [];
+  let reachedMm = fromMm;
+  for (const one of stated.toSorted((a, b) => a.fromMm - b.fromMm)) {
+    if (one.fromMm > reachedMm) rest.push({ fromMm: reachedMm, toMm: one.fromMm, state: 'not stated' });
+    reachedMm = Math.max(reachedMm, one.toMm);
+  }
+  if (reachedMm < toMm) rest.push({ fromMm: reachedMm, toMm, state: 'not stated' });
+  return rest;
+}
+
+/** How much of the axis is anything but confirmed, the worst first. */
+function shortfall(all: readonly (IntervalMm & { state: ChartCoverage | 'not stated' })[]): string[] {
+  const states = ['missing', 'suspect', 'not stated', 'provisional'] as const;
+  const sums = states.map((state) => ({ state, mm: all.filter((one) => one.state === state).reduce((sum, one) => sum + one.toMm - one.fromMm, 0) }));
+  const short = sums.filter(({ mm }) => mm > 0).map(({ state, mm }) => `${state} ${formatMetresShort(mm)} m`);
+  return short.length === 0 ? ['all confirmed'] : short;
+}
