@@ -3,14 +3,17 @@ import { FontShelf } from './font-shelf.js';
 import { layoutText, type TextLine, type TextStyle, type TypeCase } from './line-layout.js';
 
 export type Paper = 'A4' | 'Letter';
-/** What is drawn on: a paper, or a label of 148 by 105 mm. */
-export type Sheet = Paper | 'label';
+/** What is drawn on: a paper, upright or across, or a label of 148 by 105 mm. */
+export type Sheet = Paper | 'A4-across' | 'Letter-across' | 'label';
 
 /** One thing drawn, with the box it takes up, in points from the top left corner of its page. */
 export interface DrawnMark {
   readonly pageIndex: number;
-  /** A `module` is one dark square of a QR code; a `solid` is any other black area. */
-  readonly kind: 'text' | 'rule' | 'area' | 'solid' | 'module';
+  /**
+   * A `module` is one dark square of a QR code; a `solid` is any other black area; an `outline` is an area of any shape, a `curve` a
+   * line through many points, and `strokes` are many lines drawn as one.
+   */
+  readonly kind: 'text' | 'rule' | 'area' | 'solid' | 'module' | 'outline' | 'curve' | 'strokes';
   readonly text: string;
   readonly xPt: number;
   readonly yPt: number;
@@ -52,6 +55,8 @@ export interface Rule {
   readonly dashPt?: number;
 }
 
+export type Point = readonly [xPt: number, yPt: number];
+
 export interface Box {
   readonly xPt: number;
   readonly yPt: number;
@@ -62,6 +67,8 @@ export interface Box {
 const SHEET_SIZE_PT: Record<Sheet, readonly [number, number]> = {
   A4: [595.28, 841.89],
   Letter: [612, 792],
+  'A4-across': [841.89, 595.28],
+  'Letter-across': [792, 612],
   label: [148 * PT_PER_MM, 105 * PT_PER_MM],
 };
 
@@ -170,6 +177,56 @@ export class Canvas implements TypeCase {
       this.record('module', '', xPt, yPt, widthPt, heightPt);
     }
     this.document.fillColor('black').fill();
+  }
+
+  /** An area of any shape, filled, framed or both. */
+  drawOutline(points: readonly Point[], fill: string | null, rule: Rule | null): void {
+    this.trace(points);
+    this.document.closePath();
+    if (fill !== null) this.document.fillColor(fill);
+    if (rule !== null) this.takeUp(rule);
+    if (fill !== null && rule !== null) this.document.fillAndStroke();
+    else if (fill !== null) this.document.fill();
+    else this.document.stroke();
+    if (rule?.dashPt !== undefined) this.document.undash();
+    this.recordPoints('outline', points);
+  }
+
+  /** One line through all of the points. */
+  drawCurve(points: readonly Point[], rule: Rule): void {
+    this.trace(points);
+    this.takeUp(rule);
+    this.document.stroke();
+    if (rule.dashPt !== undefined) this.document.undash();
+    this.recordPoints('curve', points);
+  }
+
+  /** Lines apart from each other, drawn with one stroke of the pen. */
+  drawStrokes(segments: readonly (readonly [from: Point, to: Point])[], rule: Rule): void {
+    for (const segment of segments) this.trace(segment);
+    this.takeUp(rule);
+    this.document.stroke();
+    if (rule.dashPt !== undefined) this.document.undash();
+    this.recordPoints('strokes', segments.flat());
+  }
+
+  private trace(points: readonly Point[]): void {
+    points.forEach(([xPt, yPt], at) => (at === 0 ? this.document.moveTo(xPt, yPt) : this.document.lineTo(xPt, yPt)));
+  }
+
+  private takeUp({ widthPt, grey, dashPt }: Rule): void {
+    this.document.lineWidth(widthPt ?? 0.5).strokeColor(grey ?? 'black');
+    if (dashPt !== undefined) this.document.dash(dashPt, { space: dashPt });
+  }
+
+  private recordPoints(kind: DrawnMark['kind'], points: readonly Point[]): void {
+    if (this.options.record === undefined || points.length === 0) return;
+    let [left, top, right, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
+    for (const [xPt, yPt] of points) {
+      [left, top] = [Math.min(left, xPt), Math.min(top, yPt)];
+      [right, bottom] = [Math.max(right, xPt), Math.max(bottom, yPt)];
+    }
+    this.record(kind, '', left, top, right - left, bottom - top);
   }
 
   private hatch({ xPt, yPt, widthPt, heightPt }: Box): void {

@@ -7,8 +7,10 @@ import { readPdf, type ReadPdf } from './pdf-text.reference.js';
 import type { TagOptions } from './report-canvas.js';
 
 export const PAPERS: readonly Paper[] = ['A4', 'Letter'];
-export const PAPER_PT = { A4: [595.28, 841.89], Letter: [612, 792], label: [419.528, 297.638] } as const;
-const MARGIN_PT = { A4: 42, Letter: 42, label: 4 * PT_PER_MM };
+export const PAPER_PT = {
+  A4: [595.28, 841.89], Letter: [612, 792], 'A4-across': [841.89, 595.28], 'Letter-across': [792, 612], label: [419.528, 297.638],
+} as const;
+const MARGIN_PT = { A4: 42, Letter: 42, 'A4-across': 42, 'Letter-across': 42, label: 4 * PT_PER_MM };
 const SLACK_PT = 0.01;
 /** Two texts may share a sliver, since rounding moves a box by less than this. */
 const SLIVER_PT = 0.1;

@@ -14,3 +14,4 @@ export type { ReportOptions, TagOptions } from './report-canvas.js';
 export { stripChartCautions } from './strip-chart/chart-cautions.js';
 export * from './strip-chart/chart-data.js';
 export { drawStripChartSvg } from './strip-chart/chart-svg.js';
+export { stripChartReport, type StripChartReportData } from './strip-chart/strip-chart-report.js';

@@ -1,7 +1,7 @@
 import { type BarScale, drawnStretch, toPt } from '../bar-scale.js';
 import type { IntervalMm } from '../instants-and-lengths.js';
 import { cutToFit, oneLine, type Ruler } from './ruler.js';
-import type { Ink, TextShape } from './shapes.js';
+import type { TextShape } from './shapes.js';
 
 /** Words at the left, the plot between, words at the right; everything grows with the type size. */
 export interface ChartFrame {
@@ -46,19 +46,18 @@ export interface TextOptions {
   readonly isBold?: boolean;
   readonly sizeEm?: number;
   readonly hold?: TextShape['hold'];
-  readonly ink?: Ink;
   /** What does not fit is cut. */
   readonly roomPt?: number;
 }
 
 /** Text held at `atPt`: there it starts, has its middle, or ends. */
 export function textAt(frame: ChartFrame, text: string, atPt: number, baselinePt: number, options: TextOptions = {}): TextShape {
-  const { isBold = false, sizeEm = 1, hold = 'start', ink = 'black', roomPt = Infinity } = options;
+  const { isBold = false, sizeEm = 1, hold = 'start', roomPt = Infinity } = options;
   const sizePt = sizeEm * frame.emPt;
   const shown = cutToFit(oneLine(text), roomPt, sizePt, isBold, frame.ruler);
   const widthPt = frame.ruler(shown, sizePt, isBold);
   const xPt = atPt - (hold === 'start' ? 0 : hold === 'middle' ? widthPt / 2 : widthPt);
-  return { kind: 'text', text: shown, xPt, baselinePt, widthPt, sizePt, isBold, ink, hold };
+  return { kind: 'text', text: shown, xPt, baselinePt, widthPt, sizePt, isBold, hold };
 }
 
 const BESIDE_GAP_EM = 0.9;

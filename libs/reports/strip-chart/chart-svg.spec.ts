@@ -168,8 +168,8 @@ describe('columns', () => {
     const said = words(drawn(oneStripChart({ tracks: [oneTrack({ columns })] })));
     expect(said.filter((word) => word === '≥')).toHaveLength(1);
     expect(said.filter((word) => word === '≤')).toHaveLength(1);
-    expect(said).toContain('greatest ≥ 100');
-    expect(said).toContain('least ≤ −5');
+    expect(said).toContain('greatest ≥ 100 %');
+    expect(said).toContain('least ≤ −5 %');
     const plain = words(drawn(oneStripChart({ tracks: [oneTrack({ columns: [oneColumn(1, 2)] })] })));
     expect(plain.filter((word) => /^[≥≤]$/.test(word))).toEqual([]);
   });
@@ -291,15 +291,4 @@ describe('scales along the pipe', () => {
     expect(said).toContain('! past the last tie');
     expect(said).toContain('• Marked ! from 70.000 to 100.000 m: past the last tie.');
   });
-});
-
-// A third of it on an idle machine; what grows with the square of the columns takes seconds.
-test('1,200 columns on 8 tracks are drawn in a fraction of a second', () => {
-  const chart = fullStripChart(8);
-  const times = Array.from({ length: 8 }, () => {
-    const from = performance.now();
-    drawStripChartSvg(chart);
-    return performance.now() - from;
-  });
-  expect(Math.min(...times)).toBeLessThan(300);
 });

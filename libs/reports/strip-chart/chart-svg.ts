@@ -1,3 +1,4 @@
+import type { Point } from '../canvas.js';
 import { cautionBlock, stripChartCautions } from './chart-cautions.js';
 import type { StripChart } from './chart-data.js';
 import { BESIDE_PLOT_EM, type ChartFrame, frameOf } from './chart-frame.js';
@@ -6,7 +7,7 @@ import { checkStripChart } from './check-chart.js';
 import { headBlock, titleBlock } from './head-block.js';
 import { keyBlock } from './key-block.js';
 import { oneLine, roomyRuler } from './ruler.js';
-import { type Block, INK_COLOURS, type Pen, type Point, type Shape, stacked, type TextShape } from './shapes.js';
+import { type Block, INK_COLOURS, type Pen, type Shape, stacked, type TextShape } from './shapes.js';
 import { trackBlock } from './track-block.js';
 
 const EM_PX = 12;
@@ -71,10 +72,10 @@ function pathOf(points: readonly Point[]): string {
 const penOf = ({ ink, widthPt, dashPt }: Pen): string =>
   ` stroke="${INK_COLOURS[ink]}" stroke-width="${n(widthPt)}"${dashPt === undefined ? '' : ` stroke-dasharray="${n(dashPt)}"`}`;
 
-function textOf({ text, xPt, baselinePt, widthPt, sizePt, isBold, ink, hold }: TextShape): string {
+function textOf({ text, xPt, baselinePt, widthPt, sizePt, isBold, hold }: TextShape): string {
   const atPt = hold === 'start' ? xPt : hold === 'middle' ? xPt + widthPt / 2 : xPt + widthPt;
   const anchor = hold === 'start' ? '' : ` text-anchor="${hold}"`;
-  return `<text x="${n(atPt)}" y="${n(baselinePt)}" font-size="${n(sizePt)}"${isBold ? ' font-weight="bold"' : ''}${anchor} fill="${INK_COLOURS[ink]}">${escaped(text)}</text>`;
+  return `<text x="${n(atPt)}" y="${n(baselinePt)}" font-size="${n(sizePt)}"${isBold ? ' font-weight="bold"' : ''}${anchor} fill="${INK_COLOURS.black}">${escaped(text)}</text>`;
 }
 
 /** A hundredth of a pixel is finer than anyone sees. */

@@ -1,6 +1,6 @@
 /**
- * Labels on poles: the text stands right of its pole, or left of it near the end, in the lowest row where it touches no other
- * text and no pole. What finds no room is handed back, so that it can be counted.
+ * Labels on poles: the text stands right of its pole, or over it at the end of the plot, or left of it, in the lowest row where it
+ * touches no other text and no pole. What finds no room is handed back, so that it can be counted.
  */
 import { type ChartFrame, ROW_EM, textAt } from './chart-frame.js';
 import { type Shape, stroke } from './shapes.js';
@@ -70,8 +70,8 @@ function firstPlace(flag: Flag, placed: readonly PlacedFlag[], rowsMax: number, 
   const widthPt = textAt(frame, flag.text, 0, 0, { isBold: flag.isBold, roomPt: Math.min(WIDEST_EM * emPt, plot.widthPt) }).widthPt;
   const gapPt = POLE_GAP_EM * emPt;
   // A text left of its pole lies over the places of others: only where it fits nowhere at the right.
-  for (const leftPt of [flag.atPt + gapPt, flag.atPt - gapPt - widthPt]) {
-    if (leftPt < plot.leftPt || leftPt + widthPt > plotRightPt) continue;
+  for (const leftPt of [flag.atPt + gapPt, plotRightPt - widthPt, flag.atPt - gapPt - widthPt]) {
+    if (leftPt < plot.leftPt || leftPt + widthPt > plotRightPt || leftPt > flag.atPt + gapPt) continue;
     for (let row = 0; row < rowsMax; row += 1) {
       const candidate = { flag, row, leftPt, widthPt };
       if (placed.every((other) => isApart(candidate, other, emPt))) return candidate;
@@ -94,6 +94,9 @@ function isApart(one: PlacedFlag, other: PlacedFlag, emPt: number): boolean {
 /** Text and pole. */
 const spanOf = ({ flag, leftPt, widthPt }: PlacedFlag): Span => ({ leftPt: Math.min(leftPt, flag.atPt), rightPt: Math.max(leftPt + widthPt, flag.atPt) });
 
+/** Whether a text stands on top of its pole. */
+const isOver = ({ atPt }: Flag, leftPt: number, widthPt: number): boolean => leftPt <= atPt && leftPt + widthPt >= atPt;
+
 /** The height that placed flags take up. */
 export const flagsHeightPt = ({ placed }: Flags, { emPt }: ChartFrame): number =>
   placed.reduce((rows, { row }) => Math.max(rows, row + 1), 0) * ROW_EM * emPt;
@@ -102,7 +105,7 @@ export const flagsHeightPt = ({ placed }: Flags, { emPt }: ChartFrame): number =
 export function drawFlags(flags: Flags, footPt: number, frame: ChartFrame): Shape[] {
   const rowPt = ROW_EM * frame.emPt;
   return flags.placed.flatMap(({ flag, row, leftPt, widthPt }) => [
-    stroke(flag.atPt, footPt - (row + 0.85) * rowPt, flag.atPt, footPt, { ink: 'black', widthPt: 0.6 }),
+    stroke(flag.atPt, footPt - (row + (isOver(flag, leftPt, widthPt) ? 0.08 : 0.85)) * rowPt, flag.atPt, footPt, { ink: 'black', widthPt: 0.6 }),
     textAt(frame, flag.text, leftPt < flag.atPt ? leftPt + widthPt : leftPt, footPt - (row + 0.28) * rowPt, {
       isBold: flag.isBold, hold: leftPt < flag.atPt ? 'end' : 'start', roomPt: widthPt + 0.01,
     }),

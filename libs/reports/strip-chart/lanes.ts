@@ -4,7 +4,7 @@ import { CHART_COVERAGES, type ChartCoverage, type ChartMark, type ChartTrack, t
 import { type ChartFrame, isOnAxis, rowsBeside, stretchOf, textAt } from './chart-frame.js';
 import { bandOf, COUNTED, type Counted, gapOf, runsOf, toldOf } from './column-runs.js';
 import { type Hatch, hatched } from './hatch.js';
-import { type Block, box, type Ink, type Pen, type Shape } from './shapes.js';
+import { type Block, box, type Ink, type Pen, type Shape, shifted } from './shapes.js';
 import { plateIn } from './signal-plot.js';
 
 /** How a bar is filled; each looks unlike the others without any colour. */
@@ -43,19 +43,33 @@ const LANE_GAP_EM = 0.25;
 export const filled = (area: { xPt: number; yPt: number; widthPt: number; heightPt: number }, { fill, hatch, pen }: Filling, emPt: number): Shape[] =>
   [box(area, fill), ...(hatch === null ? [] : hatched(area, hatch, emPt)), box(area, null, pen)];
 
-/** A lane with its name at the left, and at the right what it comes to, in as many rows as that takes. */
-function lane(frame: ChartFrame, heightEm: number, name: string, amounts: readonly string[], shapes: readonly Shape[]): Block {
+/** A bar under the plot, its name, and what it comes to. */
+interface Lane {
+  readonly heightEm: number;
+  readonly name: string;
+  readonly amounts: readonly string[];
+  readonly shapes: readonly Shape[];
+}
+
+/** The bars of a track. What they come to stands at their right, one after the other in as many rows as that takes. */
+export function lanesBlock(track: ChartTrack, frame: ChartFrame): Block {
   const { emPt, plot } = frame;
-  const baselinePt = Math.max(heightEm / 2 + 0.35, 0.8) * emPt;
-  const beside = rowsBeside(frame, amounts, baselinePt);
-  return {
-    heightPt: (Math.max(heightEm, 1.2 * Math.max(1, beside.length)) + LANE_GAP_EM) * emPt,
-    shapes: [...shapes, textAt(frame, name, plot.leftPt - 0.5 * emPt, baselinePt, { hold: 'end', sizeEm: 0.95 }), ...beside],
-  };
+  const shapes: Shape[] = [];
+  let [topEm, freeFromEm] = [0, 0];
+  for (const lane of [samplesLane(track, frame), markedLane(track, frame), coverageLane(track, frame)]) {
+    if (lane === null) continue;
+    const baselineEm = topEm + Math.max(lane.heightEm / 2 + 0.35, 0.8);
+    const wordsEm = Math.max(baselineEm, freeFromEm + 0.9);
+    const beside = rowsBeside(frame, lane.amounts, wordsEm * emPt);
+    shapes.push(...shifted(lane.shapes, topEm * emPt), textAt(frame, lane.name, plot.leftPt - 0.5 * emPt, baselineEm * emPt, { hold: 'end', sizeEm: 0.95 }), ...beside);
+    topEm += Math.max(lane.heightEm, 1.2) + LANE_GAP_EM;
+    freeFromEm = wordsEm + (beside.length - 1) * 1.2 + 0.3;
+  }
+  return { heightPt: Math.max(topEm, freeFromEm) * emPt, shapes };
 }
 
 /** Null where every sample could be used. */
-export function samplesLane({ columns }: ChartTrack, frame: ChartFrame): Block | null {
+function samplesLane({ columns }: ChartTrack, frame: ChartFrame): Lane | null {
   const { emPt, plot } = frame;
   const totals = COUNTED.map((name) => ({ name, count: columns.reduce((sum, { summary }) => sum + (summary?.counts[name] ?? 0), 0) })).filter(({ count }) => count > 0);
   const gaps = runsOf(columns, (column) => (gapOf(column) === null ? null : 'gap')).length;
@@ -68,13 +82,13 @@ export function samplesLane({ columns }: ChartTrack, frame: ChartFrame): Block |
     return filled({ xPt, yPt: 0.1 * emPt, widthPt, heightPt: SAMPLE_LANE_EM * emPt }, TOLD_FILLINGS[kind], emPt);
   });
   const words = [...(gaps > 0 ? [`${gaps} ${gaps === 1 ? 'gap' : 'gaps'}`] : []), ...totals.map(({ name, count }) => `${count} ${COUNTED_WORDS[name]}`), ...(coarse > 0 ? [`${coarse} columns coarse`] : [])];
-  return lane(frame, SAMPLE_LANE_EM + 0.2, 'samples', words, bars);
+  return { heightEm: SAMPLE_LANE_EM + 0.2, name: 'samples', amounts: words, shapes: bars };
 }
 
 const isMarked = (mark: ChartMark<TrackMarkKind>): mark is ChartMark<'not-valid' | 'excluded'> => mark.kind === 'not-valid' || mark.kind === 'excluded';
 
 /** Null where nothing is marked. What does not count as inspected is drawn over what only makes no indication. */
-export function markedLane({ marks }: ChartTrack, frame: ChartFrame): Block | null {
+function markedLane({ marks }: ChartTrack, frame: ChartFrame): Lane | null {
   const { emPt, plot } = frame;
   const marked = marks.filter(isMarked).filter((mark) => isOnAxis(plot.rangeMm, mark));
   if (marked.length === 0) return null;
@@ -85,7 +99,7 @@ export function markedLane({ marks }: ChartTrack, frame: ChartFrame): Block | nu
     return boxes.flatMap(({ mark, area }) => [...filled(area, MARKED_FILLINGS[kind], emPt), ...firstThatFits(area, wordsOf(mark), frame)]);
   });
   const counts = kinds.toReversed().map((kind) => ({ kind, count: marked.filter((mark) => mark.kind === kind).length })).filter(({ count }) => count > 0);
-  return lane(frame, LANE_EM, 'marked', counts.map(({ kind, count }) => `${count} ${MARKED_WORDS[kind]}`), withoutHiddenTexts(bars));
+  return { heightEm: LANE_EM, name: 'marked', amounts: counts.map(({ kind, count }) => `${count} ${MARKED_WORDS[kind]}`), shapes: withoutHiddenTexts(bars) };
 }
 
 const wordsOf = ({ kind, label }: ChartMark<'not-valid' | 'excluded'>): string[] =>
@@ -115,13 +129,13 @@ function firstThatFits(area: { xPt: number; yPt: number; widthPt: number; height
 }
 
 /** All of the axis by state: the worse lies over the better, so that a short one shows. */
-export function coverageLane({ coverage }: ChartTrack, frame: ChartFrame): Block {
+function coverageLane({ coverage }: ChartTrack, frame: ChartFrame): Lane {
   const { emPt, plot } = frame;
   const stated = coverage.filter((interval) => isOnAxis(plot.rangeMm, interval)).map((interval) => ({ ...interval, ...clipped(plot.rangeMm, interval) }));
   const all = [...notStated(plot.rangeMm, stated), ...CHART_COVERAGES.flatMap((state) => stated.filter((one) => one.state === state))];
   const bars = all.flatMap((one) => filled(laneBox(frame, one), COVERAGE_FILLINGS[one.state], emPt));
   const words = all.flatMap((one) => plateIn(laneBox(frame, one), one.state, frame));
-  return lane(frame, LANE_EM, 'inspected', shortfall(all), [...bars, ...words]);
+  return { heightEm: LANE_EM, name: 'inspected', amounts: shortfall(all), shapes: [...bars, ...words] };
 }
 
 const clipped = (range: IntervalMm, { fromMm, toMm }: IntervalMm): IntervalMm => ({ fromMm: Math.max(fromMm, range.fromMm), toMm: Math.min(toMm, range.toMm) });

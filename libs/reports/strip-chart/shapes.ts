@@ -1,10 +1,13 @@
 /** What a chart is made of, for any paper or screen: lengths in points from the top left corner, rightwards and downwards. */
-import type { Box } from '../canvas.js';
+import type { Box, Point } from '../canvas.js';
 
 export type Ink = 'black' | 'dark' | 'grey' | 'pale' | 'white';
 
 /** Shares of white, in steps that stay apart on a copy. */
 export const INK_COLOURS: Readonly<Record<Ink, string>> = { black: '#000000', dark: '#555555', grey: '#b4b4b4', pale: '#dedede', white: '#ffffff' };
+
+/** The type size that widths and dashes of pens are given for; they grow and shrink with it. */
+export const PEN_EM_PT = 12;
 
 export interface Pen {
   readonly ink: Ink;
@@ -13,7 +16,6 @@ export interface Pen {
   readonly dashPt?: number;
 }
 
-export type Point = readonly [xPt: number, yPt: number];
 export type Segment = readonly [fromX: number, fromY: number, toX: number, toY: number];
 
 export interface StrokesShape {
@@ -44,7 +46,6 @@ export interface TextShape {
   readonly widthPt: number;
   readonly sizePt: number;
   readonly isBold: boolean;
-  readonly ink: Ink;
   /** Which point stays where it is when the font turns out narrower than the ruler. */
   readonly hold: 'start' | 'middle' | 'end';
 }

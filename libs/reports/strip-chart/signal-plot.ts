@@ -1,11 +1,11 @@
 /** The plot of a channel: band, mean, gaps, threshold, saturation. Every column stands between its own two edges. */
 import type { Column } from '#libs/signals';
-import type { Box } from '../canvas.js';
+import type { Box, Point } from '../canvas.js';
 import type { ChartTrack } from './chart-data.js';
 import { type ChartFrame, rowsBeside, textAt } from './chart-frame.js';
 import { bandOf, type ColumnRun, gapOf, runsOf } from './column-runs.js';
 import { hatched } from './hatch.js';
-import { box, type Pen, type Point, type Shape, stroke } from './shapes.js';
+import { box, type Pen, type Shape, stroke } from './shapes.js';
 import { scaleOver, type ValueScale } from './value-scale.js';
 
 /** A band of equal extremes is drawn this thick, so that it can be seen. */
@@ -109,7 +109,7 @@ export function plateIn({ xPt, yPt, widthPt, heightPt }: Box, words: string, fra
     const topPt = yPt + heightPt / 2 - rows.length * PLATE_ROW_EM * emPt / 2;
     const texts = rows.map((row, index) => textAt(frame, row, xPt + widthPt / 2, topPt + (index * PLATE_ROW_EM + 0.95) * emPt, { hold: 'middle' }));
     const widestPt = Math.max(...texts.map((text) => text.widthPt));
-    if (widestPt + emPt > widthPt || rows.length * PLATE_ROW_EM * emPt > heightPt) continue;
+    if (widestPt + 0.6 * emPt > widthPt || rows.length * PLATE_ROW_EM * emPt > heightPt) continue;
     return [box({ xPt: xPt + (widthPt - widestPt) / 2 - 0.25 * emPt, yPt: topPt, widthPt: widestPt + 0.5 * emPt, heightPt: rows.length * PLATE_ROW_EM * emPt }, 'white'), ...texts];
   }
   return [];

@@ -1,4 +1,5 @@
 import type { Column, Counts, Sharpness, Summary } from '#libs/signals';
+import type { StripChartReportData } from './strip-chart-report.js';
 import type { ChartMark, ChartTrack, StripChart, TrackMarkKind } from './chart-data.js';
 
 const NO_COUNTS: Counts = { read: 0, missing: 0, saturatedHigh: 0, saturatedLow: 0, suspectStuck: 0, implausible: 0 };
@@ -135,3 +136,9 @@ export function fullStripChart(trackCount = 4, width = 1_200): StripChart {
     }),
   };
 }
+
+/** A paper of a full chart. */
+export const oneStripChartReport = (overrides: Partial<StripChartReportData> = {}): StripChartReportData => ({
+  well: 'Sample 1', string: 'S-1', revision: 'As known at 2031-04-05 00:00:00 UTC', chart: fullStripChart(),
+  dataCutOff: '2031-04-05T00:00:00Z', generatedAt: '2031-04-05T07:08:09Z', fingerprintSha256: '0123456789abcdef'.repeat(4), ...overrides,
+});

@@ -1,11 +1,10 @@
-import type { Column } from '#libs/signals';
 import type { ChartMark, ChartTrack, PipeMarkKind, TrackMarkKind } from './chart-data.js';
 import { TRACK_MARK_KINDS } from './chart-data.js';
 import { type ChartFrame, isOnAxis, rowsBeside, stretchOf, textAt, xOf } from './chart-frame.js';
 import { countWithout, drawFlags, type Flag, type Flags, flagsHeightPt, placeFlags } from './flags.js';
-import { coverageLane, markedLane, samplesLane } from './lanes.js';
+import { lanesBlock } from './lanes.js';
 import { drawColumnsOf, drawSaturated, drawScale, drawThreshold, type PlotPlace, plotPlace, TICK_TEXT_EM } from './signal-plot.js';
-import { type Block, box, type Pen, type Shape, stacked, stroke } from './shapes.js';
+import { type Block, box, type Pen, type Shape, stacked, stroke, type TextShape } from './shapes.js';
 import { bracket, drawSymbol } from './symbols.js';
 import { oneLine } from './ruler.js';
 import { float32Text } from './value-scale.js';
@@ -16,11 +15,10 @@ const FLAG_ROWS_MAX = 3;
 const MARK_ROW_EM = 1;
 const FOOT_EM = 0.9;
 /** Room for the lower half of a figure at the foot of the plot. */
-const PLOT_FOOT_EM = 0.65;
+const PLOT_FOOT_EM = 0.75;
 const WORD_EM = 0.95;
 const WORD_ROW_EM = 1.28;
-/** The lowest plot in which figures and words find room. */
-export const PLOT_LEAST_EM = 9.4;
+const PLOT_LEAST_EM = 7;
 
 const WORDS: Readonly<Record<CheckOrIndication, string>> = {
   'check-failed': 'check failed', indication: 'indication', 'check-void': 'check void', 'check-passed': 'check passed',
@@ -37,8 +35,7 @@ export function trackBlock(track: ChartTrack, pipeMarks: readonly ChartMark<Pipe
   const marks = track.marks.filter((mark): mark is ChartMark<CheckOrIndication> => mark.kind !== 'not-valid' && mark.kind !== 'excluded' && isOnAxis(frame.plot.rangeMm, mark));
   const flags = placeFlags(marks.map((mark) => flagOf(mark, frame)), FLAG_ROWS_MAX, frame);
   const plot = plotBlock(track, marks, pipeMarks, frame, plotHeightPt);
-  const lanes = [samplesLane(track, frame), markedLane(track, frame), coverageLane(track, frame)].filter((lane) => lane !== null);
-  return stacked([flagBlock(flags, marks, frame), plot, ...lanes, { heightPt: FOOT_EM * frame.emPt, shapes: [] }]);
+  return stacked([flagBlock(flags, marks, frame), plot, lanesBlock(track, frame), { heightPt: FOOT_EM * frame.emPt, shapes: [] }]);
 }
 
 function flagOf({ kind, label, fromMm }: ChartMark<CheckOrIndication>, frame: ChartFrame): Flag {
@@ -95,14 +92,20 @@ function checkLines(marks: readonly ChartMark<CheckOrIndication>[], { frameBox }
   });
 }
 
+/** The lowest plot in which figures and words find room. */
+export function leastPlotPt(track: ChartTrack, frame: ChartFrame): number {
+  const heightPt = PLOT_LEAST_EM * frame.emPt;
+  return Math.max(heightPt, (channelWords(track, plotPlace(track, 0, heightPt, frame), frame).length * WORD_ROW_EM + 0.1) * frame.emPt);
+}
+
 /** Which channel it is, what it measures, and how far it went. */
-function channelWords(track: ChartTrack, place: PlotPlace, frame: ChartFrame): Shape[] {
+function channelWords(track: ChartTrack, place: PlotPlace, frame: ChartFrame): TextShape[] {
   const { emPt, ruler } = frame;
   const ticksPt = Math.max(2 * emPt, ...(place.scale?.ticks ?? []).map(({ text }) => ruler(text, TICK_TEXT_EM * emPt, false)));
   const roomPt = frame.plot.leftPt - ticksPt - 1.2 * emPt;
   const names = inRows(oneLine(track.channel), 3, roomPt, (text) => ruler(text, emPt, true));
-  const measures = inRows(`${oneLine(track.measures)}, ${oneLine(track.unit)}`.replace(/, $/, ''), 2, roomPt, (text) => ruler(text, WORD_EM * emPt, false));
-  const rows = [...names, ...measures, ...extremes(track.columns)];
+  const measures = inRows(oneLine(track.measures), 2, roomPt, (text) => ruler(text, WORD_EM * emPt, false));
+  const rows = [...names, ...measures, ...extremes(track)];
   return rows.map((text, row) => textAt(frame, text, 0, (0.9 + row * WORD_ROW_EM) * emPt, { isBold: row < names.length, sizeEm: row < names.length ? 1 : WORD_EM, roomPt }));
 }
 
@@ -117,7 +120,7 @@ function inRows(text: string, rowsMax: number, roomPt: number, widthOf: (text: s
   return [characters.slice(0, count).join('').trimEnd(), ...inRows(characters.slice(count).join('').trimStart(), rowsMax - 1, roomPt, widthOf)];
 }
 
-function extremes(columns: readonly Column[]): string[] {
+function extremes({ columns, unit }: ChartTrack): string[] {
   let [least, greatest, low, high] = [Infinity, -Infinity, false, false];
   for (const { summary } of columns) {
     if (summary?.least == null || summary.greatest === null) continue;
@@ -127,6 +130,6 @@ function extremes(columns: readonly Column[]): string[] {
     high ||= summary.counts.saturatedHigh > 0;
   }
   if (least > greatest) return ['nothing to draw'];
-  return [`least ${low ? '≤ ' : ''}${float32Text(least)}`, `greatest ${high ? '≥ ' : ''}${float32Text(greatest)}`];
+  return [`least ${low ? '≤ ' : ''}${float32Text(least)} ${unit}`, `greatest ${high ? '≥ ' : ''}${float32Text(greatest)} ${unit}`].map((text) => text.trimEnd());
 }
 

@@ -1,7 +1,8 @@
-import type { CoilSheetData, CoilTagData, NonconformanceReportData, Paper } from '#libs/reports';
+import type { CoilSheetData, CoilTagData, NonconformanceReportData, Paper, StripChartReportData } from '#libs/reports';
 
 /** What a drawing thread is asked for. A tag has a size of its own. */
 export type DrawOrder =
   | { readonly report: 'nonconformance'; readonly data: NonconformanceReportData; readonly paper: Paper }
   | { readonly report: 'coil-sheet'; readonly data: CoilSheetData; readonly paper: Paper }
-  | { readonly report: 'coil-tag'; readonly data: CoilTagData };
+  | { readonly report: 'coil-tag'; readonly data: CoilTagData }
+  | { readonly report: 'strip-chart'; readonly data: StripChartReportData; readonly paper: Paper };

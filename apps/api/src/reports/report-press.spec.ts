@@ -1,8 +1,9 @@
 import { afterEach, describe, expect, test } from '@jest/globals';
 import { Worker } from 'node:worker_threads';
-import { coilSheet, coilTag, collectBytes, nonconformanceReport, ReportTooLongError } from '#libs/reports';
+import { coilSheet, coilTag, collectBytes, nonconformanceReport, ReportTooLongError, stripChartReport } from '#libs/reports';
 import { oneCoilSheet, oneCoilTag } from '../../../../libs/reports/coil-papers.factory.js';
 import { oneReport } from '../../../../libs/reports/nonconformance-report.factory.js';
+import { oneStripChartReport } from '../../../../libs/reports/strip-chart/strip-chart.factory.js';
 import type { DrawOrder } from './draw-order.js';
 import { ReportPress } from './report-press.js';
 
@@ -36,6 +37,7 @@ describe('the press', () => {
       [order, nonconformanceReport(oneReport(), { paper: 'A4' })],
       [{ report: 'coil-sheet', data: oneCoilSheet(), paper: 'Letter' }, coilSheet(oneCoilSheet(), { paper: 'Letter' })],
       [{ report: 'coil-tag', data: oneCoilTag() }, coilTag(oneCoilTag())],
+      [{ report: 'strip-chart', data: oneStripChartReport(), paper: 'A4' }, stripChartReport(oneStripChartReport(), { paper: 'A4' })],
     ];
     pressWith({ threads: 1 });
     for (const [kind, document] of orders) expect(Buffer.compare(await press.draw(kind), await collectBytes(document))).toBe(0);
