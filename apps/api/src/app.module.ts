@@ -25,6 +25,7 @@ import { HandoversModule } from './handovers/handovers.module.js';
 import { HealthModule } from './health/health.module.js';
 import { HeatsModule } from './heats/heats.module.js';
 import { IncomingChecksModule } from './incoming-checks/incoming-checks.module.js';
+import { InspectionProofsModule } from './inspection-proof/inspection-proofs.module.js';
 import { InspectionRunsModule } from './inspection-runs/inspection-runs.module.js';
 import { InspectionsModule } from './inspections/inspections.module.js';
 import { InstrumentStandingsModule } from './instrument-standing/instrument-standings.module.js';
@@ -132,6 +133,7 @@ const FEATURES = [
   ChannelsModule,
   InspectionRunsModule,
   SignalMarksModule,
+  InspectionProofsModule,
   ReferenceChecksModule,
   NonconformancesModule,
   RepairsModule,

@@ -90,7 +90,7 @@ export const COUNTER_PERIODS = kindOf('counter-period', CounterPeriodVersion, ({
 export const READINGS = kindOf('counter-reading', CounterReading, ({ counter, reading }) => `${counter} ${reading}`);
 export const HANG_OFFS = kindOf('hang-off', HangOffVersion, ({ mdMm }) => `at ${mdMm} mm`);
 export const SHOE_TIES = kindOf('shoe-tie', ShoeTieVersion, ({ shoeMdMm }) => `shoe at ${shoeMdMm} mm`);
-const LINE_SETUPS = kindOf('line-setup', LineSetup, ({ observedAt }) => `from ${observedAt}`);
+export const LINE_SETUPS = kindOf('line-setup', LineSetup, ({ observedAt }) => `from ${observedAt}`);
 const SURVEYS = kindOf('survey', Survey, ({ tool }) => tool);
 const STRINGS = kindOf('casing-string', CasingString, ({ name }) => name);
 const WELLS = kindOf('well', Well, ({ name }) => name);
