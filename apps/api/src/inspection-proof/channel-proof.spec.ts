@@ -45,6 +45,14 @@ describe('what the checks of a channel prove', () => {
     });
   });
 
+  test('what one go of a run did not read is not inspected by it, though another go of the run read it', () => {
+    const back = track('run', 110, 190, 9_000, 1_000);
+    const gone = track('run', 0, 100, 0, 10_000, IntervalSet.of(interval(0, 5_000), interval(5_100, 10_000)));
+    expect(sets({ runs: [run('run', 0, 200)], tracks: [gone, back], checks: [check(0, '70'), check(100, '70'), check(200, '41')] })).toEqual({
+      confirmed: '{[0,5000),[5100,10000)}', provisional: NONE, suspect: '{[5000,5100)}', missing: NONE,
+    });
+  });
+
   test('samples of a run that is not known, or that the channel is not in, inspected nothing', () => {
     expect(sets({ ...onePass, runs: [] })).toMatchObject({ missing: '{[0,10000)}' });
     expect(sets({ ...onePass, runs: [run('run', 0, 100, { channelIds: ['other'] })] })).toMatchObject({ missing: '{[0,10000)}' });

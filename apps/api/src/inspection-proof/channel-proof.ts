@@ -11,7 +11,7 @@ import { outcomeOf } from '../reference-checks/reference-check.rules.js';
 import type { SignalMark } from '../signal-marks/signal-mark.entity.js';
 import { changesOf, type ShownChange } from './run-changes.js';
 
-/** Where a run of a channel went, and the pipe for which its samples speak; a run may have several. */
+/** Where a run of a channel went in one go, and the pipe for which its samples speak; a run may have several. */
 export interface Track {
   readonly runId: string;
   readonly pieces: readonly Piece[];

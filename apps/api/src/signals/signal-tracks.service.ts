@@ -8,7 +8,10 @@ import { SignalStrokes } from './signal-strokes.service.js';
 import { Speech } from './speech.js';
 import type { Stretch } from './stretch.js';
 
-/** Where one run of a channel went, of what is known at an instant. Footage is of the pipe under the channel's probe. */
+/**
+ * Where one run of a channel went in one go, of what is known at an instant. Footage is of the pipe under the channel's probe. A
+ * run that goes back over its pipe has several tracks: what the one did not read, the other may have.
+ */
 export interface SignalTrack {
   readonly runId: string;
   /** In the order in which they came. */
@@ -25,16 +28,12 @@ export class SignalTracks {
     private readonly strokes: SignalStrokes,
   ) {}
 
-  /** The tracks of a channel known at an instant, or now, run by run. Throws as `SignalStretches.of`. */
+  /** The tracks of a channel known at an instant, or now, in the order in which they came. Throws as `SignalStretches.of`. */
   async of(stringId: string, channelId: string, asKnownAt: string | null): Promise<SignalTrack[]> {
     const placed = await this.stretches.of(stringId, channelId, asKnownAt);
-    const runIds = [...new Set(placed.stretches.map(({ runId }) => runId))];
     const tracks: SignalTrack[] = [];
-    for (const runId of runIds) {
-      const own = placed.stretches.filter((stretch) => stretch.runId === runId);
-      const read: Interval[] = [];
-      for (const stretch of own) read.push(...await this.readOf(placed, stretch));
-      tracks.push({ runId, pieces: own.flatMap((stretch) => piecesOf(placed, stretch)), read: IntervalSet.from(read) });
+    for (const stretch of placed.stretches) {
+      tracks.push({ runId: stretch.runId, pieces: piecesOf(placed, stretch), read: IntervalSet.from(await this.readOf(placed, stretch)) });
     }
     return tracks;
   }
@@ -65,9 +64,10 @@ export class SignalTracks {
 }
 
 /**
- * One piece a block, up to where the next one begins unless that is too far: between blocks no millimetre is lost. A sample
- * speaks for the length of a step from it on, whichever way the pipe went. Of a block that lies partly outside its stretch, the
- * part inside.
+ * One piece a block, up to where the next one begins unless that is too far: between blocks no millimetre is lost. It ends with
+ * the time of its block all the same: the line may have stood until the next one, with the probe on its reference standard. A
+ * sample speaks for the length of a step from it on, whichever way the pipe went. Of a block that lies partly outside its stretch,
+ * the part inside.
  */
 function piecesOf({ directory, channel }: PlacedSignal, stretch: Stretch): Piece[] {
   const speech = new Speech(channel, stretch);
@@ -80,7 +80,7 @@ function piecesOf({ directory, channel }: PlacedSignal, stretch: Stretch): Piece
     const next = no + 1 < stretch.toBlock ? directory.block(no + 1) : null;
     const goesOn = next !== null && speech.isNear(block.lastPosition, next.firstPosition);
     pieces.push({
-      fromUs: Math.max(block.fromUs, stretch.fromUs), toUs: Math.min(goesOn ? next.fromUs : block.toUs, stretch.toUs),
+      fromUs: Math.max(block.fromUs, stretch.fromUs), toUs: Math.min(block.toUs, stretch.toUs),
       fromMm: mm(block.firstPosition, stretch.falls ? stepMm : 0),
       toMm: goesOn ? mm(next.firstPosition, stretch.falls ? stepMm : 0) : mm(block.lastPosition, stretch.falls ? 0 : stepMm),
     });
