@@ -64,6 +64,7 @@ import { SignalMarksModule } from './signal-marks/signal-marks.module.js';
 import { SpliceArrivalsModule } from './splice-arrivals/splice-arrivals.module.js';
 import { SpliceRecordsModule } from './splice-record/splice-records.module.js';
 import { SpliceStepsModule } from './splice-steps/splice-steps.module.js';
+import { SignalViewsModule } from './signal-views/signal-views.module.js';
 import { SignalsModule } from './signals/signals.module.js';
 import { SplicesModule } from './splices/splices.module.js';
 import { CasingStringsModule } from './strings/casing-strings.module.js';
@@ -154,6 +155,7 @@ const FEATURES = [
   SuppliersModule,
   ReportsModule,
   SignalsModule,
+  SignalViewsModule,
 ];
 
 /** The whole API. */

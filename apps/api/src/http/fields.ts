@@ -237,6 +237,15 @@ export const Computed = (options: FieldOptions): PropertyDecorator =>
     schema: { type: 'number' },
   });
 
+/** A list of computed numbers of an answer, null where there is none. */
+export const Figures = (options: FieldOptions & { max: number }): PropertyDecorator =>
+  field(options, {
+    name: 'numbers',
+    limit: `a list of at most ${options.max} numbers or nulls`,
+    test: (value) => Array.isArray(value) && value.length <= options.max && value.every((one) => one === null || Number.isFinite(one)),
+    schema: { type: 'array', maxItems: options.max, items: { type: ['number', 'null'] } } as unknown as ApiPropertyOptions,
+  });
+
 /** Anything JSON can say, in an answer. */
 export const Anything = (options: FieldOptions): PropertyDecorator =>
   documented(options, { type: 'object', additionalProperties: true, 'x-any': true } as ApiPropertyOptions);

@@ -1,0 +1,70 @@
+import { Injectable } from '@nestjs/common';
+import type { Interval } from '#libs/intervals';
+import { roundMm } from '#libs/length';
+import type { PipeMarkKind, TrackMarkKind } from '#libs/reports';
+import { CutOutsService } from '../line/cut-outs.service.js';
+import { linkOf, CUT_OUTS, INSPECTION_RUNS, REFERENCE_CHECKS, SEAM_EVENTS, SIGNAL_MARKS, SPLICES } from '../recall/record-kinds.js';
+import { outcomeOf } from '../reference-checks/reference-check.rules.js';
+import { ReferenceChecksService } from '../reference-checks/reference-checks.service.js';
+import { SeamEventsService } from '../seam-events/seam-events.service.js';
+import { SignalMarksService } from '../signal-marks/signal-marks.service.js';
+import { reachOf } from '../signals/block-span.js';
+import type { PlacedSignal } from '../signals/signal-stretches.service.js';
+import { SplicesService } from '../splices/splices.service.js';
+import type { RecordLink } from '../trace/trace.dto.js';
+
+/** Something on record at a place of the pipe, by footage. */
+export interface ViewMark<K extends string> extends Interval {
+  readonly kind: K;
+  readonly label: string;
+  readonly record: RecordLink;
+}
+
+/** What stands beside a signal: on the pipe, and in what the channel itself was told. */
+@Injectable()
+export class ViewMarks {
+  constructor(
+    private readonly splices: SplicesService,
+    private readonly cutOuts: CutOutsService,
+    private readonly events: SeamEventsService,
+    private readonly checks: ReferenceChecksService,
+    private readonly marks: SignalMarksService,
+  ) {}
+
+  /** Splices, cut-outs and stops of a string that meet a stretch of footage, by what was known at an instant. */
+  async onPipe(stringId: string, footage: Interval, asKnownAt: string | null): Promise<ViewMark<PipeMarkKind>[]> {
+    const [splices, cutOuts, events] = await Promise.all([
+      this.splices.ofString(stringId, asKnownAt), this.cutOuts.ofString(stringId, asKnownAt), this.events.inOrder(stringId, asKnownAt),
+    ]);
+    return [
+      ...splices.map((row) => ({ ...row.span, kind: 'splice' as const, label: row.number, record: linkOf(SPLICES, row) })),
+      ...cutOuts.map((row) => ({ ...row.span, kind: 'cut-out' as const, label: row.cause.slice(0, 60), record: linkOf(CUT_OUTS, row) })),
+      ...events.filter(({ event }) => event === 'stop' || event === 'set-up-change').map((row) => ({
+        ...row.span, kind: row.event === 'stop' ? 'stop' as const : 'set-up change' as const, label: row.cause?.slice(0, 60) ?? '', record: linkOf(SEAM_EVENTS, row),
+      })),
+    ].filter((mark) => meets(mark, footage));
+  }
+
+  /** Reference checks, marked intervals and reversals of a channel that meet a stretch of footage. */
+  async ofChannel({ channel, directory, stretches, runs }: PlacedSignal, footage: Interval, asKnownAt: string | null): Promise<{ readonly onTrack: ViewMark<TrackMarkKind>[]; readonly reversals: ViewMark<'reversal'>[] }> {
+    const [checks, marks] = await Promise.all([
+      this.checks.onString(channel.stringId, channel.id, asKnownAt), this.marks.onString(channel.stringId, asKnownAt),
+    ]);
+    const onTrack: ViewMark<TrackMarkKind>[] = [
+      ...checks.flatMap((row) => {
+        const outcome = outcomeOf(row, channel.id);
+        return outcome === null ? [] : [{ ...row.span, kind: `check-${outcome}` as const, label: row.observedAt.slice(11, 16), record: linkOf(REFERENCE_CHECKS, row) }];
+      }),
+      ...marks.filter(({ channelIds }) => channelIds.includes(channel.id)).map((row) => ({ ...row.span, kind: row.effect, label: row.cause, record: linkOf(SIGNAL_MARKS, row) })),
+    ];
+    const reversals = stretches.filter(({ falls }) => falls).flatMap((stretch) => {
+      const run = runs.get(stretch.runId);
+      if (run === undefined) return [];
+      const { fromMm, toMm } = reachOf(directory, stretch);
+      return [{ fromMm: roundMm(fromMm), toMm: roundMm(toMm) + 1, kind: 'reversal' as const, label: new Date(stretch.fromUs / 1000).toISOString().slice(11, 16), record: linkOf(INSPECTION_RUNS, run) }];
+    });
+    return { onTrack: onTrack.filter((mark) => meets(mark, footage)), reversals: reversals.filter((mark) => meets(mark, footage)) };
+  }
+}
+
+const meets = ({ fromMm, toMm }: Interval, footage: Interval): boolean => fromMm < footage.toMm && toMm > footage.fromMm;
