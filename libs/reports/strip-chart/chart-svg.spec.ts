@@ -201,6 +201,13 @@ describe('what is said of the inspection', () => {
     expect([Math.min(...bar!), Math.max(...bar!)]).toEqual([448.51, 451.51]);
   });
 
+  test('what reaches over the ends of the axis counts as far as it is on it', () => {
+    const coverage = [{ fromMm: -9_000, toMm: 30_000, state: 'suspect' as const }, { fromMm: 30_000, toMm: 190_000, state: 'provisional' as const }];
+    const chart = drawn(oneStripChart({ tracks: [oneTrack({ coverage })] }));
+    expect(words(chart).join(' ')).toContain('suspect 30 m provisional 70 m');
+    expect(chart.root.children[1]?.text).toContain('provisional 70 m, suspect 30 m');
+  });
+
   test('no two of a lane are filled alike, whatever their greys, and the key says what each means', () => {
     const looks = (fillings: Readonly<Record<string, Filling>>): unknown[] => Object.values(fillings).map(({ fill, hatch, pen }) => [hatch ?? fill, pen.dashPt]);
     for (const fillings of [COVERAGE_FILLINGS, MARKED_FILLINGS, TOLD_FILLINGS]) expect(new Set(looks(fillings).map((look) => JSON.stringify(look))).size).toBe(looks(fillings).length);

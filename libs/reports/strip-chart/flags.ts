@@ -3,6 +3,7 @@
  * touches no other text and no pole. What finds no room is handed back, so that it can be counted.
  */
 import { type ChartFrame, ROW_EM, textAt } from './chart-frame.js';
+import { FlagRows } from './flag-rows.js';
 import { type Shape, stroke } from './shapes.js';
 
 export interface Flag {
@@ -27,12 +28,9 @@ export interface Flags {
   readonly without: readonly Flag[];
 }
 
-interface Span {
-  readonly leftPt: number;
-  readonly rightPt: number;
-}
-
 const POLE_GAP_EM = 0.3;
+/** A little less, so that poles at one place can carry flags one over the other. */
+const POLE_CLEAR_EM = 0.27;
 const TEXT_GAP_EM = 0.6;
 const WIDEST_EM = 24;
 
@@ -41,16 +39,25 @@ const WIDEST_EM = 24;
  * suits poles close together, leaves out fewer of the most important, that is taken.
  */
 export function placeFlags(flags: readonly Flag[], rowsMax: number, frame: ChartFrame): Flags {
-  const fromRight = flags.toSorted((a, b) => b.atPt - a.atPt);
-  const orders = [flags.toSorted((a, b) => a.rank - b.rank), fromRight.toSorted((a, b) => a.rank - b.rank), fromRight];
+  const measured = flags.map((flag) => ({ ...flag, widthPt: widthOf(flag, frame) }));
+  const fromRight = measured.toSorted((a, b) => b.atPt - a.atPt);
+  const orders = [measured.toSorted((a, b) => a.rank - b.rank), fromRight.toSorted((a, b) => a.rank - b.rank), fromRight];
   const [first, ...others] = orders.map((order) => placeInOrder(order, rowsMax, frame)) as [Flags, ...Flags[]];
   return others.reduce((best, other) => (leavesOutLess(other, best) ? other : best), first);
 }
 
-function placeInOrder(flags: readonly Flag[], rowsMax: number, frame: ChartFrame): Flags {
+interface MeasuredFlag extends Flag {
+  readonly widthPt: number;
+}
+
+const widthOf = ({ text, isBold }: Flag, frame: ChartFrame): number =>
+  textAt(frame, text, 0, 0, { isBold, roomPt: Math.min(WIDEST_EM * frame.emPt, frame.plot.widthPt) }).widthPt;
+
+function placeInOrder(flags: readonly MeasuredFlag[], rowsMax: number, frame: ChartFrame): Flags {
+  const rows = new FlagRows(rowsMax, TEXT_GAP_EM * frame.emPt, POLE_CLEAR_EM * frame.emPt);
   const [placed, without]: [PlacedFlag[], Flag[]] = [[], []];
   for (const flag of flags) {
-    const found = firstPlace(flag, placed, rowsMax, frame);
+    const found = firstPlace(flag, rows, rowsMax, frame);
     if (found === null) without.push(flag);
     else placed.push(found);
   }
@@ -65,34 +72,22 @@ function leavesOutLess(one: Flags, other: Flags): boolean {
   return deciding !== undefined && leftOut(one, deciding) < leftOut(other, deciding);
 }
 
-function firstPlace(flag: Flag, placed: readonly PlacedFlag[], rowsMax: number, frame: ChartFrame): PlacedFlag | null {
+/** Takes it as well. */
+function firstPlace(flag: MeasuredFlag, rows: FlagRows, rowsMax: number, frame: ChartFrame): PlacedFlag | null {
   const { emPt, plot, plotRightPt } = frame;
-  const widthPt = textAt(frame, flag.text, 0, 0, { isBold: flag.isBold, roomPt: Math.min(WIDEST_EM * emPt, plot.widthPt) }).widthPt;
+  const { widthPt, atPt } = flag;
   const gapPt = POLE_GAP_EM * emPt;
   // A text left of its pole lies over the places of others: only where it fits nowhere at the right.
   for (const leftPt of [flag.atPt + gapPt, plotRightPt - widthPt, flag.atPt - gapPt - widthPt]) {
     if (leftPt < plot.leftPt || leftPt + widthPt > plotRightPt || leftPt > flag.atPt + gapPt) continue;
     for (let row = 0; row < rowsMax; row += 1) {
-      const candidate = { flag, row, leftPt, widthPt };
-      if (placed.every((other) => isApart(candidate, other, emPt))) return candidate;
+      if (!rows.isFree({ row, leftPt, widthPt, atPt })) continue;
+      rows.take({ row, leftPt, widthPt, atPt });
+      return { flag, row, leftPt, widthPt };
     }
   }
   return null;
 }
-
-function isApart(one: PlacedFlag, other: PlacedFlag, emPt: number): boolean {
-  if (one.row === other.row) {
-    const gapPt = TEXT_GAP_EM * emPt;
-    return spanOf(one).rightPt + gapPt <= spanOf(other).leftPt || spanOf(other).rightPt + gapPt <= spanOf(one).leftPt;
-  }
-  const [higher, lower] = one.row > other.row ? [one, other] : [other, one];
-  const [leftPt, rightPt] = [lower.leftPt, lower.leftPt + lower.widthPt];
-  const clearPt = POLE_GAP_EM * emPt * 0.9;
-  return higher.flag.atPt <= leftPt - clearPt || higher.flag.atPt >= rightPt + clearPt;
-}
-
-/** Text and pole. */
-const spanOf = ({ flag, leftPt, widthPt }: PlacedFlag): Span => ({ leftPt: Math.min(leftPt, flag.atPt), rightPt: Math.max(leftPt + widthPt, flag.atPt) });
 
 /** Whether a text stands on top of its pole. */
 const isOver = ({ atPt }: Flag, leftPt: number, widthPt: number): boolean => leftPt <= atPt && leftPt + widthPt >= atPt;

@@ -49,11 +49,17 @@ function flagBlock(flags: Flags, marks: readonly ChartMark<CheckOrIndication>[],
   if (marks.length === 0) return { heightPt: 0, shapes: [] };
   const without = countWithout(flags);
   const flagsPt = Math.max(flagsHeightPt(flags, frame), (without.length - 1) * 1.2 * emPt);
-  const drawings = TRACK_MARK_KINDS.toReversed().flatMap((kind) => marks.filter((mark) => mark.kind === kind).flatMap((mark) => drawingOf(mark, flagsPt, frame)));
+  const drawings = TRACK_MARK_KINDS.toReversed().flatMap((kind) => apartOf(marks.filter((mark) => mark.kind === kind), frame).flatMap((mark) => drawingOf(mark, flagsPt, frame)));
   return {
     heightPt: flagsPt + MARK_ROW_EM * emPt,
     shapes: [...drawFlags(flags, flagsPt, frame), ...drawings, ...without.flatMap((text, row) => rowsBeside(frame, [text], (0.9 + row * 1.2) * emPt, row === 0))],
   };
+}
+
+/** Without those that would be drawn exactly over another of them. */
+function apartOf<Mark extends ChartMark<CheckOrIndication>>(marks: readonly Mark[], frame: ChartFrame): Mark[] {
+  const byPlace = new Map(marks.toReversed().map((mark) => [[mark.fromMm, mark.toMm].map((mm) => Math.round(2 * xOf(frame, mm))).join(), mark]));
+  return [...byPlace.values()].reverse();
 }
 
 function drawingOf(mark: ChartMark<CheckOrIndication>, topPt: number, frame: ChartFrame): Shape[] {
