@@ -6,3 +6,6 @@ export {
   type PositionColumn, type TimePosition, type ValueColumn,
 } from './part.js';
 export { applyRules, NO_RULES, type ReadingRules } from './reading-rules.js';
+export { EXPORT_COLUMNS, type ExportBlock, type ExportBlocks, type ExportShape } from './export.js';
+export { writeArrow } from './write-arrow.js';
+export { writeCsv } from './write-csv.js';

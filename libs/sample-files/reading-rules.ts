@@ -31,26 +31,35 @@ export const NO_RULES: ReadingRules = {
  * A run is looked for within these samples alone: what came before them is not known here.
  */
 export function applyRules(values: Float32Array, statuses: Uint8Array, rules: ReadingRules): void {
-  markBeyond(values, statuses, rules);
-  for (const missing of rules.missingValues) markMissing(values, statuses, fround(missing));
+  const bounds: Bounds = {
+    high: fround(rules.saturatesAtHigh ?? Infinity), low: fround(rules.saturatesAtLow ?? -Infinity),
+    from: fround(rules.plausibleFrom ?? -Infinity), to: fround(rules.plausibleTo ?? Infinity),
+  };
+  const missingValues = rules.missingValues.map(fround);
+  markBeyond(values, statuses, bounds, missingValues);
+  for (const missing of missingValues) if (isWithin(missing, bounds)) markMissing(values, statuses, missing);
   if (rules.stuckAfter !== null) markStuck(values, statuses, rules.stuckAfter);
 }
 
+interface Bounds {
+  readonly high: number;
+  readonly low: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Neither saturated nor implausible; false for NaN and infinities too. */
+const isWithin = (value: number, { high, low, from, to }: Bounds): boolean => value < high && value > low && value >= from && value <= to;
+
 /** Everything but missing values within the bounds, and runs: nearly all samples pass four comparisons. */
-function markBeyond(values: Float32Array, statuses: Uint8Array, rules: ReadingRules): void {
-  const high = fround(rules.saturatesAtHigh ?? Infinity);
-  const low = fround(rules.saturatesAtLow ?? -Infinity);
-  const from = fround(rules.plausibleFrom ?? -Infinity);
-  const to = fround(rules.plausibleTo ?? Infinity);
-  const missing = rules.missingValues.map(fround);
+function markBeyond(values: Float32Array, statuses: Uint8Array, bounds: Bounds, missingValues: readonly number[]): void {
   for (let index = 0; index < values.length; index += 1) {
     const value = values[index] as number;
-    if (value < high && value > low && value >= from && value <= to) continue;
-    if (statuses[index] !== STATUS.read) continue;
-    if (Number.isNaN(value) || missing.includes(value)) statuses[index] = STATUS.missing;
+    if (isWithin(value, bounds) || statuses[index] !== STATUS.read) continue;
+    if (Number.isNaN(value) || missingValues.includes(value)) statuses[index] = STATUS.missing;
     else if (abs(value) === Infinity) statuses[index] = STATUS.implausible;
-    else if (value >= high) statuses[index] = STATUS.saturatedHigh;
-    else if (value <= low) statuses[index] = STATUS.saturatedLow;
+    else if (value >= bounds.high) statuses[index] = STATUS.saturatedHigh;
+    else if (value <= bounds.low) statuses[index] = STATUS.saturatedLow;
     else statuses[index] = STATUS.implausible;
   }
 }

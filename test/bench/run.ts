@@ -17,6 +17,7 @@ import { compare, type Comparison, type Load } from './load.js';
 import { copyString } from './more-strings.js';
 import { ROWS_OF_SPLICE, spliceLoads } from './splices.js';
 import { freePort, residentMb, start, type Running } from './processes.js';
+import { partSpeeds } from './sample-files.js';
 import { signalSpeeds } from './signals.js';
 
 const ROUNDS = 5;
@@ -197,6 +198,15 @@ function compareSignals(): Promise<void> {
   return Promise.resolve();
 }
 
+function comparePartReading(): Promise<void> {
+  say('Parts of an upload in this process, three channels');
+  for (const { what, beside, megabytes, samplesPerSecondM, timeRatio } of partSpeeds()) {
+    say(`  ${what}: ${megabytes.toFixed(1)} MB, ${samplesPerSecondM.toFixed(1)} million samples/s; ${timeRatio.toFixed(2)} times the time of ${beside}`);
+  }
+  say('  (target: CSV at most 2 times csv-parse)');
+  return Promise.resolve();
+}
+
 /** With as much heap as it likes, a process grows by garbage; with this much, it fails where its need grows with the file. */
 const SMALL_HEAP = { NODE_OPTIONS: '--max-old-space-size=128' };
 
@@ -205,6 +215,7 @@ const PARTS: Readonly<Record<string, (folder: string) => Promise<void>>> = {
   strings: (folder) => onStage(folder, compareStrings),
   splices: (folder) => onStage(folder, compareSplices),
   signals: compareSignals,
+  'sample-files': comparePartReading,
   indications: detectionSpeeds,
   incoming: (folder) => onStage(folder, compareIncoming),
   'import-10': (folder) => onStage(folder, (stage) => importMemory(stage, SMALL_BYTES), SMALL_HEAP),
