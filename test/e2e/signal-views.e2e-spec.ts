@@ -117,6 +117,25 @@ describe('a view of a channel', () => {
   });
 });
 
+describe('raw samples', () => {
+  test('are given out as they were read, with their footage', async () => {
+    await sendPipe(0, 9_000, 1, (mm) => (mm === 4_100 ? -999 : valueAt(mm)));
+    const csv = await engineer().send<string>('GET', `/api/casing-strings/${stringId()}/samples?channelId=${wall}&fromM=4.098&toM=4.102&format=csv`);
+    expect([csv.status, csv.headers['content-type']]).toEqual([200, 'text/csv']);
+    const [header, ...lines] = csv.body.trim().split(/\r?\n/).map((line) => line.split(','));
+    expect(header).toEqual(['counter', 'footageMm', 'value', 'sentInstead', 'status']);
+    expect(lines.map(([counter, footage, value, instead, status]) => [counter, footage, Number(value), instead, status])).toEqual([
+      ['4098', '4098', expect.closeTo(Math.fround(valueAt(4_098)), 6), '', 'read'],
+      ['4099', '4099', expect.closeTo(Math.fround(valueAt(4_099)), 6), '', 'read'],
+      ['4100', '4100', 0, '-999', 'missing'],
+      ['4101', '4101', expect.closeTo(Math.fround(valueAt(4_101)), 6), '', 'read'],
+    ]);
+    const arrow = await engineer().send<string>('GET', `/api/casing-strings/${stringId()}/samples?channelId=${wall}&fromM=0&toM=9`);
+    expect([arrow.status, arrow.headers['content-type']]).toEqual([200, 'application/vnd.apache.arrow.stream']);
+    expect(arrow.body.length).toBeGreaterThan(9_000 * 12);
+  });
+});
+
 describe('a strip chart', () => {
   test('is drawn as SVG and as a PDF, with what the checks prove', async () => {
     await sendPipe(0, 10_000, 1, (mm) => (mm > 4_000 && mm < 5_000 ? -999 : valueAt(mm)));

@@ -1,3 +1,4 @@
+import { Readable } from 'node:stream';
 import { Controller, Get, Param, Query, Res, StreamableFile } from '@nestjs/common';
 import { ApiOperation, ApiParam, ApiProduces, ApiQuery, ApiResponse, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
@@ -6,7 +7,8 @@ import { KnownAtQuery } from '../records/known-at.js';
 import { pathId } from '../records/record.controller.js';
 import { PAPERS } from '../reports/report-question.js';
 import type { Query as AnyQuery } from '../trace/trace-question.js';
-import { AXES, signalViewQuestionOf, stripChartQuestionOf } from './signal-view-question.js';
+import { AXES, samplesQuestionOf, signalViewQuestionOf, stripChartQuestionOf } from './signal-view-question.js';
+import { SampleExports } from './sample-exports.service.js';
 import { SignalViewAnswer } from './signal-view.dto.js';
 import { SignalViews } from './signal-views.service.js';
 import { StripCharts } from './strip-charts.service.js';
@@ -25,6 +27,8 @@ const axis = (target: object, key: string | symbol, descriptor: PropertyDescript
 const CHANNELS = ApiQuery({ name: 'channelIds', required: false, description: 'Ids of channels with commas between; all of the string when absent.', schema: { type: 'string', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b60' } });
 const SVG = 'image/svg+xml';
 const PDF = 'application/pdf';
+const ARROW = 'application/vnd.apache.arrow.stream';
+const CSV = 'text/csv';
 
 @ApiTags('signals')
 @Controller('api/casing-strings')
@@ -32,6 +36,7 @@ export class SignalViewsController {
   constructor(
     private readonly views: SignalViews,
     private readonly charts: StripCharts,
+    private readonly exports: SampleExports,
   ) {}
 
   @Get(':id/signal-view')
@@ -48,6 +53,26 @@ export class SignalViewsController {
   @ApiResponse({ status: 200, type: SignalViewAnswer, description: 'The view.' })
   view(@Param('id') id: string, @Query() query: AnyQuery): Promise<SignalViewAnswer> {
     return this.views.of(pathId(id), signalViewQuestionOf(query));
+  }
+
+  @Get(':id/samples')
+  @Allow('questions:ask')
+  @ApiOperation({
+    summary: 'The samples of a channel on a stretch of footage, as a file',
+    description: 'As they were read, bit for bit, with their footage and what each is worth: nothing read is empty, and what a device sends instead has a column of its own.',
+  })
+  @ApiParam(STRING)
+  @ApiQuery({ name: 'channelId', required: true, description: 'The channel.', schema: { type: 'string', format: 'uuid', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b60' } })
+  @ApiQuery({ name: 'fromM', required: true, description: 'Where the interval begins, metres of footage.', schema: { type: 'string', example: '0' } })
+  @ApiQuery({ name: 'toM', required: true, description: 'Where it ends, metres.', schema: { type: 'string', example: '10' } })
+  @ApiQuery({ name: 'format', required: false, enum: ['arrow', 'csv'], description: 'An Arrow stream, or CSV; Arrow when absent.', example: 'csv' })
+  @KnownAtQuery()
+  @ApiProduces(ARROW, CSV)
+  @ApiResponse({ status: 200, description: 'The samples.', content: { [ARROW]: { schema: { type: 'string', format: 'binary' } }, [CSV]: { schema: { type: 'string', format: 'binary' } } } })
+  async samples(@Param('id') id: string, @Query() query: AnyQuery, @Res({ passthrough: true }) reply: FastifyReply): Promise<StreamableFile> {
+    const { bytes, type, fileName } = await this.exports.of(pathId(id), samplesQuestionOf(query));
+    void reply.header('cache-control', 'private, no-store');
+    return new StreamableFile(Readable.from(bytes), { type, disposition: `attachment; filename="${fileName}"` });
   }
 
   @Get(':id/strip-chart.svg')

@@ -9,6 +9,7 @@ import { SignalMarksModule } from '../signal-marks/signal-marks.module.js';
 import { SignalsModule } from '../signals/signals.module.js';
 import { SplicesModule } from '../splices/splices.module.js';
 import { WellsModule } from '../wells/wells.module.js';
+import { SampleExports } from './sample-exports.service.js';
 import { SignalViewsController } from './signal-views.controller.js';
 import { SignalViews } from './signal-views.service.js';
 import { StripCharts } from './strip-charts.service.js';
@@ -18,6 +19,6 @@ import { ViewMarks } from './view-marks.service.js';
 @Module({
   imports: [ChannelsModule, InspectionProofsModule, LineModule, ReferenceChecksModule, ReportsModule, SeamEventsModule, SignalMarksModule, SignalsModule, SplicesModule, WellsModule],
   controllers: [SignalViewsController],
-  providers: [SignalViews, StripCharts, ViewMarks],
+  providers: [SampleExports, SignalViews, StripCharts, ViewMarks],
 })
 export class SignalViewsModule {}

@@ -44,9 +44,16 @@ export class SignalStrokes {
   /** The strokes of a channel known at an instant, or now, that reach into `within` (null: all), in the order in which they came. Throws as `SignalStretches.of`. */
   async of(stringId: string, channelId: string, within: Interval | null, asKnownAt: string | null): Promise<SignalStroke[]> {
     const placed = await this.stretches.of(stringId, channelId, asKnownAt);
-    return placed.stretches.filter((stretch) => meets(placed, stretch, within)).map((stretch) => ({
+    return placed.stretches.filter((stretch) => this.meets(placed, stretch, within)).map((stretch) => ({
       runId: stretch.runId, fromUs: stretch.fromUs, toUs: stretch.toUs, backward: stretch.falls, blocks: this.rising(placed, stretch, within),
     }));
+  }
+
+  /** Whether a stretch reaches into an interval. */
+  meets({ directory }: PlacedSignal, stretch: Stretch, within: Interval | null): boolean {
+    if (within === null) return true;
+    const { fromMm, toMm } = reachOf(directory, stretch);
+    return roundMm(fromMm) < within.toMm && roundMm(toMm) >= within.fromMm;
   }
 
   /** The samples of a stretch that lie within an interval, in the order in which they were read. */
@@ -77,12 +84,6 @@ export class SignalStrokes {
       }
     }
   }
-}
-
-function meets({ directory }: PlacedSignal, stretch: Stretch, within: Interval | null): boolean {
-  if (within === null) return true;
-  const { fromMm, toMm } = reachOf(directory, stretch);
-  return roundMm(fromMm) < within.toMm && roundMm(toMm) >= within.fromMm;
 }
 
 function rangeOf(directory: PlacedSignal['directory'], stretch: Stretch, within: Interval | null): { readonly fromBlock: number; readonly toBlock: number } {
