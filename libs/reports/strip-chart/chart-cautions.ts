@@ -1,6 +1,6 @@
 import type { Column } from '#libs/signals';
 import { formatInterval, formatMetresShort, formatUncertainty } from '../instants-and-lengths.js';
-import type { StripChart } from './chart-data.js';
+import type { ChartDepth, StripChart } from './chart-data.js';
 import { cutToFit, oneLine } from './ruler.js';
 import { type ChartFrame, textAt } from './chart-frame.js';
 import { gapOf } from './column-runs.js';
@@ -15,12 +15,15 @@ export function stripChartCautions(chart: StripChart): string[] {
     'No indication means none beyond the threshold drawn, against that channel’s reference reflector, on the metres that are confirmed. It does not mean no defect.',
     ...withoutThreshold(chart),
     'Provisional, suspect and missing are different states. None of them is confirmed evidence, and a hatched gap is not a quiet signal.',
-    ...(depth === null ? [] : [`Depth is an estimate: ${formatUncertainty(depth.uncertaintyMm)} at its widest here, measured from ${depth.datum}. Read both before anyone perforates, sets or cuts.`]),
+    ...(depth === null ? [] : [depthWords(depth)]),
     ...unsure.map((one) => `Marked ! from ${formatInterval(one)}: ${one.words}.`),
     ...sharpnessWords(chart),
     'This chart is a record and no interlock: it stops no line. Anyone on shift may stop the line.',
   ];
 }
+
+const depthWords = ({ uncertaintyMm, datum }: ChartDepth): string =>
+  `Depth is an estimate: ${formatUncertainty(uncertaintyMm)} at its widest here, measured from ${datum}. Read both before anyone perforates, sets or cuts.`;
 
 function withoutThreshold({ tracks }: StripChart): string[] {
   const names = tracks.filter(({ threshold }) => threshold === null).map(({ channel }) => channel);
@@ -32,8 +35,9 @@ function sharpnessWords({ axis, tracks }: StripChart): string[] {
   const widthsMm = [...new Set(tracks.map((track) => Math.max(1, Math.round((axis.toMm - axis.fromMm) / track.columns.length))))].sort((a, b) => a - b);
   const count = (of: (column: Column) => boolean): number => columns.filter((column) => gapOf(column) === null && of(column)).length;
   const [shared, coarse] = [count(({ sharpness }) => sharpness === 'shared'), count(({ sharpness }) => sharpness === 'coarse')];
+  const lengths = `${widthsMm.map((mm) => formatMetresShort(mm)).join(' or ')} m of ${axis.quantity === 'footage' ? 'pipe' : 'depth'}`;
   return [
-    `One column is about ${widthsMm.map((mm) => formatMetresShort(mm)).join(' or ')} m of ${axis.quantity === 'footage' ? 'pipe' : 'depth'}. No extreme is left out${shared > 0 ? '; in places one may be drawn a column too far' : ''}.`,
+    `One column is about ${lengths}. No extreme is left out${shared > 0 ? '; in places one may be drawn a column too far' : ''}.`,
     ...(coarse > 0 ? ['Striped columns are coarse: their values may belong to pipe beside them, and whether anything was read in them is not known.'] : []),
   ];
 }

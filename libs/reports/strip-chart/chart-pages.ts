@@ -73,7 +73,8 @@ function drawBlock({ heightPt, shapes }: Block, page: PageFrame): void {
 }
 
 const PEN_SHARE = EM_PT / PEN_EM_PT;
-const ruleOf = ({ ink, widthPt, dashPt }: Pen): Rule => ({ widthPt: widthPt * PEN_SHARE, grey: INK_COLOURS[ink], dashPt: dashPt === undefined ? undefined : dashPt * PEN_SHARE });
+const ruleOf = ({ ink, widthPt, dashPt }: Pen): Rule =>
+  ({ widthPt: widthPt * PEN_SHARE, grey: INK_COLOURS[ink], dashPt: dashPt === undefined ? undefined : dashPt * PEN_SHARE });
 
 function drawShape(shape: Shape, { canvas, leftPt, yPt: topPt }: PageFrame): void {
   switch (shape.kind) {
@@ -84,7 +85,9 @@ function drawShape(shape: Shape, { canvas, leftPt, yPt: topPt }: PageFrame): voi
       canvas.drawCurve(shape.points.map(([xPt, yPt]) => [leftPt + xPt, topPt + yPt] as const), ruleOf(shape.pen));
       return;
     case 'area':
-      canvas.drawOutline(shape.points.map(([xPt, yPt]) => [leftPt + xPt, topPt + yPt] as const), shape.fill === null ? null : INK_COLOURS[shape.fill], shape.pen === null ? null : ruleOf(shape.pen));
+      canvas.drawOutline(
+        shape.points.map(([xPt, yPt]) => [leftPt + xPt, topPt + yPt] as const), shape.fill === null ? null : INK_COLOURS[shape.fill], shape.pen === null ? null : ruleOf(shape.pen),
+      );
       return;
     case 'text': {
       const style = { sizePt: shape.sizePt, isBold: shape.isBold, leading: 1.2 };

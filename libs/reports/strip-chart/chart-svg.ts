@@ -24,7 +24,9 @@ export function drawStripChartSvg(chart: StripChart): string {
   checkStripChart('chart', chart);
   const plotPx = plotWidthPx(Math.max(...chart.tracks.map(({ columns }) => columns.length)));
   const frame = frameOf(chart.axis, plotPx + BESIDE_PLOT_EM * EM_PX, EM_PX, roomyRuler);
-  const whole = stacked([titleBlock(chart, frame), headBlock(chart, frame), ...tracksOf(chart, frame), keyBlock(chart, frame), cautionBlock(stripChartCautions(chart), frame)]);
+  const whole = stacked([
+    titleBlock(chart, frame), headBlock(chart, frame), ...tracksOf(chart, frame), keyBlock(chart, frame), cautionBlock(stripChartCautions(chart), frame),
+  ]);
   const [width, height] = [Math.ceil(frame.widthPt + 2 * MARGIN_PX), Math.ceil(whole.heightPt + 2 * MARGIN_PX)];
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
@@ -74,8 +76,8 @@ const penOf = ({ ink, widthPt, dashPt }: Pen): string =>
 
 function textOf({ text, xPt, baselinePt, widthPt, sizePt, isBold, hold }: TextShape): string {
   const atPt = hold === 'start' ? xPt : hold === 'middle' ? xPt + widthPt / 2 : xPt + widthPt;
-  const anchor = hold === 'start' ? '' : ` text-anchor="${hold}"`;
-  return `<text x="${n(atPt)}" y="${n(baselinePt)}" font-size="${n(sizePt)}"${isBold ? ' font-weight="bold"' : ''}${anchor} fill="${INK_COLOURS.black}">${escaped(text)}</text>`;
+  const look = `${isBold ? ' font-weight="bold"' : ''}${hold === 'start' ? '' : ` text-anchor="${hold}"`} fill="${INK_COLOURS.black}"`;
+  return `<text x="${n(atPt)}" y="${n(baselinePt)}" font-size="${n(sizePt)}"${look}>${escaped(text)}</text>`;
 }
 
 /** A hundredth of a pixel is finer than anyone sees. */

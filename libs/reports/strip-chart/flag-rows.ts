@@ -29,7 +29,8 @@ export class FlagRows {
     return this.rows.every(({ spans, texts, poles }, other) => {
       if (other === row) return isClear(spans, Math.min(leftPt, atPt) - this.textGapPt, Math.max(rightPt, atPt) + this.textGapPt);
       if (other < row) return isClear(texts, atPt - this.poleGapPt, atPt + this.poleGapPt);
-      return countBelow(poles.length, (index) => (poles[index] ?? 0) <= leftPt - this.poleGapPt) === countBelow(poles.length, (index) => (poles[index] ?? 0) < rightPt + this.poleGapPt);
+      const first = countBelow(poles.length, (index) => (poles[index] ?? 0) <= leftPt - this.poleGapPt);
+      return (poles[first] ?? Infinity) >= rightPt + this.poleGapPt;
     });
   }
 

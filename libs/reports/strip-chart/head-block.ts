@@ -34,7 +34,9 @@ function pipeBlock(axis: ChartAxis, marks: readonly ChartMark<PipeMarkKind>[], f
   const { emPt, plot } = frame;
   const unsure = axis.unsure.filter((interval) => isOnAxis(plot.rangeMm, interval));
   const flags = placeFlags([
-    ...unsure.filter((one) => wordsInPipe(one, 0, frame).length === 0).map(({ fromMm, words }): Flag => ({ text: `! ${words}`, atPt: xOf(frame, fromMm), rank: UNSURE_RANK, counted: ['not sure', 'not sure'], isBold: true })),
+    ...unsure.filter((one) => wordsInPipe(one, 0, frame).length === 0).map(({ fromMm, words }): Flag => ({
+      text: `! ${words}`, atPt: xOf(frame, fromMm), rank: UNSURE_RANK, counted: ['not sure', 'not sure'], isBold: true,
+    })),
     ...marks.map(({ kind, label, fromMm }): Flag => ({
       text: `${FLAG_WORDS[kind]} ${label}`.trim(), atPt: xOf(frame, fromMm), rank: PIPE_MARK_KINDS.indexOf(kind), counted: [kind, SEVERAL[kind]], isBold: false,
     })),

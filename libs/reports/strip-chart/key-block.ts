@@ -28,10 +28,12 @@ function signalEntries({ tracks }: StripChart): Entry[] {
     { words: 'from the least to the greatest value of a column', draw: (area) => [band(area, 'grey')] },
     { words: 'mean', draw: (area) => [across(area, MEAN_PEN)] },
     tracks.some(({ threshold }) => threshold !== null) ? { words: 'threshold', draw: (area) => [across(area, THRESHOLD_PEN)] } : null,
-    columns.some((column) => gapOf(column) !== null) ? { words: 'gap: nothing to draw', draw: (area, emPt) => [box(area, 'white', { ink: 'dark', widthPt: 0.4 }), ...hatched(area, 'wide-falling', emPt)] } : null,
+    columns.some((column) => gapOf(column) !== null)
+      ? { words: 'gap: nothing to draw', draw: (area, emPt) => [box(area, 'white', { ink: 'dark', widthPt: 0.4 }), ...hatched(area, 'wide-falling', emPt)] } : null,
     columns.some((column) => gapOf(column) === null && column.sharpness === 'coarse')
       ? { words: 'coarse: values may lie in columns beside', draw: (area, emPt) => [band(area, 'white'), ...hatched(area, 'upright', emPt)] } : null,
-    columns.some(({ summary }) => (summary?.counts.saturatedHigh ?? 0) + (summary?.counts.saturatedLow ?? 0) > 0) ? { words: 'extreme is a bound: ≥ or ≤', draw: arrowhead } : null,
+    columns.some(({ summary }) => (summary?.counts.saturatedHigh ?? 0) + (summary?.counts.saturatedLow ?? 0) > 0)
+      ? { words: 'extreme is a bound: ≥ or ≤', draw: arrowhead } : null,
   ];
   return entries.filter((entry) => entry !== null);
 }
@@ -48,8 +50,14 @@ function laneEntries({ tracks }: StripChart): Entry[] {
   const marked = (['not-valid', 'excluded'] as const).filter((kind) => tracks.some(({ marks }) => marks.some((mark) => mark.kind === kind)));
   return [
     ...states.map((state): Entry => ({ words: state, draw: (area, emPt) => filled(area, COVERAGE_FILLINGS[state], emPt) })),
-    ...marked.map((kind): Entry => ({ words: kind === 'excluded' ? 'excluded: makes no indication' : `${MARKED_WORDS[kind]}: not inspected`, draw: (area, emPt) => filled(area, MARKED_FILLINGS[kind], emPt) })),
-    ...counted.map((name): Entry => ({ words: `some samples ${COUNTED_WORDS[name]}`, draw: (area, emPt) => filled({ ...area, yPt: area.yPt + area.heightPt * 0.2, heightPt: area.heightPt * 0.55 }, TOLD_FILLINGS[name], emPt) })),
+    ...marked.map((kind): Entry => ({
+      words: kind === 'excluded' ? 'excluded: makes no indication' : `${MARKED_WORDS[kind]}: not inspected`,
+      draw: (area, emPt) => filled(area, MARKED_FILLINGS[kind], emPt),
+    })),
+    ...counted.map((name): Entry => ({
+      words: `some samples ${COUNTED_WORDS[name]}`,
+      draw: (area, emPt) => filled({ ...area, yPt: area.yPt + area.heightPt * 0.2, heightPt: area.heightPt * 0.55 }, TOLD_FILLINGS[name], emPt),
+    })),
   ];
 }
 

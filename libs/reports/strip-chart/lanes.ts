@@ -4,7 +4,7 @@ import { CHART_COVERAGES, type ChartCoverage, type ChartMark, type ChartTrack, t
 import { type ChartFrame, isOnAxis, rowsBeside, stretchOf, textAt } from './chart-frame.js';
 import { bandOf, COUNTED, type Counted, gapOf, runsOf, toldOf } from './column-runs.js';
 import { type Hatch, hatched } from './hatch.js';
-import { type Block, box, type Ink, type Pen, type Shape, shifted } from './shapes.js';
+import { type Block, box, type Ink, type Pen, type Shape, shifted, type TextShape } from './shapes.js';
 import { plateIn } from './signal-plot.js';
 
 /** How a bar is filled; each looks unlike the others without any colour. */
@@ -81,7 +81,10 @@ function samplesLane({ columns }: ChartTrack, frame: ChartFrame): Lane | null {
     const xPt = Math.min(plot.leftPt + from * columnPt, frame.plotRightPt - widthPt);
     return filled({ xPt, yPt: 0.1 * emPt, widthPt, heightPt: SAMPLE_LANE_EM * emPt }, TOLD_FILLINGS[kind], emPt);
   });
-  const words = [...(gaps > 0 ? [`${gaps} ${gaps === 1 ? 'gap' : 'gaps'}`] : []), ...totals.map(({ name, count }) => `${count} ${COUNTED_WORDS[name]}`), ...(coarse > 0 ? [`${coarse} columns coarse`] : [])];
+  const words = [
+    ...(gaps > 0 ? [`${gaps} ${gaps === 1 ? 'gap' : 'gaps'}`] : []), ...totals.map(({ name, count }) => `${count} ${COUNTED_WORDS[name]}`),
+    ...(coarse > 0 ? [`${coarse} ${coarse === 1 ? 'column' : 'columns'} coarse`] : []),
+  ];
   return { heightEm: SAMPLE_LANE_EM + 0.2, name: 'samples', amounts: words, shapes: bars };
 }
 
@@ -107,7 +110,8 @@ const wordsOf = ({ kind, label }: ChartMark<'not-valid' | 'excluded'>): string[]
 
 /** Bars that overlap are drawn one over the other; a text under a later bar or beside its plate would be read with it. */
 function withoutHiddenTexts(shapes: readonly Shape[]): Shape[] {
-  return shapes.filter((shape, at) => shape.kind !== 'text' || !shapes.slice(at + 1).some((later) => later.kind === 'area' && later.fill !== null && reaches(later.points, shape)));
+  const covers = (later: Shape, text: TextShape): boolean => later.kind === 'area' && later.fill !== null && reaches(later.points, text);
+  return shapes.filter((shape, at) => shape.kind !== 'text' || !shapes.slice(at + 1).some((later) => covers(later, shape)));
 }
 
 function reaches(points: readonly (readonly [number, number])[], { xPt, widthPt }: { xPt: number; widthPt: number }): boolean {

@@ -110,7 +110,8 @@ export function plateIn({ xPt, yPt, widthPt, heightPt }: Box, words: string, fra
     const texts = rows.map((row, index) => textAt(frame, row, xPt + widthPt / 2, topPt + (index * PLATE_ROW_EM + 0.95) * emPt, { hold: 'middle' }));
     const widestPt = Math.max(...texts.map((text) => text.widthPt));
     if (widestPt + 0.6 * emPt > widthPt || rows.length * PLATE_ROW_EM * emPt > heightPt) continue;
-    return [box({ xPt: xPt + (widthPt - widestPt) / 2 - 0.25 * emPt, yPt: topPt, widthPt: widestPt + 0.5 * emPt, heightPt: rows.length * PLATE_ROW_EM * emPt }, 'white'), ...texts];
+    const plate = { xPt: xPt + (widthPt - widestPt) / 2 - 0.25 * emPt, yPt: topPt, widthPt: widestPt + 0.5 * emPt, heightPt: rows.length * PLATE_ROW_EM * emPt };
+    return [box(plate, 'white'), ...texts];
   }
   return [];
 }

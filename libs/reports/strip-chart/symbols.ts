@@ -13,6 +13,8 @@ const strokes = (xPt: number, yPt: number, halfPt: number, shares: readonly (rea
 });
 const outline = (halfPt: number, dashPt?: number) => ({ ink: 'black' as const, widthPt: halfPt * 0.22, dashPt });
 
+const OCTAGON = [[-1, -0.42], [-0.42, -1], [0.42, -1], [1, -0.42], [1, 0.42], [0.42, 1], [-0.42, 1], [-1, 0.42]] as const;
+
 const DRAWINGS: Readonly<Record<SymbolName, Draw>> = {
   // As on the other papers: a white cross on black, and a tick in an open square.
   'check-failed': (x, y, half) => [box(square(x, y, half), 'black', outline(half)), strokes(x, y, half, [[-0.6, -0.6, 0.6, 0.6], [-0.6, 0.6, 0.6, -0.6]], 'white')],
@@ -20,7 +22,7 @@ const DRAWINGS: Readonly<Record<SymbolName, Draw>> = {
   // Crossed out once, in a broken outline.
   'check-void': (x, y, half) => [box(square(x, y, half), 'white', outline(half, half * 0.45)), strokes(x, y, half, [[-0.7, 0.7, 0.7, -0.7]], 'black')],
   stop: (x, y, half) => [
-    { kind: 'area', fill: 'black', pen: null, points: [[-1, -0.42], [-0.42, -1], [0.42, -1], [1, -0.42], [1, 0.42], [0.42, 1], [-0.42, 1], [-1, 0.42]].map(([px = 0, py = 0]) => [x + px * half, y + py * half] as const) },
+    { kind: 'area', fill: 'black', pen: null, points: OCTAGON.map(([shareX, shareY]) => [x + shareX * half, y + shareY * half] as const) },
     strokes(x, y, half, [[-0.55, 0, 0.55, 0]], 'white'),
   ],
   reversal: (x, y, half) => [

@@ -32,11 +32,13 @@ const CHECK_LINES: Readonly<Record<Exclude<CheckOrIndication, 'indication'>, Pen
 
 /** One channel: labels, plot of a height, and the bars under it. */
 export function trackBlock(track: ChartTrack, pipeMarks: readonly ChartMark<PipeMarkKind>[], frame: ChartFrame, plotHeightPt: number): Block {
-  const marks = track.marks.filter((mark): mark is ChartMark<CheckOrIndication> => mark.kind !== 'not-valid' && mark.kind !== 'excluded' && isOnAxis(frame.plot.rangeMm, mark));
+  const marks = track.marks.filter(isFlagged).filter((mark) => isOnAxis(frame.plot.rangeMm, mark));
   const flags = placeFlags(marks.map((mark) => flagOf(mark, frame)), FLAG_ROWS_MAX, frame);
   const plot = plotBlock(track, marks, pipeMarks, frame, plotHeightPt);
   return stacked([flagBlock(flags, marks, frame), plot, lanesBlock(track, frame), { heightPt: FOOT_EM * frame.emPt, shapes: [] }]);
 }
+
+const isFlagged = (mark: ChartMark<TrackMarkKind>): mark is ChartMark<CheckOrIndication> => mark.kind !== 'not-valid' && mark.kind !== 'excluded';
 
 function flagOf({ kind, label, fromMm }: ChartMark<CheckOrIndication>, frame: ChartFrame): Flag {
   const text = kind === 'indication' ? label.trim() || WORDS.indication : `${WORDS[kind]} ${label}`.trim();
@@ -49,7 +51,7 @@ function flagBlock(flags: Flags, marks: readonly ChartMark<CheckOrIndication>[],
   if (marks.length === 0) return { heightPt: 0, shapes: [] };
   const without = countWithout(flags);
   const flagsPt = Math.max(flagsHeightPt(flags, frame), (without.length - 1) * 1.2 * emPt);
-  const drawings = TRACK_MARK_KINDS.toReversed().flatMap((kind) => apartOf(marks.filter((mark) => mark.kind === kind), frame).flatMap((mark) => drawingOf(mark, flagsPt, frame)));
+  const drawings = TRACK_MARK_KINDS.toReversed().flatMap((kind) => apartOf(marks.filter((mark) => mark.kind === kind), frame)).flatMap((mark) => drawingOf(mark, flagsPt, frame));
   return {
     heightPt: flagsPt + MARK_ROW_EM * emPt,
     shapes: [...drawFlags(flags, flagsPt, frame), ...drawings, ...without.flatMap((text, row) => rowsBeside(frame, [text], (0.9 + row * 1.2) * emPt, row === 0))],
@@ -69,13 +71,16 @@ function drawingOf(mark: ChartMark<CheckOrIndication>, topPt: number, frame: Cha
   return stretch === null ? [] : bracket(stretch.leftPt, stretch.widthPt, topPt + 0.1 * heightPt, 0.85 * heightPt);
 }
 
-function plotBlock(track: ChartTrack, marks: readonly ChartMark<CheckOrIndication>[], pipeMarks: readonly ChartMark<PipeMarkKind>[], frame: ChartFrame, heightPt: number): Block {
+function plotBlock(
+  track: ChartTrack, marks: readonly ChartMark<CheckOrIndication>[], pipeMarks: readonly ChartMark<PipeMarkKind>[], frame: ChartFrame, heightPt: number,
+): Block {
   const place = plotPlace(track, 0, heightPt, frame);
   return {
     heightPt: heightPt + PLOT_FOOT_EM * frame.emPt,
     shapes: [
       ...drawScale(place, frame), ...pipeLines(pipeMarks, place, frame), ...drawColumnsOf(place, frame), ...checkLines(marks, place, frame),
-      ...drawThreshold(track, place, frame), ...drawSaturated(place, frame), box(place.frameBox, null, { ink: 'black', widthPt: 0.8 }), ...channelWords(track, place, frame),
+      ...drawThreshold(track, place, frame), ...drawSaturated(place, frame), box(place.frameBox, null, { ink: 'black', widthPt: 0.8 }),
+      ...channelWords(track, place, frame),
     ],
   };
 }
@@ -112,7 +117,10 @@ function channelWords(track: ChartTrack, place: PlotPlace, frame: ChartFrame): T
   const names = inRows(oneLine(track.channel), 3, roomPt, (text) => ruler(text, emPt, true));
   const measures = inRows(oneLine(track.measures), 2, roomPt, (text) => ruler(text, WORD_EM * emPt, false));
   const rows = [...names, ...measures, ...extremes(track)];
-  return rows.map((text, row) => textAt(frame, text, 0, (0.9 + row * WORD_ROW_EM) * emPt, { isBold: row < names.length, sizeEm: row < names.length ? 1 : WORD_EM, roomPt }));
+  return rows.map((text, row) => {
+    const isName = row < names.length;
+    return textAt(frame, text, 0, (0.9 + row * WORD_ROW_EM) * emPt, { isBold: isName, sizeEm: isName ? 1 : WORD_EM, roomPt });
+  });
 }
 
 /** Broken after a space, a hyphen, a point or an underscore where there is one; the last row may be too long. */
