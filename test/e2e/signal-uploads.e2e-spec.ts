@@ -141,14 +141,14 @@ describe('samples along the pipe', () => {
 
   test('read backward are a stroke of their own, and what they speak for is known to the millimetre', async () => {
     await send(1, part(0, 5_000));
-    await send(2, { ...part(0, 0), counter: range(3_000, 5_000).reverse(), values: { wall: range(3_000, 5_000).map((at) => (at === 4_000 ? -999 : 5)) }, direction: 'backward', firstAt: '2026-03-02T06:11:00Z', lastAt: '2026-03-02T06:12:00Z' });
+    await send(2, { ...part(0, 0), counter: range(3_000, 5_000).reverse(), values: { wall: range(3_000, 5_000).reverse().map((at) => (at === 3_999 ? -999 : 5)) }, direction: 'backward', firstAt: '2026-03-02T06:11:00Z', lastAt: '2026-03-02T06:12:00Z' });
     await send(3, { ...part(3_000, 6_000), firstAt: '2026-03-02T06:12:00Z', lastAt: '2026-03-02T06:13:00Z' });
     const strokes = await api().app.get(SignalStrokes).of(stringId(), wall, { fromMm: 2_990, toMm: 3_010 }, null);
     const footages = [];
     for (const { blocks, backward } of strokes) for await (const { positionsMm } of blocks) footages.push([backward, positionsMm[0], positionsMm.at(-1)]);
     expect(footages).toEqual([[false, 2_990, 3_009], [true, 3_000, 3_009], [false, 3_000, 3_009]]);
-    const [track] = await api().app.get(SignalTracks).of(stringId(), wall, null);
-    expect(track?.read.intervals).toEqual([{ fromMm: 0, toMm: 6_000 }]);
-    expect(track?.pieces.map(({ fromMm, toMm }) => [fromMm, toMm])).toEqual([[0, 4_096], [4_096, 5_000], [5_000, 3_000], [3_000, 6_000]]);
+    const tracks = await api().app.get(SignalTracks).of(stringId(), wall, null);
+    expect(tracks.map(({ read }) => read.toMultirange())).toEqual(['{[0,5000)}', '{[3000,3999),[4000,5000)}', '{[3000,6000)}']);
+    expect(tracks.map(({ pieces }) => pieces.map(({ fromMm, toMm }) => [fromMm, toMm]))).toEqual([[[0, 4_096], [4_096, 5_000]], [[5_000, 3_000]], [[3_000, 6_000]]]);
   });
 });
