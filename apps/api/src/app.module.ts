@@ -7,6 +7,7 @@ import { CertificateImportsModule } from './certificate-imports/certificate-impo
 import { CertificateLinksModule } from './certificate-links/certificate-links.module.js';
 import { CertificatesModule } from './certificates/certificates.module.js';
 import { ChangesSinceModule } from './changes-since/changes-since.module.js';
+import { ChannelWatchModule } from './channel-watch/channel-watch.module.js';
 import { ChannelsModule } from './channels/channels.module.js';
 import { CoilPapersModule } from './coil-papers/coil-papers.module.js';
 import { CoilsModule } from './coils/coils.module.js';
@@ -127,6 +128,7 @@ const FEATURES = [
   DestructiveCoverageModule,
   SeamEventsModule,
   SeamStopsModule,
+  ChannelWatchModule,
   SpliceStepsModule,
   SpliceRecordsModule,
   SpliceArrivalsModule,

@@ -1,3 +1,4 @@
+import type { Interval } from '#libs/intervals';
 import type { ChannelDirectory } from './channel-directory.js';
 import type { Stretch } from './stretch.js';
 
@@ -16,6 +17,15 @@ export function blocksBetween(directory: ChannelDirectory, { fromBlock, toBlock,
   const first = firstWhere(fromBlock, toBlock, (no) => way * (directory.block(no).lastPosition - near) >= 0);
   const end = firstWhere(first, toBlock, (no) => way * (directory.block(no).firstPosition - far) > 0);
   return { fromBlock: first, toBlock: end };
+}
+
+/** Blocks of a stretch that can have a sample within an interval of footage; all of it for null. */
+export function blocksWithin(directory: ChannelDirectory, stretch: Stretch, within: Interval | null): { readonly fromBlock: number; readonly toBlock: number } {
+  if (within === null) return stretch;
+  // A millimetre more to each side: a footage is rounded only once it is known.
+  const ends = [within.fromMm - 1, within.toMm + 1].map((mm) => stretch.positionOf(mm));
+  const [low, high] = [Math.min(...ends), Math.max(...ends)];
+  return blocksBetween(directory, stretch, Math.max(low, stretch.fromPosition), Math.min(high, stretch.toPosition));
 }
 
 /** The first number from `from` on for which it holds, up to `to`; it holds for all after that. */

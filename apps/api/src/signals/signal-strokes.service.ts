@@ -3,7 +3,7 @@ import { AT_LEAST, AT_MOST, MEASURED, type SampleBlock } from '#libs/indications
 import type { Interval } from '#libs/intervals';
 import { roundMm } from '#libs/length';
 import { STATUS, type Samples } from '#libs/signals';
-import { blocksBetween, reachOf } from './block-span.js';
+import { blocksWithin, reachOf } from './block-span.js';
 import { SignalBlocks } from './signal-blocks.js';
 import { SignalStretches, type PlacedSignal } from './signal-stretches.service.js';
 import type { Stretch } from './stretch.js';
@@ -70,7 +70,7 @@ export class SignalStrokes {
 
   private async *read(placed: PlacedSignal, stretch: Stretch, within: Interval | null, lastFirst: boolean): AsyncGenerator<PlacedSamples> {
     const { directory, channel } = placed;
-    const range = rangeOf(directory, stretch, within);
+    const range = blocksWithin(directory, stretch, within);
     const count = range.toBlock - range.fromBlock;
     for (let done = 0; done < count; done += FETCHED_AT_ONCE) {
       const nos = Array.from({ length: Math.min(FETCHED_AT_ONCE, count - done) }, (_, index) =>
@@ -92,6 +92,10 @@ function rangeOf(directory: PlacedSignal['directory'], stretch: Stretch, within:
   const ends = [within.fromMm - 1, within.toMm + 1].map((mm) => stretch.positionOf(mm));
   const [low, high] = [Math.min(...ends), Math.max(...ends)];
   return blocksBetween(directory, stretch, Math.max(low, stretch.fromPosition), Math.min(high, stretch.toPosition));
+function meets({ directory }: PlacedSignal, stretch: Stretch, within: Interval | null): boolean {
+  if (within === null) return true;
+  const { fromMm, toMm } = reachOf(directory, stretch);
+  return roundMm(fromMm) < within.toMm && roundMm(toMm) >= within.fromMm;
 }
 
 function samplesOf(stretch: Stretch, blockNo: number, samples: Samples): PlacedSamples {
