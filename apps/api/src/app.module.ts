@@ -27,6 +27,7 @@ import { HealthModule } from './health/health.module.js';
 import { HeatsModule } from './heats/heats.module.js';
 import { IncomingChecksModule } from './incoming-checks/incoming-checks.module.js';
 import { InspectionProofsModule } from './inspection-proof/inspection-proofs.module.js';
+import { InspectionCoverageModule } from './inspection-coverage/inspection-coverage.module.js';
 import { InspectionRunsModule } from './inspection-runs/inspection-runs.module.js';
 import { InspectionsModule } from './inspections/inspections.module.js';
 import { InstrumentStandingsModule } from './instrument-standing/instrument-standings.module.js';
@@ -129,6 +130,7 @@ const FEATURES = [
   SeamEventsModule,
   SeamStopsModule,
   ChannelWatchModule,
+  InspectionCoverageModule,
   SpliceStepsModule,
   SpliceRecordsModule,
   SpliceArrivalsModule,
