@@ -32,6 +32,7 @@ const ANSWERS: Readonly<Record<string, Answer>> = {
   '55P03': () => new Refused(409, 'in-progress', 'Another write holds this record just now. Send the request again.'),
   '57014': busy,
   '57P01': busy,
+  '57P02': busy,
   '57P03': busy,
   '08006': busy,
   '08003': busy,
@@ -56,6 +57,6 @@ export function refusalOfDatabase(error: unknown): Refused | null {
   if (error instanceof NoTurn) return busy({} as SqlRefusal);
   if (refusal !== null) return ANSWERS[refusal.sqlState]?.(refusal) ?? null;
   const { code, message } = (error ?? {}) as { code?: unknown; message?: unknown };
-  const lost = typeof message === 'string' && /timeout exceeded when trying to connect|Connection terminated/.test(message);
+  const lost = typeof message === 'string' && /timeout exceeded when trying to connect|Connection terminated|is not queryable/.test(message);
   return CONNECTION_FAULTS.has(String(code)) || lost ? busy({} as SqlRefusal) : null;
 }

@@ -71,6 +71,7 @@ const TITLES: Readonly<Record<number, string>> = {
   403: 'Not allowed',
   404: 'Not found',
   405: 'Method not allowed',
+  408: 'Too slow',
   409: 'Conflict',
   412: 'The record has changed',
   413: 'Too large',

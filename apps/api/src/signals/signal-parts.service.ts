@@ -7,8 +7,9 @@ import { InspectionRunsService } from '../inspection-runs/inspection-runs.servic
 import { Refused, type FieldProblem } from '../http/problem.js';
 import { RecordDesk } from '../records/record-desk.js';
 import type { WriteRequest } from '../records/write-request.js';
+import { ByteBudget } from './byte-budget.js';
 import type { PackedPart } from './packed-part.js';
-import { partBody } from './part-body.js';
+import { demandedBytes, MOST_PART_BYTES, partBody } from './part-body.js';
 import { PartPacker } from './part-packer.js';
 import type { PartQuestion } from './part-question.js';
 import { SignalBlocks } from './signal-blocks.js';
@@ -19,6 +20,8 @@ import { keptBy, type UploadShape } from './signal-uploads.service.js';
 export interface PartOrder extends PartQuestion {
   readonly shape: UploadShape;
   readonly partNo: number;
+  /** As the request declares it; absent where it comes in chunks. */
+  readonly contentLength: string | undefined;
 }
 
 interface PartRow {
@@ -31,17 +34,27 @@ interface PartRow {
   known_from: string;
 }
 
-/** Parts whose bytes are in memory at once: read, packed, or waiting for their turn to be stored. Others wait in the network. */
-const AT_ONCE = 4;
+/** Bytes of parts that are in memory at once, as they are sent: being read, or waiting to be worked on. Others wait in the network. */
+const READ_AT_ONCE_BYTES = 4 * MOST_PART_BYTES;
+/** What a small part counts as, so that there are only so many. */
+const LEAST_SHARE_BYTES = MOST_PART_BYTES / 16;
+/** Parts unpacked at once: packed, or waiting for their turn to be stored. */
+const WORKED_AT_ONCE = 4;
 const MOST_WAITING = 60;
+/** Shorter than the time that a connection may stand still. */
+const PATIENCE_MS = 20_000;
+const BUSY = 'Too many parts are being taken just now.';
 const ENDED = 'EM014';
+/** The lock of the string, of the upload or of a channel did not come in time: a counter is being corrected, or the upload ended. */
+const LOCK_NOT_AVAILABLE = '55P03';
 
 /** Takes parts of uploads: each is read whole, packed, and stored in one transaction; sent again it is there once. */
 @Injectable()
 export class SignalParts {
-  private readonly inMemory = new Slots(AT_ONCE, MOST_WAITING, 'Too many parts are being taken just now.');
+  private readonly reading = new ByteBudget(READ_AT_ONCE_BYTES, MOST_WAITING, PATIENCE_MS, BUSY);
+  private readonly working = new Slots(WORKED_AT_ONCE, READ_AT_ONCE_BYTES / LEAST_SHARE_BYTES, BUSY);
   /** One after another, since parts of one channel would wait for each other while they hold a connection. */
-  private readonly storing = new Slots(1, AT_ONCE, 'Too many parts are being stored just now.');
+  private readonly storing = new Slots(1, WORKED_AT_ONCE, BUSY);
 
   constructor(
     private readonly desk: RecordDesk,
@@ -54,18 +67,23 @@ export class SignalParts {
    * Takes a part. The same bytes under the same number and with the same times are the same part. Refuses with 409 other content under a number, or a part of an upload that has ended.
    */
   async take(body: Readable, order: PartOrder, request: WriteRequest): Promise<SignalPartTaken> {
-    return this.inMemory.run(async () => {
-      const bytes = await partBody(body, order.sha256);
-      const sizeBytes = bytes.length;
+    const mostBytes = demandedBytes(order.contentLength);
+    return this.reading.run(Math.max(mostBytes, LEAST_SHARE_BYTES), async () => {
+      const bytes = await partBody(body, order.sha256, mostBytes);
       const here = await this.find(order);
       if (here !== null) return this.again(here, order, false);
-      const packed = await this.packed(bytes, order);
-      const time = timeOf(packed, order);
-      const isNew = await this.storing.run(() => this.store(packed, { ...order, time, sizeBytes }, request));
-      const row = await this.find(order);
-      if (row === null) throw new Error(`part ${order.partNo} was stored and is not there`);
-      return this.again(row, order, isNew);
+      return this.working.run(() => this.enter(bytes, order, request));
     });
+  }
+
+  private async enter(bytes: Uint8Array<ArrayBuffer>, order: PartOrder, request: WriteRequest): Promise<SignalPartTaken> {
+    const sizeBytes = bytes.length;
+    const packed = await this.packed(bytes, order);
+    const time = timeOf(packed, order);
+    const isNew = await this.storing.run(() => this.store(packed, { ...order, time, sizeBytes }, request));
+    const row = await this.find(order);
+    if (row === null) throw new Error(`part ${order.partNo} was stored and is not there`);
+    return this.again(row, order, isNew);
   }
 
   private async packed(bytes: Uint8Array<ArrayBuffer>, { shape, format, encoding, direction }: PartOrder): Promise<PackedPart> {
@@ -95,7 +113,11 @@ export class SignalParts {
       committed?.();
       return committed !== null;
     } catch (error) {
-      if (sqlStateOf(error) !== ENDED) throw error;
+      const state = sqlStateOf(error);
+      if (state === LOCK_NOT_AVAILABLE) throw new Refused(503, 'busy', 'Another write holds the string or a channel just now. Send the part again.', [], { retryAfterSeconds: 2 });
+      if (state !== ENDED) throw error;
+      // The same part may have come in, and the upload have ended, while this one was on its way.
+      if ((await this.find(order)) !== null) return false;
       throw new Refused(409, 'ended', 'The upload has ended: no part comes after that.', [{ field: 'partNo', value: order.partNo, limit: 'a part of a new upload' }]);
     }
   }

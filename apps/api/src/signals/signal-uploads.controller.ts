@@ -66,7 +66,7 @@ export class SignalUploadsController {
     @Param('id') id: string, @Param('partNo') partNo: string, @Query() query: AnyQuery, @Req() http: FastifyRequest, @Write() request: WriteRequest,
   ): Promise<SignalPartTaken> {
     const shape = await this.uploads.shape(pathId(id), request.device ?? null);
-    const order = { ...partQuestionOf(http, query, shape.upload.position === 'time'), shape, partNo: partNumber(partNo) };
+    const order = { ...partQuestionOf(http, query, shape.upload.position === 'time'), shape, partNo: partNumber(partNo), contentLength: http.headers['content-length'] };
     return this.parts.take(streamedBody(http), order, request);
   }
 
