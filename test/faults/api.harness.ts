@@ -60,6 +60,11 @@ export class Program {
     this.child.stdin?.end(`${line}\n`);
   }
 
+  /** Its process id; 0 when it did not start. */
+  get pid(): number {
+    return this.child.pid ?? 0;
+  }
+
   signal(name: NodeJS.Signals): void {
     this.child.kill(name);
   }
@@ -135,9 +140,14 @@ export async function endPrograms(): Promise<void> {
 
 /** Signs in and gives the connection to work with. */
 export async function signedIn(url: string, name: string): Promise<Wire> {
+  return new Wire(url, await tokenOf(url, name));
+}
+
+/** Signs in and gives the token of the session. */
+export async function tokenOf(url: string, name: string): Promise<string> {
   const stranger = new Wire(url, null);
   const { status, body } = await stranger.post('sign-in', { name, password: WIRE_PASSWORD });
   stranger.close();
   if (status !== 201 && status !== 200) throw new Error(`no sign-in: ${JSON.stringify(body)}`);
-  return new Wire(url, String(body['token']));
+  return String(body['token']);
 }
