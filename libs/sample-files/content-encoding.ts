@@ -45,9 +45,8 @@ function undone(bytes: Uint8Array, encoding: PartEncoding, decompress: Decompres
   try {
     return decompress(bytes, { maxOutputLength: maxDecodedBytes, info: true });
   } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ERR_BUFFER_TOO_LARGE') throw tooLarge(maxDecodedBytes);
-    const why = error instanceof Error ? error.message : String(error);
-    throw new PartError('not-decompressible', `the bytes are not ${encoding}: ${why}`, { value: encoding });
+    if ((error as NodeJS.ErrnoException).code === 'ERR_BUFFER_TOO_LARGE') throw tooLarge(maxDecodedBytes);
+    throw new PartError('not-decompressible', `the bytes are not ${encoding}: ${(error as Error).message}`, { value: encoding });
   }
 }
 

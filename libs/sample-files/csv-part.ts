@@ -16,19 +16,22 @@ const [QUOTE, LINE_END] = [34, 10];
 export function readCsvPart(bytes: Uint8Array, plan: PartPlan): RawPart {
   if (!isUtf8(bytes)) throw new PartError('malformed', 'the CSV text is not UTF-8');
   const blocks = new LineBlocks(bytes);
+  const places = placesOf(namesOf(blocks), plan);
   let record = 0;
   const rows = new TextRows(plan, () => blocks.lineOf(record));
-  let places: readonly number[] | null = null;
   for (let block = blocks.next(); block !== null; block = blocks.next()) {
     const records = recordsOf(block, blocks);
-    for (record = 0; record < records.length; record += 1) {
-      const cells = records[record] as string[];
-      if (places === null) places = placesOf(cells, plan);
-      else setRow(rows, cells, places, blocks.lineOf.bind(blocks, record));
-    }
+    for (record = 0; record < records.length; record += 1) setRow(rows, records[record] as string[], places, () => blocks.lineOf(record));
   }
-  if (places === null) throw new PartError('malformed', 'the CSV text has no line of column names');
   return rows.end();
+}
+
+/** The first line that is not empty, alone: what follows is judged by it. */
+function namesOf(blocks: LineBlocks): readonly string[] {
+  const line = blocks.nextLine();
+  const [names] = line === null ? [] : recordsOf(line, blocks);
+  if (names === undefined) throw new PartError('malformed', 'the CSV text has no line of column names');
+  return names;
 }
 
 /** Index of the column in the shape of each cell; −1 is the position. */

@@ -19,9 +19,32 @@ export class LineBlocks {
 
   /** The next block, or null after the last one. @throws PartError when a line is too long */
   next(): Uint8Array | null {
-    this.firstLine += this.lines;
-    if (this.at === this.bytes.length) return null;
+    this.leave();
+    return this.upTo(this.endOfBlock());
+  }
+
+  /** The next line that is not empty, alone, or null when there is none. @throws PartError when it is too long */
+  nextLine(): Uint8Array | null {
+    this.leave();
+    for (let empty = this.emptyLine(); empty > 0; empty = this.emptyLine()) [this.at, this.firstLine] = [this.at + empty, this.firstLine + 1];
     const end = this.endOfBlock();
+    const lineEnd = this.bytes.subarray(this.at, end).indexOf(LINE_END);
+    return this.upTo(lineEnd === -1 ? end : this.at + lineEnd + 1);
+  }
+
+  /** Bytes of the empty line that comes next; 0 when none does. */
+  private emptyLine(): number {
+    if (this.bytes[this.at] === LINE_END) return 1;
+    return this.bytes[this.at] === RETURN && this.bytes[this.at + 1] === LINE_END ? 2 : 0;
+  }
+
+  private leave(): void {
+    this.firstLine += this.lines;
+    this.lines = 0;
+  }
+
+  private upTo(end: number): Uint8Array | null {
+    if (this.at === this.bytes.length) return null;
     this.block = this.bytes.subarray(this.at, end);
     this.lines = lineEndsIn(this.block);
     this.at = end;
