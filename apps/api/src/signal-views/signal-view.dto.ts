@@ -1,6 +1,5 @@
 import { PIPE_MARK_KINDS, TRACK_MARK_KINDS } from '#libs/reports';
-import { Choice, Computed, Figures, Part, Parts, Text, Texts, When } from '../http/fields.js';
-import { Whole } from '../http/fields.js';
+import { Choice, Computed, Figures, Part, Parts, Text, Texts, When, Whole } from '../http/fields.js';
 import { THRESHOLD_SENSES } from '../channels/channel.dto.js';
 import { IntervalAnswer, RecordLink } from '../trace/trace.dto.js';
 import { AXES, WIDEST_PX } from './signal-view-question.js';

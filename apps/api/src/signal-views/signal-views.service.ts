@@ -50,8 +50,8 @@ export function footageOf({ edgesMm }: PipeAxis): { readonly fromMm: number; rea
   return { fromMm: Math.max(0, Math.floor(edgesMm[0] as number)), toMm: Math.max(1, Math.ceil(edgesMm.at(-1) as number)) };
 }
 
-const onAxis = ({ onAxis: placesOf }: PipeAxis, { kind, label, record, fromMm, toMm }: ViewMark<ViewMarkAnswer['kind']>): ViewMarkAnswer[] =>
-  placesOf({ fromMm, toMm: Math.max(toMm, fromMm + 1) }).map((place) => ({ ...place, kind, label, record }));
+const onAxis = (axis: PipeAxis, { kind, label, record, fromMm, toMm }: ViewMark<ViewMarkAnswer['kind']>): ViewMarkAnswer[] =>
+  axis.onAxis({ fromMm, toMm: Math.max(toMm, fromMm + 1) }).map((place) => ({ ...place, kind, label, record }));
 
 function columnsAnswer(columns: readonly PipeColumn[]): ViewColumnsAnswer {
   const figure = (of: (column: PipeColumn) => number | null): (number | null)[] => columns.map(of);

@@ -86,18 +86,6 @@ export class SignalStrokes {
   }
 }
 
-function rangeOf(directory: PlacedSignal['directory'], stretch: Stretch, within: Interval | null): { readonly fromBlock: number; readonly toBlock: number } {
-  if (within === null) return stretch;
-  // A millimetre more to each side: a footage is rounded only once it is known.
-  const ends = [within.fromMm - 1, within.toMm + 1].map((mm) => stretch.positionOf(mm));
-  const [low, high] = [Math.min(...ends), Math.max(...ends)];
-  return blocksBetween(directory, stretch, Math.max(low, stretch.fromPosition), Math.min(high, stretch.toPosition));
-function meets({ directory }: PlacedSignal, stretch: Stretch, within: Interval | null): boolean {
-  if (within === null) return true;
-  const { fromMm, toMm } = reachOf(directory, stretch);
-  return roundMm(fromMm) < within.toMm && roundMm(toMm) >= within.fromMm;
-}
-
 function samplesOf(stretch: Stretch, blockNo: number, samples: Samples): PlacedSamples {
   const { positions } = samples;
   const footageMm = new Int32Array(positions.length);
