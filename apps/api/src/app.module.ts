@@ -32,6 +32,7 @@ import { InspectionRunsModule } from './inspection-runs/inspection-runs.module.j
 import { InspectionsModule } from './inspections/inspections.module.js';
 import { InstrumentStandingsModule } from './instrument-standing/instrument-standings.module.js';
 import { InstrumentsModule } from './instruments/instruments.module.js';
+import { LineEventsModule } from './line-events/line-events.module.js';
 import { LineModule } from './line/line.module.js';
 import { NonconformancesModule } from './nonconformances/nonconformances.module.js';
 import { OpenItemsModule } from './open-items/open-items.module.js';
@@ -131,6 +132,7 @@ const FEATURES = [
   SeamStopsModule,
   ChannelWatchModule,
   InspectionCoverageModule,
+  LineEventsModule,
   SpliceStepsModule,
   SpliceRecordsModule,
   SpliceArrivalsModule,

@@ -6,7 +6,7 @@ import { footageAtUs, type WeldLog } from '../signals/weld-log.js';
 export interface PipeSoFar {
   /** Made: past the weld point. */
   readonly madeMm: number;
-  /** Past the station; null when no line set-up says where it is. */
+  /** Past the station; null when no line set-up says where it is. Without any reading, 0. */
   readonly passedMm: number | null;
 }
 
@@ -17,7 +17,7 @@ export interface PipeSoFar {
  */
 export function pipeSoFar(line: LineKnowledge, counter: string, log: WeldLog, station: string | null): PipeSoFar {
   const madeMm = Math.max(0, ...log.footagesMm.map(roundMm));
-  if (station === null) return { madeMm, passedMm: madeMm };
+  if (station === null || log.timesUs.length === 0) return { madeMm, passedMm: madeMm };
   let passedMm: number | null = null;
   for (const [atUs, placedUs] of instantsOf(line, counter, log)) {
     const probe = line.probeAt(station, placedUs);
