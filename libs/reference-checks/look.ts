@@ -20,7 +20,14 @@ export interface Look<R, C> {
  */
 export function looksOf<R extends InspectionRun, C>(run: R, brackets: readonly Bracket<C>[]): readonly Look<R, C>[] {
   return strokes(piecesInOrder(run)).flatMap((pieces) => {
-    const looks = brackets.flatMap((bracket) => lookWithin(run, pieces, bracket));
+    let latestUs = Number.NEGATIVE_INFINITY;
+    const upToUs = pieces.map(({ toUs }) => (latestUs = Math.max(latestUs, toUs)));
+    const looks = brackets.flatMap((bracket) => {
+      // Only what can touch the bracket is looked at: of a long run with many checks all else would cost the most.
+      const from = firstIndex(upToUs, (us) => us >= bracket.fromUs);
+      const to = firstIndex(pieces, ({ fromUs }) => fromUs > bracket.toUs);
+      return lookWithin(run, pieces.slice(from, to), bracket);
+    });
     let taken = IntervalSet.empty;
     const own = new Map<Look<R, C>, IntervalSet>();
     for (const look of looks.toSorted((a, b) => severity(b.bracket.state) - severity(a.bracket.state))) {
@@ -40,4 +47,15 @@ function lookWithin<R extends InspectionRun, C>(run: R, pieces: readonly Piece[]
   const [first, last] = [parts[0], parts.at(-1)];
   if (first === undefined || last === undefined) return [];
   return [{ run, bracket, fromUs: first.fromUs, toUs: last.toUs, on: IntervalSet.from(parts.map(({ fromMm, toMm }) => interval(fromMm, toMm))) }];
+}
+
+/** Index of the first for which `holds`, which stays true from there on; the length of the list where there is none. */
+function firstIndex<T>(list: readonly T[], holds: (one: T) => boolean): number {
+  let [low, high] = [0, list.length];
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (holds(list[middle] as T)) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }
