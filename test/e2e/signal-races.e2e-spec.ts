@@ -45,13 +45,15 @@ async function demandNoHole(samples: number): Promise<void> {
   }
 }
 
-const statuses = (answers: readonly { status: number }[]): number[] => answers.map(({ status }) => status).sort((one, other) => one - other);
+/** What the answers say, in order: a part taken now, one that was here, or the status of a refusal. */
+const outcomes = (answers: readonly { status: number; body: { isNew?: unknown } }[]): (string | number)[] =>
+  answers.map(({ status, body }) => (status !== 200 ? status : body.isNew === true ? 'new' : 'here')).sort();
 
 describe('parts at the same instant', () => {
   test('the same one from ten senders is taken once', async () => {
     const id = await opened();
     const answers = await Promise.all(range(0, 10).map(() => send(id, 1, part(0, 5_000))));
-    expect(statuses(answers)).toEqual([...Array.from({ length: 9 }, () => 200), 201]);
+    expect(outcomes(answers)).toEqual([...Array.from({ length: 9 }, () => 'here'), 'new']);
     expect(new Set(answers.map(({ body }) => body['recordedAt'])).size).toBe(1);
     await demandNoHole(5_000);
   });
@@ -59,8 +61,8 @@ describe('parts at the same instant', () => {
   test('of different contents under one number one is taken, and the others are told what stands there', async () => {
     const id = await opened();
     const answers = await Promise.all(range(0, 8).map((nth) => send(id, 1, part(nth * 10_000, 4_500, nth))));
-    expect(statuses(answers)).toEqual([201, ...Array.from({ length: 7 }, () => 409)]);
-    const taken = answers.find(({ status }) => status === 201)?.body['sha256'];
+    expect(outcomes(answers)).toEqual([...Array.from({ length: 7 }, () => 409), 'new']);
+    const taken = answers.find(({ status }) => status === 200)?.body['sha256'];
     for (const { body } of answers.filter(({ status }) => status === 409)) expect(body['errors']).toContainEqual(expect.objectContaining({ field: 'Content-Digest', limit: taken }));
     await demandNoHole(4_500);
   });
@@ -68,7 +70,7 @@ describe('parts at the same instant', () => {
   test('of two uploads of the same channels, named in another order, all are taken, and each lies in one piece', async () => {
     const [one, two] = [await opened(), await opened([...channels].reverse())];
     const answers = await Promise.all(range(1, 9).flatMap((no) => [send(one, no, part(no * 10_000, 4_200)), send(two, no, part(no * 10_000, 4_200))]));
-    expect(statuses(answers)).toEqual(Array.from({ length: 16 }, () => 201));
+    expect(outcomes(answers)).toEqual(Array.from({ length: 16 }, () => 'new'));
     await demandNoHole(16 * 4_200);
     const order = (await blocksOf(channels[0] as string)).map(({ upload: of, part: no }) => `${of} ${no}`);
     expect(order.filter((of, index) => of !== order[index - 1])).toHaveLength(16);
@@ -82,9 +84,9 @@ describe('parts at the same instant', () => {
       expect(again.status).toBe(200);
       const outcome = [second.status, ended.status];
       // The end counts both, or comes first and shuts the second out, or is refused for what it counts.
-      expect(round % 2 === 0 ? [[201, 200], [201, 409]] : [[201, 409], [409, 200]]).toContainEqual(outcome);
+      expect(round % 2 === 0 ? [[200, 200], [200, 409]] : [[200, 409], [409, 200]]).toContainEqual(outcome);
       const { body } = await engineer().send('GET', `/api/signal-uploads/${id}`);
-      expect(body).toMatchObject({ parts: [{ from: 1, to: second.status === 201 ? 2 : 1 }], endedWith: ended.status === 200 ? (second.status === 201 ? 2 : 1) : null });
+      expect(body).toMatchObject({ parts: [{ from: 1, to: second.status === 200 ? 2 : 1 }], endedWith: ended.status === 200 ? (second.status === 200 ? 2 : 1) : null });
     }
   });
 
@@ -103,10 +105,10 @@ describe('parts at the same instant', () => {
     await lock('lock');
     await other.query('begin');
     await other.query("select set_config('app.actor', $1, true), set_config('app.request', 'other', true)", [engineer().personId]);
-    await other.query("insert into signal_upload_end (upload_id, part_count, known_from, kept_by, request_id) values ($1, 1, clock_timestamp(), $2, 'other')", [id, engineer().personId]);
+    await other.query("insert into signal_upload_end (upload_id, part_count, known_from, keyed_by, request_id) values ($1, 1, clock_timestamp(), $2, 'other')", [id, engineer().personId]);
     await other.query('commit');
     await other.end();
-    expect(statuses(await Promise.all(sent))).toEqual([200, 201]);
+    expect(outcomes(await Promise.all(sent))).toEqual(['here', 'new']);
   });
 });
 
@@ -136,7 +138,7 @@ describe('what else holds the string', () => {
     const id = await opened();
     const answer = await withHeldLock(stringId(), 'exclusive', () => send(id, 1, part(0, 100)));
     expect(answer).toMatchObject({ status: 503, body: { type: 'urn:everymetre:problem:busy' }, headers: { 'retry-after': '2' } });
-    expect(await send(id, 1, part(0, 100))).toMatchObject({ status: 201 });
+    expect(await send(id, 1, part(0, 100))).toMatchObject({ status: 200, body: { isNew: true } });
     await demandNoHole(100);
   });
 
@@ -147,7 +149,7 @@ describe('what else holds the string', () => {
     })();
     const answers = await Promise.all(range(1, 25).map((no) => send(id, no, part(no * 1_000, 900))));
     await corrections;
-    expect(statuses(answers)).toEqual(Array.from({ length: 24 }, () => 201));
+    expect(outcomes(answers)).toEqual(Array.from({ length: 24 }, () => 'new'));
     await demandNoHole(24 * 900);
   });
 });
@@ -175,7 +177,7 @@ describe('a database that fails in the middle', () => {
     const sender = async (): Promise<void> => {
       while (ended < ENDED_CONNECTIONS) {
         const own = (no += 1);
-        for (let status = 0; status !== 200 && status !== 201;) {
+        for (let status = 0; status !== 200;) {
           ({ status } = await send(id, own, part(own * 1_000, 950)));
           seen.add(status);
         }
@@ -183,7 +185,7 @@ describe('a database that fails in the middle', () => {
     };
     await Promise.all([ending, sender(), sender(), sender(), sender()]);
     await other.end();
-    expect([...seen].filter((status) => ![200, 201, 503].includes(status))).toEqual([]);
+    expect([...seen].filter((status) => ![200, 503].includes(status))).toEqual([]);
     expect(seen).toContain(503);
     expect(await end(id, no)).toMatchObject({ status: 200 });
     await demandNoHole(no * 950);
@@ -191,7 +193,7 @@ describe('a database that fails in the middle', () => {
 
   test('no space left while blocks are written: it says so, leaves nothing, and the next part leaves no hole', async () => {
     const id = await opened();
-    expect(await send(id, 1, part(0, 5_000))).toMatchObject({ status: 201 });
+    expect(await send(id, 1, part(0, 5_000))).toMatchObject({ status: 200, body: { isNew: true } });
     const full = "create function no_space() returns trigger language plpgsql as $$ begin raise exception 'no space left on device' using errcode = '53100'; end $$";
     await api().owner.query(full);
     await api().owner.query('create trigger no_space before insert on signal_block for each row when (new.level > 0) execute function no_space()');
@@ -200,7 +202,7 @@ describe('a database that fails in the middle', () => {
     expect(await databaseState(api().owner)).toEqual(before);
     await api().owner.query('drop trigger no_space on signal_block');
     await api().owner.query('drop function no_space()');
-    expect(await send(id, 2, part(5_000, 5_000))).toMatchObject({ status: 201 });
+    expect(await send(id, 2, part(5_000, 5_000))).toMatchObject({ status: 200, body: { isNew: true } });
     await demandNoHole(10_000);
   });
 });
@@ -249,7 +251,7 @@ describe('a part whose bytes do not come as they should', () => {
     }
     await pause(100);
     const begun = performance.now();
-    expect(await send(other, 1, part(0, 4_000))).toMatchObject({ status: 201 });
+    expect(await send(other, 1, part(0, 4_000))).toMatchObject({ status: 200, body: { isNew: true } });
     expect(performance.now() - begun).toBeLessThan(5_000);
     for (const socket of silent) socket.destroy();
   });

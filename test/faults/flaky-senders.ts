@@ -74,7 +74,7 @@ export class FlakySender {
           this.counts.foundThere += 1;
           return;
         }
-      } else if (answer.status === 200 || answer.status === 201) {
+      } else if (answer.status === 200) {
         this.demandPart(part, answer);
         this.counts.answered += 1;
         this.acknowledged.add(keyOf(part));
