@@ -151,4 +151,38 @@ describe('samples along the pipe', () => {
     expect(tracks.map(({ read }) => read.toMultirange())).toEqual(['{[0,5000)}', '{[3000,3999),[4000,5000)}', '{[3000,6000)}']);
     expect(tracks.map(({ pieces }) => pieces.map(({ fromMm, toMm }) => [fromMm, toMm]))).toEqual([[[0, 4_096], [4_096, 5_000]], [[5_000, 3_000]], [[3_000, 6_000]]]);
   });
+
+  test('that bring the time are placed by the log of the counter: stops, reversals and what no reading covers', async () => {
+    const power = await made('channels', channel(stringId(), 'power', {
+      measures: 'weld-power', unit: 'kW', method: null, threshold: null, sampling: { per: 'time', everyMs: '10000' }, plausible: { from: null, to: null }, missingValues: [], required: false,
+    }));
+    const run = await made('inspection-runs', inspectionRun(stringId(), [power], { observedAt: '2026-03-02T07:00:00Z' }));
+    for (const [clock, reading] of [['07:10', '1000'], ['07:11', '7000'], ['07:12', '7000'], ['07:13', '4000'], ['07:14', '10000']] as const) {
+      await made('counter-readings', { stringId: stringId(), observedAt: `2026-03-02T${clock}:00Z`, reading });
+    }
+    const id = await openUpload(post, upload(run, [{ column: 'kW', channelId: power }], { positionColumn: 'time', position: 'time' }));
+    // Each value is the second of its sample; the last three come after the log has ended.
+    const seconds = range(0, 270, 10);
+    const text = `time,kW\n${seconds.map((second) => `${new Date(Date.UTC(2026, 2, 2, 7, 10, second)).toISOString()},${second}\n`).join('')}`;
+    const bytes = Buffer.from(text);
+    const sent = await engineer().send('PUT', `/api/signal-uploads/${id}/parts/1`, { body: bytes, headers: { 'content-type': 'text/csv', 'content-digest': digestOfBytes(bytes) } });
+    expect(sent).toMatchObject({ status: 200, body: { samples: 27, firstAt: '2026-03-02T07:10:00.000000Z', lastAt: '2026-03-02T07:14:20.000000Z' } });
+    const strokes = await api().app.get(SignalStrokes).of(stringId(), power, null, null);
+    const read = [];
+    for (const { blocks, backward } of strokes) for await (const { positionsMm, values } of blocks) read.push([backward, [...positionsMm], [...values]]);
+    expect(read).toEqual([
+      [false, [...range(1_000, 7_000, 1_000), 7_000, 7_000, 7_000, 7_000, 7_000, 7_000], range(0, 120, 10)],
+      [true, range(4_500, 7_500, 500), range(120, 180, 10).reverse()],
+      [false, range(4_000, 10_001, 1_000), range(180, 250, 10)],
+    ]);
+    const tracks = await api().app.get(SignalTracks).of(stringId(), power, null);
+    expect(tracks.map(({ read: spoken }) => spoken.intervals)).toEqual([[{ fromMm: 1_000, toMm: 7_000 }], [{ fromMm: 4_500, toMm: 7_000 }], [{ fromMm: 4_000, toMm: 10_000 }]]);
+    const { body } = await engineer().send<{ columns: { samples: number[]; min: number[]; max: number[]; looks: number[] }; unplacedSamples: number }>(
+      'GET', `/api/casing-strings/${stringId()}/signal-view?channelId=${power}&fromM=0&toM=12&widthPx=4`,
+    );
+    expect([body.columns.samples, body.columns.min, body.columns.max, body.columns.looks]).toEqual([[2, 8, 13, 2], [0, 20, 50, 230], [10, 190, 220, 240], [1, 3, 3, 1]]);
+    expect(body.unplacedSamples).toBe(2);
+    const late = await engineer().send('PUT', `/api/signal-uploads/${id}/parts/2?firstAt=2026-03-02T07:10:00Z`, { body: bytes, headers: { 'content-type': 'text/csv', 'content-digest': digestOfBytes(bytes) } });
+    expect([late.status, fieldsRefused(late)]).toEqual([422, ['firstAt']]);
+  });
 });

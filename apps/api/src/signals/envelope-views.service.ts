@@ -71,9 +71,13 @@ export class EnvelopeViews {
   }
 }
 
-/** Edges of footage as edges of positions, rising; null where all of them are one position. Kept within what belongs to the stretch. */
+/**
+ * Edges of footage as edges of positions, rising; null where all of them are one position. Kept within what belongs to the stretch.
+ * Where footage falls, what lies on an edge belongs to the column that comes first in time: that column ends just behind it.
+ */
 function positionEdges(stretch: Stretch, edgesMm: Float64Array): Float64Array | null {
-  const edges = Float64Array.from(edgesMm, (mm) => Math.min(Math.max(stretch.positionOf(mm), stretch.fromPosition), stretch.toPosition));
+  const edgeAt = (mm: number): number => (stretch.footageRises ? stretch.positionOf(mm) : Math.floor(stretch.positionOf(mm)) + 1);
+  const edges = Float64Array.from(edgesMm, (mm) => Math.min(Math.max(edgeAt(mm), stretch.fromPosition), stretch.toPosition));
   if (!stretch.footageRises) edges.reverse();
   return (edges[0] as number) < (edges[edges.length - 1] as number) ? edges : null;
 }
