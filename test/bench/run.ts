@@ -4,7 +4,7 @@
  */
 import { spawnSync } from 'node:child_process';
 import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import pg from 'pg';
@@ -13,6 +13,7 @@ import { startEmbeddedPostgres } from '../../libs/persistence/embedded/index.js'
 import { anotherInspection, enterString, type Client } from './bench-string.js';
 import { compareImport, compareSearch, enterSpecification, fillCoils, importPeakMb, LARGE_BYTES, SMALL_BYTES } from './incoming.js';
 import { compareDetection, MAKES } from './indications.js';
+import { compareIngest, type Speeds } from './ingest.js';
 import { compare, type Comparison, type Load } from './load.js';
 import { copyString } from './more-strings.js';
 import { ROWS_OF_SPLICE, spliceLoads } from './splices.js';
@@ -26,6 +27,9 @@ const STRINGS = 2000;
 const PASSWORD = 'bench bench bench bench';
 const BUILT = fileURLToPath(new URL('../..', import.meta.url));
 const MAIN = join(BUILT, 'apps/api/src/main.js');
+
+const isNumber = (word: string): boolean => /^\d+$/.test(word);
+const kilometres = (): number => Number(process.argv.slice(2).find(isNumber) ?? 1);
 
 const say = (line: string): void => void process.stdout.write(`${line}\n`);
 
@@ -198,6 +202,19 @@ function compareSignals(): Promise<void> {
   return Promise.resolve();
 }
 
+const millions = (rate: number): string => `${(rate / 1e6).toFixed(2)} million/s`;
+const ratioText = ({ ratio, least, most }: Speeds): string => `${ratio.toFixed(2)} (${least.toFixed(2)} to ${most.toFixed(2)})`;
+
+async function ingest({ owner, client, program }: Stage): Promise<void> {
+  const { samples, rawCopy, packedCopy, csv, idleMb, peakMb, bytesASample, rawBytesASample } = await compareIngest(owner, client, program, kilometres());
+  say(`Samples of eight channels over the network into blocks with their pyramid, ${(samples / 1e6).toFixed(0)} million, in windows by turns; load average ${loadavg()[0]?.toFixed(1)}`);
+  say(`  Arrow ${millions(rawCopy.program)}; COPY of raw float32 blocks ${millions(rawCopy.bare)}: ${ratioText(rawCopy)} times its speed   (target: at least 0.5)`);
+  say(`  COPY of the packed blocks ${millions(packedCopy.bare)}: ${ratioText(packedCopy)} times its speed   (target: none)`);
+  say(`  CSV ${millions(csv.program)}; csv-parse alone ${millions(csv.bare)}: ${ratioText(csv)} times its speed   (target: at least 0.3)`);
+  say(`  on disk ${bytesASample.toFixed(2)} bytes a sample: ${((bytesASample / 4) * 100).toFixed(0)} % of float32, ${((bytesASample / rawBytesASample) * 100).toFixed(0)} % of the raw table   (target: at most 60 %)`);
+  say(`  API process ${idleMb.toFixed(0)} MB before, ${peakMb.toFixed(0)} MB at most   (target: under 300 MB)`);
+}
+
 function comparePartReading(): Promise<void> {
   say('Parts of an upload in this process, three channels');
   for (const { what, beside, megabytes, samplesPerSecondM, timeRatio } of partSpeeds()) {
@@ -217,13 +234,14 @@ const PARTS: Readonly<Record<string, (folder: string) => Promise<void>>> = {
   signals: compareSignals,
   'sample-files': comparePartReading,
   indications: detectionSpeeds,
+  ingest: (folder) => onStage(folder, ingest),
   incoming: (folder) => onStage(folder, compareIncoming),
   'import-10': (folder) => onStage(folder, (stage) => importMemory(stage, SMALL_BYTES), SMALL_HEAP),
   'import-200': (folder) => onStage(folder, (stage) => importMemory(stage, LARGE_BYTES), SMALL_HEAP),
 };
 
-/** All parts, or those named: `npm run bench -- incoming`. */
-const asked = process.argv.slice(2);
+/** All parts, or those named: `npm run bench -- incoming`; a number is kilometres of pipe: `npm run bench -- ingest 10`. */
+const asked = process.argv.slice(2).filter((word) => !isNumber(word));
 for (const [part, run] of Object.entries(PARTS)) {
   if (asked.length > 0 && !asked.includes(part)) continue;
   const folder = await mkdtemp(join(tmpdir(), 'everymetre-bench-'));
