@@ -50,7 +50,9 @@ async function sampleOf(route: PermittedRoute, records: ExampleRecords): Promise
   const options = operation === undefined ? {} : await bodyOf(operation, records);
   if (!route.path.includes('{id}')) return { path, options };
   const { body: record } = await everyone.send('GET', path.split('/').slice(0, 4).join('/'));
-  return { path, options: { ...options, headers: { ...options.headers, 'if-match': `"${String(record['version'])}"` } } };
+  // An upload has no versions.
+  const version: Record<string, string> = typeof record['version'] === 'number' ? { 'if-match': `"${record['version']}"` } : {};
+  return { path, options: { ...options, headers: { ...options.headers, ...version } } };
 }
 
 async function bodyOf(operation: Operation, records: ExampleRecords): Promise<SendOptions> {
