@@ -1,9 +1,9 @@
 import { beforeEach, describe, expect, test } from '@jest/globals';
 import { at, fieldsRefused, lineFactory, type Fields } from './line.factory.js';
 import { splicesFrom } from './splices.factory.js';
-import { channel, inspectionRun, openUpload, range, sendPart, upload } from './signals.factory.js';
+import { arrowPart, channel, digestOfBytes, inspectionRun, openUpload, range, sendPart, upload } from './signals.factory.js';
 
-const { engineer, stringId, post, made, amend, get, period } = lineFactory();
+const { engineer, stringId, post, made, amend, get, period, reading } = lineFactory();
 let seam: string;
 let runId: string;
 let splices: readonly string[];
@@ -118,6 +118,32 @@ describe('the watch over a channel', () => {
     expect(named(await watch(), 'identical-values')).toEqual([['identical-values', 9_800, 10_250, 450]]);
     expect(await amend('channels', seam, 3, { stuckAfter: 451 })).toMatchObject({ status: 200 });
     expect(named(await watch(), 'identical-values')).toEqual([]);
+  });
+
+  test('places samples that come by time by the readings of the counter, and parts them where the pipe turned', async () => {
+    // 10 m forward in 10 minutes, 4 m back in 4, in one part at a sample every 100 ms: 6000 and 2400 samples, over three blocks.
+    for (const [clock, counted] of [['06:10', '0'], ['06:20', '10000'], ['06:24', '6000']] as const) await made('counter-readings', reading(clock, counted));
+    const timed = await made('channels', channel(stringId(), 'timed', { sampling: { per: 'time', everyMs: '100' }, zone: 'whole', plausible: { from: '0', to: '110' } }));
+    const run = await made('inspection-runs', inspectionRun(stringId(), [timed], { observedAt: at('06:06') }));
+    const id = await openUpload(post, upload(run, [{ column: 'timed', channelId: timed }], { position: 'time' }));
+    const fromUs = Date.parse(at('06:10')) * 1_000;
+    const counter = range(0, 8_400).map((nth) => fromUs + nth * 100_000);
+    // Nothing was read from 9.8 m on until the pipe was back there: 120 samples forward and 120 backward.
+    const bytes = arrowPart({ counter, values: { timed: counter.map((_, nth) => (inside(nth, 5_880, 6_120) ? -999 : 50 + 10 * noise(nth))) } });
+    const sending = await engineer().send('PUT', `/api/signal-uploads/${id}/parts/1`, {
+      body: Buffer.from(bytes), headers: { 'content-type': 'application/vnd.apache.arrow.stream', 'content-digest': digestOfBytes(bytes) },
+    });
+    expect(sending.status).toBe(200);
+    const answer = (await get('casing-strings', `${stringId()}/channel-watch`, `?channelId=${timed}`)) as unknown as Watch;
+    expect(named(answer)).toEqual([['lost-coupling', 9_802, 10_000, 198], ['lost-coupling', 9_800, 9_998, 198]].sort((a, b) => Number(a[1]) - Number(b[1])));
+    expect(answer.cost.samples).toBe(8_400);
+  });
+
+  test('knows nothing of what came later than the instant it is asked about', async () => {
+    const before = new Date().toISOString();
+    await inParts(0, 20_000);
+    expect(named(await watch(`&asKnownAt=${before}`))).toEqual([]);
+    expect(named(await watch()).length).toBeGreaterThan(3);
   });
 
   test('tells everything wrong with a question at once, and knows channels of its own string only', async () => {

@@ -149,11 +149,18 @@ describe('the watch over a channel', () => {
     expect(Object.entries(reached).filter(([, count]) => count < 20)).toEqual([]);
   });
 
-  test('reads less than a quarter of the blocks of noise for runs of 400, and none of them where runs within a part are marked and parts are long', () => {
+  test('reads less than a quarter of the blocks of noise for runs of 400, and fewer where runs within a part are marked', () => {
     const lengths = Array.from({ length: 100 }, () => 4_096);
     const blocks = signalOf({ seed: 7, lengths, blocksInPart: 100, backward: false, steps: 100_000, events: [], stuckAfter: 400, marks: false, windowMm: 1_000 });
     expect(watched(blocks, { stuckAfter: 400, marks: false }).read).toBeLessThan(25);
     expect(watched(blocks, { stuckAfter: 400, marks: true }).read).toBeLessThan(8);
+  });
+
+  test('finds a run over the end of a part of which neither side is long enough, however many cells it goes on in the next', () => {
+    const one: Case = {
+      seed: 3, lengths: [4_096, 4_096], blocksInPart: 1, backward: false, steps: 100_000, events: [{ at: 3_896, samples: 790, kind: 'same' }], stuckAfter: 600, marks: true, windowMm: 1_000,
+    };
+    expect(asPlain(watched(signalOf(one), one).found.identical)).toEqual([{ samples: 790, from: 13_896, to: 14_685 }]);
   });
 
   test('takes no run for whole that a cell only begins: a cell whose missing samples are not all is for its samples to tell', () => {

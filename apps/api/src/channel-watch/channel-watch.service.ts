@@ -92,7 +92,9 @@ export class ChannelWatches {
     const marks = (await this.marks.ofString(stringId, asKnownAt)).filter(({ channelIds, runId }) => channelIds.includes(id) && placed.runs.has(runId));
     const off = marks.filter(({ cause }) => cause === 'off-weld-line').map((mark) => told(placed, markedOff(mark), [linkOf(SIGNAL_MARKS, mark)]));
     if (spliceMarginMm === null) return off;
-    const [splices, tracks] = await Promise.all([this.splices.ofString(stringId, asKnownAt), this.tracks.of(stringId, id, asKnownAt)]);
+    const splices = await this.splices.ofString(stringId, asKnownAt);
+    if (splices.length === 0) return off;
+    const tracks = await this.tracks.of(stringId, id, asKnownAt);
     const lifted = liftedProbes(splices, tracks, marks, spliceMarginMm).flatMap(({ splice, runId, blind, marks: own }) => blind.intervals.map((interval) => {
       const by = own.filter(({ span }) => IntervalSet.of(interval).overlaps(span));
       return told(placed, overSplice(splice.number, runId, interval, by.length > 0), [linkOf(SPLICES, splice), ...by.map((mark) => linkOf(SIGNAL_MARKS, mark))]);

@@ -18,5 +18,5 @@ export function zoneOf({ span, kind }: Joint, marginMm: number, net: PiecewiseLi
   // The weld of a re-join has no length of its own: a millimetre to each side at least, as of `jointOf`.
   const margin = kind === 'splice' ? marginMm : Math.max(marginMm, 1);
   const [low, high] = [Math.max(0, fromNet - margin), toNet + margin];
-  return IntervalSet.of(interval(net.upperInverseAt(low), net.upperInverseAt(high - 1) + 1)).subtract(cutOut);
+  return IntervalSet.of(interval(net.upperInverseAt(low), net.upperInverseAt(high))).subtract(cutOut);
 }
