@@ -66,7 +66,7 @@ function fateOf(requestLine: string): Fate {
 
 /** Parts of two uploads of the same channels, in every form that is taken. */
 function drawParts(): SentPart[] {
-  const forms: PartForm[] = ['arrow', 'arrow', 'arrow-gzip', 'arrow'];
+  const forms: PartForm[] = ['arrow', 'arrow-gzip', 'csv', 'arrow', 'ndjson', 'csv-gzip'];
   const drawn: SentPart[] = [];
   const from = [1_000, 5_000_000];
   for (let rows = 0; rows < SAMPLES / CHANNELS;) {
@@ -103,7 +103,7 @@ beforeAll(async () => {
   uploadIds = [];
   for (let nth = 0; nth < UPLOADS; nth += 1) {
     const opened = await wire.post('signal-uploads', { id: uuidv7(), ...upload(world.runId, columnsOf(world)) });
-    if (opened.status !== 200) throw new Error(`no upload: ${JSON.stringify(opened)}`);
+    if (opened.status !== 201) throw new Error(`no upload: ${JSON.stringify(opened)}`);
     uploadIds.push(String(opened.body['id']));
   }
   wire.close();

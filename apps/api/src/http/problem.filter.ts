@@ -2,7 +2,7 @@ import { Catch, HttpException, type ArgumentsHost, type ExceptionFilter } from '
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { StaleVersion } from '#libs/persistence';
 import { refusalOfDatabase } from './database-refusals.js';
-import { Refused, problemOf } from './problem.js';
+import { Refused, problemOf, type FieldProblem } from './problem.js';
 
 /** Turns everything thrown while serving a request into RFC 9457 problem details; faults of ours are logged. */
 @Catch()
@@ -16,7 +16,7 @@ export class ProblemFilter implements ExceptionFilter {
 
 /** Also Fastify's own error handler: a body that cannot be parsed never reaches Nest. */
 export function sendProblem(error: unknown, request: FastifyRequest, reply: FastifyReply): void {
-  const refused = refusalOf(error);
+  const refused = refusalOf(error, request);
   if (refused.status >= 500) request.log.error({ err: error }, 'request failed');
   if (refused.status === 401) void reply.header('www-authenticate', 'Bearer');
   if (typeof refused.members['retryAfterSeconds'] === 'number') {
@@ -28,15 +28,17 @@ export function sendProblem(error: unknown, request: FastifyRequest, reply: Fast
     .send(JSON.stringify(problemOf(refused, request.url.split('?')[0] ?? '', request.id)));
 }
 
-function refusalOf(error: unknown): Refused {
+function refusalOf(error: unknown, { headers }: FastifyRequest): Refused {
   if (error instanceof Refused) return error;
   if (error instanceof StaleVersion) return new Refused(412, 'stale-version', error.message);
   const database = refusalOfDatabase(error);
   if (database !== null) return database;
   const status = statusOf(error);
-  if (status >= 400 && status < 500) return new Refused(status, CODES[status] ?? 'malformed', messageOf(error));
+  if (status >= 400 && status < 500) return new Refused(status, CODES[status] ?? 'malformed', messageOf(error), status === 415 ? [ofType(headers['content-type'])] : []);
   return new Refused(500, 'internal', 'The program failed on this request; nothing was written.');
 }
+
+const ofType = (type: string | undefined): FieldProblem => ({ field: 'Content-Type', value: type ?? null, limit: 'a type that this route takes' });
 
 const CODES: Readonly<Record<number, string>> = {
   401: 'sign-in', 403: 'forbidden', 404: 'not-found', 405: 'method', 413: 'too-large', 415: 'media-type',

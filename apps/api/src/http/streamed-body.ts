@@ -22,7 +22,10 @@ export function takeStreams(server: FastifyInstance): void {
     const taken = url === undefined ? undefined : STREAMED_ROUTES.get(url);
     // A path that is not there is answered as such, whatever was sent to it.
     if (url === undefined || taken?.some((one) => type.toLowerCase().startsWith(one)) === true) done(null, payload);
-    else done(new Refused(415, 'media-type', `${type} is not taken here, but ${(taken ?? ['application/json']).join(', ')}.`));
+    else {
+      const types = (taken ?? ['application/json']).join(', ');
+      done(new Refused(415, 'media-type', `${type} is not taken here, but ${types}.`, [{ field: 'Content-Type', value: request.headers['content-type'] ?? null, limit: `one of ${types}` }]));
+    }
   });
 }
 

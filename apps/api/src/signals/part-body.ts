@@ -42,7 +42,8 @@ export async function partBody(body: Readable, sha256: string, mostBytes: number
 
 function readAll(body: Readable, mostBytes: number, pace: Pace): Promise<Uint8Array<ArrayBuffer>> {
   return new Promise((resolve, reject) => {
-    let room = new Uint8Array(Math.min(mostBytes, 256 * 1024));
+    // Memory that nothing was written to yet is not resident.
+    const room = new Uint8Array(mostBytes);
     let [length, seen] = [0, 0];
     const watch = setInterval(() => {
       if (length - seen < pace.leastBytes) refuse(tooSlow(length - seen, pace));
@@ -62,7 +63,6 @@ function readAll(body: Readable, mostBytes: number, pace: Pace): Promise<Uint8Ar
         refuse(tooLarge(`more than ${mostBytes} bytes`));
         return;
       }
-      if (length + piece.length > room.length) room = grown(room, length, Math.min(mostBytes, Math.max(2 * room.length, length + piece.length)));
       room.set(piece, length);
       length += piece.length;
     };
@@ -77,12 +77,6 @@ function readAll(body: Readable, mostBytes: number, pace: Pace): Promise<Uint8Ar
     if (body.destroyed) cutOff();
     else body.on('data', take).on('end', done).on('error', cutOff).on('close', cutOff);
   });
-}
-
-function grown(room: Uint8Array<ArrayBuffer>, length: number, bytes: number): Uint8Array<ArrayBuffer> {
-  const larger = new Uint8Array(bytes);
-  larger.set(room.subarray(0, length));
-  return larger;
 }
 
 /** A body that was begun and is not read on holds its connection up. */

@@ -4,8 +4,8 @@ import { ThreadPool, type PoolLimits } from '../threads/thread-pool.js';
 import type { PackedPart } from './packed-part.js';
 import type { PackOrder } from './pack-part.js';
 
-/** Our own choice: one core reads and packs while another one stores. A part of 16 MiB of text takes a few seconds. */
-const LIMITS: PoolLimits = { threads: 2, mostWaiting: 20, orderMs: 60_000 };
+/** Our own choice: one core reads and packs while another one stores; a second thread would take 140 MB more. A part of 16 MiB of text takes a few seconds. */
+const LIMITS: PoolLimits = { threads: 1, mostWaiting: 20, orderMs: 60_000 };
 const WORDS = { busy: 'Too many parts are being read just now.', code: 'part-not-read', notDone: 'The part could not be read' };
 
 /** Reads and packs parts in threads of its own, so that the API goes on answering. */

@@ -35,11 +35,11 @@ interface PartRow {
 }
 
 /** Bytes of parts that are in memory at once, as they are sent: being read, or waiting to be worked on. Others wait in the network. */
-const READ_AT_ONCE_BYTES = 4 * MOST_PART_BYTES;
+const READ_AT_ONCE_BYTES = 2 * MOST_PART_BYTES;
 /** What a small part counts as, so that there are only so many. */
-const LEAST_SHARE_BYTES = MOST_PART_BYTES / 16;
-/** Parts unpacked at once: packed, or waiting for their turn to be stored. */
-const WORKED_AT_ONCE = 4;
+const LEAST_SHARE_BYTES = MOST_PART_BYTES / 32;
+/** Parts unpacked at once: one is packed while the other is stored. */
+const WORKED_AT_ONCE = 2;
 const MOST_WAITING = 60;
 /** Shorter than the time that a connection may stand still. */
 const PATIENCE_MS = 20_000;
@@ -182,5 +182,5 @@ function faultOfPart(error: unknown): Refused | null {
   const { code, field, row, line, value, limit } = error as PartError;
   const where = line === null ? row === null ? '' : `, sample ${row}` : `, line ${line}`;
   const status = code === 'too-large' || code === 'too-many-rows' ? 413 : code === 'encoding-unavailable' || code === 'unsupported' ? 415 : 422;
-  return new Refused(status, `part-${code}`, error.message, [{ field: `${field ?? 'body'}${where}`, value, limit: limit ?? error.message }]);
+  return new Refused(status, `part-${code}`, error.message, [{ field: `${field === null || field === '' ? 'body' : field}${where}`, value, limit: limit ?? error.message }]);
 }
