@@ -139,6 +139,16 @@ describe('the watch over a channel', () => {
     expect(answer.cost.samples).toBe(8_400);
   });
 
+  test('says of how much pipe the noise is not known, for want of values', async () => {
+    await inParts(0, 10, 20, 2_020);
+    const { rules } = await watch();
+    const words = rules.filter(({ rule }) => rule === 'noise-floor' || rule === 'off-weld-line').map((one) => one.words);
+    // Windows of a metre have other cells beside the two of ten samples; windows of 10 mm have not.
+    expect(words).toEqual([expect.not.stringContaining('no cell has 16 values'), expect.stringContaining('Some runs have fewer than 8 windows')]);
+    const { rules: fine } = await watch('&windowM=0.01');
+    expect(fine.find(({ rule }) => rule === 'noise-floor')?.words).toContain('Over 20 mm no cell has 16 values that were read');
+  });
+
   test('knows nothing of what came later than the instant it is asked about', async () => {
     const before = new Date().toISOString();
     await inParts(0, 20_000);

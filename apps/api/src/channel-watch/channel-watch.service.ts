@@ -18,7 +18,7 @@ import type { RecordLink } from '../trace/trace.dto.js';
 import type { ChannelWatchAnswer, WatchFindingAnswer } from './channel-watch.dto.js';
 import type { ChannelWatchQuestion } from './channel-watch-question.js';
 import { liftedProbes } from './lifted-probes.js';
-import { findingsOfRun, isUsualKnown, type Finding } from './watch-findings.js';
+import { findingsOfRun, unjudgedNoise, type Finding } from './watch-findings.js';
 import { MOST_BLOCKS, USUAL_LIMITS } from './watch-limits.js';
 import { rulesTold } from './watch-rules.js';
 import { WatchedStretches, type WatchedStretch } from './watched-stretches.service.js';
@@ -61,7 +61,7 @@ export class ChannelWatches {
         string: linkTo('casing-string', placed.model.string, placed.model.string.name),
         channel: linkOf(CHANNELS, channel),
         asked: { fromMm: within?.fromMm ?? null, toMm: within?.toMm ?? null, windowMm, asKnownAt },
-        rules: rulesTold(channel, limits, isUsualKnown(stretches, windowMm)),
+        rules: rulesTold(channel, limits, unjudgedNoise(stretches, windowMm)),
         findings: findings.sort((a, b) => a.interval.fromMm - b.interval.fromMm || a.interval.toMm - b.interval.toMm || a.rule.localeCompare(b.rule)),
         cost: costOf(stretches),
         cautions: [QUESTION, IN_CELLS, ...unplacedCaution(placed)],

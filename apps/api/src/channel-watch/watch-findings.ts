@@ -1,7 +1,7 @@
 import {
   implausibleWindows, offSeamWindows, quietWindows, saturatedWindows, usualNoise, windowsOf, type SampleRun, type Window, type WindowFinding,
 } from '#libs/channel-watch';
-import type { Interval } from '#libs/intervals';
+import { interval, IntervalSet, type Interval } from '#libs/intervals';
 import { CELLS_IN_BLOCK } from '#libs/signals';
 import type { Channel } from '../channels/channel.entity.js';
 import { grouped } from '../suppliers/grouped.js';
@@ -28,9 +28,19 @@ export function findingsOfRun(channel: Channel, stretches: readonly WatchedStret
   return [...windows].flatMap(([stretch, own]) => [...byWindows(channel, stretch, own, usual, limits), ...byRuns(channel, stretch, limits)]);
 }
 
-/** Whether so many windows tell what noise is usual for each run. */
-export const isUsualKnown = (stretches: readonly WatchedStretch[], windowMm: number): boolean =>
-  [...grouped(stretches, ({ runId }) => runId).values()].every((own) => usualNoise(own.flatMap(({ cells }) => windowsOf(cells, windowMm))) !== null);
+/** What the noise of stretches leaves open. */
+export interface UnjudgedNoise {
+  /** Each run has windows enough to tell what is usual. */
+  readonly isUsualKnown: boolean;
+  /** Pipe in windows of which no cell has values enough. */
+  readonly tooFew: IntervalSet;
+}
+
+export function unjudgedNoise(stretches: readonly WatchedStretch[], windowMm: number): UnjudgedNoise {
+  const runs = [...grouped(stretches, ({ runId }) => runId).values()].map((own) => own.flatMap(({ cells }) => windowsOf(cells, windowMm)));
+  const tooFew = runs.flat().filter(({ noise }) => noise === null).map(({ fromMm, toMm }) => interval(fromMm, toMm));
+  return { isUsualKnown: runs.every((windows) => usualNoise(windows) !== null), tooFew: IntervalSet.from(tooFew) };
+}
 
 function byWindows({ unit, noiseFloorLeast }: Channel, stretch: WatchedStretch, windows: readonly Window[], usual: number | null, limits: WatchLimits): Finding[] {
   const made = (rule: WatchRule, ofUnit: string, factor: number, words: (figure: string, limit: string) => string) => (one: WindowFinding): Finding => {
@@ -53,9 +63,9 @@ function byWindows({ unit, noiseFloorLeast }: Channel, stretch: WatchedStretch, 
 function byRuns({ stuckAfter, unit }: Channel, stretch: WatchedStretch, { lostFromMm }: WatchLimits): Finding[] {
   const time = ({ firstBlock, lastBlock }: SampleRun): Finding['time'] => stretch.timeOf(firstBlock, lastBlock);
   return [
-    ...stretch.runs.missing.map((run) => ({ run, interval: stretch.spanOf(run) })).filter(({ interval: { fromMm, toMm } }) => toMm - fromMm >= lostFromMm).map(({ run, interval }): Finding => ({
-      rule: 'lost-coupling', interval, runId: stretch.runId, time: time(run), figure: interval.toMm - interval.fromMm, limit: lostFromMm, unit: 'mm',
-      words: `${run.samples} samples in a row are missing over ${interval.toMm - interval.fromMm} mm`,
+    ...stretch.runs.missing.map((run) => ({ run, span: stretch.spanOf(run) })).filter(({ span: { fromMm, toMm } }) => toMm - fromMm >= lostFromMm).map(({ run, span }): Finding => ({
+      rule: 'lost-coupling', interval: span, runId: stretch.runId, time: time(run), figure: span.toMm - span.fromMm, limit: lostFromMm, unit: 'mm',
+      words: `${run.samples} samples in a row are missing over ${span.toMm - span.fromMm} mm`,
     })),
     ...stretch.runs.identical.map((run): Finding => ({
       rule: 'identical-values', interval: stretch.spanOf(run), runId: stretch.runId, time: time(run), figure: run.samples, limit: stuckAfter, unit: 'samples',
