@@ -10,9 +10,9 @@ export interface ChannelPart {
 }
 
 /** One indication, as wide as all its parts. */
-export interface JointIndication extends Interval {
+export interface JointIndication<P extends ChannelPart = ChannelPart> extends Interval {
   /** In order of footage, then of the channel's name; a channel may have several. */
-  readonly parts: readonly ChannelPart[];
+  readonly parts: readonly P[];
 }
 
 /**
@@ -20,7 +20,7 @@ export interface JointIndication extends Interval {
  * share pipe), in order of footage. Each part stays what it is. Footage must be that of the pipe, not of the probes. The order
  * of `parts` plays no part. Throws RangeError unless the distance is a whole number from 0.
  */
-export function combineChannels(parts: readonly ChannelPart[], combiningMm: number): readonly JointIndication[] {
+export function combineChannels<P extends ChannelPart>(parts: readonly P[], combiningMm: number): readonly JointIndication<P>[] {
   wholeFrom(0, combiningMm, 'combiningMm');
   const placed = parts
     .map((part) => ({ fromMm: part.indication.fromMm, toMm: part.indication.toMm, part }))
