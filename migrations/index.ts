@@ -18,6 +18,7 @@ import { SamplingPlans1764061200016 } from './1764061200016-sampling-plans.js';
 import { KeptChains1764061200017 } from './1764061200017-kept-chains.js';
 import { Inspection1764061200018 } from './1764061200018-inspection.js';
 import { Signals1764061200019 } from './1764061200019-signals.js';
+import { Indications1764061200020 } from './1764061200020-indications.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
 export const MIGRATIONS = [
@@ -41,4 +42,5 @@ export const MIGRATIONS = [
   KeptChains1764061200017,
   Inspection1764061200018,
   Signals1764061200019,
+  Indications1764061200020,
 ];

@@ -34,12 +34,12 @@ const NEVER_AMENDED = 'coil_decision';
 /** Revisions that nothing names and a handover that nobody accepted, by table: any other one is frozen. */
 const FREE_REVISIONS: Readonly<Record<string, Columns>> = {
   strip_specification: { id: idOf('strip_specification', 2), revision: '2' }, weld_procedure: { id: idOf('weld_procedure', 2), revision: '2' },
-  sampling_plan: { id: idOf('sampling_plan', 2), revision: '2' },
+  sampling_plan: { id: idOf('sampling_plan', 2), revision: '2' }, indication_rule: { id: idOf('indication_rule', 2), revision: '2' },
   handover: { id: idOf('handover', 2) },
 };
 
 /** What only a record of another kind than those here would rest on. */
-const NAMED_BY_NONE = ['destructive_test', 'examination', 'rejoin', 'seam_event'];
+const NAMED_BY_NONE = ['destructive_test', 'rejoin', 'seam_event'];
 
 /** What a standing record names in a list, which has no key. */
 const NAMED_IN_A_LIST = ['channel'];
@@ -54,6 +54,10 @@ const SPEAKS_BEFORE_KEY: Readonly<Record<string, readonly [string, string]>> = {
   'splice.leaving_coil_id': [NOT_ACCEPTED, 'disable trigger accepted_coil'],
   // An acceptance stays with its handover.
   'handover_acceptance.handover_id': ['EM012', 'disable trigger acceptance_stays'],
+  // What a detection found, an indication was opened by, and an evaluation is of, stays.
+  'detection.rule_id': [CHECK, 'disable trigger keep_content'],
+  'indication.detection_id': [CHECK, 'disable trigger keep_detected'],
+  'indication_evaluation.indication_id': [CHECK, 'disable trigger keep_decision'],
   // A weld is of a splice or of a re-join, never of both.
   'weld.rejoin_id': [CHECK, 'drop constraint ck_weld_of'],
   // So is a repair; and an examination is of one thing only.

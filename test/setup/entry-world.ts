@@ -68,6 +68,14 @@ export interface EntryWorld {
   readonly runId: string;
   readonly voidRunId: string;
   readonly runElsewhereId: string;
+  readonly ruleId: string;
+  readonly voidRuleId: string;
+  readonly ruleElsewhereId: string;
+  readonly indicationId: string;
+  readonly voidIndicationId: string;
+  readonly indicationElsewhereId: string;
+  readonly examinationId: string;
+  readonly examinationElsewhereId: string;
 }
 
 const PHOTO = Buffer.from('%PDF-1.7\n% photo of a place on the pipe\n');
@@ -86,6 +94,7 @@ export async function entryWorld(api: TestApi): Promise<{ bench: StringBench; wo
     otherStringId: elsewhere.stringId, spliceElsewhereId: elsewhere.spliceId, cutOutElsewhereId: elsewhere.spareCutOutId, rejoinElsewhereId: elsewhere.rejoinId,
     inspectionElsewhereId: elsewhere.inspectionId, repairElsewhereId: elsewhere.repairId, stopElsewhereId: elsewhere.stopId, sampleElsewhereId: elsewhere.sampleId,
     testElsewhereId: elsewhere.hardnessTestId, shiftElsewhereId: elsewhere.shiftId, handoverElsewhereId: elsewhere.spareHandoverId, channelElsewhereId: elsewhere.channelId, runElsewhereId: elsewhere.runId,
+    ruleElsewhereId: elsewhere.ruleId, indicationElsewhereId: elsewhere.indicationId, examinationElsewhereId: elsewhere.examinationId,
   };
   return { bench, world };
 }
@@ -163,10 +172,17 @@ async function inspectionOn(bench: StringBench, made: (path: string, content: Fi
     name, measures: 'eddy-current-amplitude', unit: '%', method: 'ET', zone: 'seam', sampling: { per: 'length', everyMm: '1.0' }, required: true, repeats: 'best',
   });
   const [channelId, otherChannelId] = [await channel('ET-A'), await channel('ET-B')];
+  const rule = (revision: string): Promise<string> => made('indication-rules', {
+    name: 'Seam', revision, channels: [{ channelId, sense: 'above', threshold: '50', release: '30' }], minimumLengthMm: 0, combiningMm: 0, bridgedGapMm: 0, excludes: [], repeats: 'all',
+  });
+  const indication = (): Promise<string> => made('indications', { ...on(10_000, 11_000), channelIds: [channelId], method: 'ET' });
   const run = (): Promise<string> => made('inspection-runs', { channelIds: [channelId, otherChannelId], settings: [] });
   return {
     channelId, otherChannelId, idleChannelId: await channel('ET-C'), voidChannelId: await voided(bench, 'channels', await channel('ET-D')),
     runId: await run(), voidRunId: await voided(bench, 'inspection-runs', await run()),
+    ruleId: await rule('A'), voidRuleId: await voided(bench, 'indication-rules', await rule('B')),
+    indicationId: await indication(), voidIndicationId: await voided(bench, 'indications', await indication()),
+    examinationId: await made('examinations', { ...on(10_000, 11_000), method: 'UT', technique: 'UT-04', outcome: 'held', standsInFor: [], photoSha256s: [] }),
   };
 }
 

@@ -201,6 +201,24 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
     ...placed('[212100,212101)'), run_id: idOf('inspection_run'), standard_id: idOf('instrument'), mode: 'dynamic', occasion: 'start',
     results: `[{"channelId": "${idOf('channel')}"}]`, void_reason: 'Standard was dirty', action: 'Cleaned', note: 'Twice',
   }),
+  indication_rule: () => ({
+    string_id: idOf('casing_string'), name: 'Seam', revision: '1', channels: `[{"channelId": "${idOf('channel')}"}]`, minimum_length_mm: '0', combining_mm: '10',
+    bridged_gap_mm: '0', joint_mm: '0', excludes: '{splice}', splice_margin_mm: '50', repeats: 'all', requirement: 'Plan 6.1', note: 'Agreed',
+  }),
+  detection: () => ({
+    string_id: idOf('casing_string'), rule_id: idOf('indication_rule'), rule_version: '1', from_mm: '0', to_mm: '214000', as_known_at: OBSERVED_AT, saw: '[]',
+    not_placed: '[]', found: '[]', found_count: '0', opened_count: '0',
+  }),
+  indication: () => ({
+    ...placed('[212100,212200)'), detection_id: idOf('detection'), channel_ids: `{${idOf('channel')}}`, method: 'ET', peak: '78.4', peak_unit: '%', peak_is_bound: 'false',
+    clock_deg: '90', surface: 'formed-inside', imperfection: 'penetrator', note: 'Short',
+  }),
+  indication_evaluation: () => ({
+    string_id: idOf('casing_string'), indication_id: idOf('indication'), relevant: 'false', cause: 'other', cause_words: 'Weld bead', method: 'UT', technique: 'UT-07 rev 1',
+    instrument_id: idOf('instrument'), measured_depth_mm: '0.30', measured_length_mm: '38', remaining_wall_mm: '4.67', limit_text: 'Plan 6.2', limit_min_wall_mm: '4.50',
+    limit_max_depth_mm: '0.50', verdict: 'hold', level: '2', repair_id: idOf('repair'), cut_out_id: idOf('cut_out'), examination_id: idOf('examination'), time_left: '{}',
+    note: 'Read out',
+  }),
 };
 
 /** The tables described here, in the order in which their rows can be inserted. */

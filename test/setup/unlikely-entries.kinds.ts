@@ -167,6 +167,9 @@ export const BAD_READING_KINDS: readonly BadReadingKind[] = [
   reading('repairs', 'remainingWallMm', (dice) => digits(dice, 0.3, 4.5, 0.01), ({ stringId }, remainingWallMm, nth) => ({
     stringId, from: { footageMm: 30_000 + nth * 10 }, method: 'grinding', found: 'Scratch', depthRemovedMm: '0.50', remainingWallMm, wallLimitMm: '4.50', readings: [], chosen: [], photoSha256s: [],
   })),
+  reading('indication-evaluations', 'remainingWallMm', (dice) => digits(dice, 0.3, 4.49, 0.01), ({ stringId, indicationId }, remainingWallMm) => ({
+    stringId, indicationId, relevant: true, remainingWallMm, limitText: 'Plan 6.2', limitMinWallMm: '4.50', verdict: 'cut-out', level: '2',
+  })),
   reading('inspections', 'value', (dice) => dice.of([digits(dice, 0.3, 4.75, 0.01), digits(dice, 5.26, 40, 0.01)]), ({ stringId }, value, nth) => ({
     stringId, from: { footageMm: 30_000 + nth * 10 }, kind: 'dimensional', characteristic: 'wall thickness', value, unit: 'mm', limitMin: '4.75', limitMax: '5.25', verdict: 'for-evaluation',
   })),

@@ -15,6 +15,8 @@ import { CoilDecisionsModule } from './decisions/coil-decisions.module.js';
 import { DestructiveCoverageModule } from './destructive-coverage/destructive-coverage.module.js';
 import { DestructiveTestChecksModule } from './destructive-test-checks/destructive-test-checks.module.js';
 import { DestructiveTestsModule } from './destructive-tests/destructive-tests.module.js';
+import { DetectionDifferencesModule } from './detection-difference/detection-differences.module.js';
+import { DetectionsModule } from './detections/detections.module.js';
 import { DevicesModule } from './devices/devices.module.js';
 import { EvaluationModule } from './evaluation/evaluation.module.js';
 import { ExaminationsModule } from './examinations/examinations.module.js';
@@ -29,6 +31,10 @@ import { IncomingChecksModule } from './incoming-checks/incoming-checks.module.j
 import { InspectionProofsModule } from './inspection-proof/inspection-proofs.module.js';
 import { InspectionCoverageModule } from './inspection-coverage/inspection-coverage.module.js';
 import { InspectionRunsModule } from './inspection-runs/inspection-runs.module.js';
+import { IndicationEvaluationsModule } from './indication-evaluations/indication-evaluations.module.js';
+import { IndicationRulesModule } from './indication-rules/indication-rules.module.js';
+import { IndicationStandingsModule } from './indication-standing/indication-standings.module.js';
+import { IndicationsModule } from './indications/indications.module.js';
 import { InspectionsModule } from './inspections/inspections.module.js';
 import { InstrumentStandingsModule } from './instrument-standing/instrument-standings.module.js';
 import { InstrumentsModule } from './instruments/instruments.module.js';
@@ -145,6 +151,12 @@ const FEATURES = [
   NonconformancesModule,
   RepairsModule,
   ExaminationsModule,
+  IndicationRulesModule,
+  DetectionsModule,
+  IndicationsModule,
+  IndicationEvaluationsModule,
+  DetectionDifferencesModule,
+  IndicationStandingsModule,
   ReinspectionsModule,
   RejoinRecordsModule,
   ShiftsModule,

@@ -1,6 +1,8 @@
 import { Module } from '@nestjs/common';
 import { ExaminationsModule } from '../examinations/examinations.module.js';
 import { IncomingChecksModule } from '../incoming-checks/incoming-checks.module.js';
+import { IndicationEvaluationsModule } from '../indication-evaluations/indication-evaluations.module.js';
+import { IndicationsModule } from '../indications/indications.module.js';
 import { InspectionsModule } from '../inspections/inspections.module.js';
 import { InstrumentsModule } from '../instruments/instruments.module.js';
 import { LineModule } from '../line/line.module.js';
@@ -18,7 +20,7 @@ import { WorkPlaces } from './work-places.service.js';
 /** What was measured with which instrument, and where on the pipe that is. */
 @Module({
   imports: [
-    ExaminationsModule, IncomingChecksModule, InspectionsModule, InstrumentsModule, LineModule, RejoinsModule, ReferenceChecksModule, RepairsModule, SeamEventsModule, SpliceStepsModule, SplicesModule,
+    ExaminationsModule, IncomingChecksModule, IndicationEvaluationsModule, IndicationsModule, InspectionsModule, InstrumentsModule, LineModule, RejoinsModule, ReferenceChecksModule, RepairsModule, SeamEventsModule, SpliceStepsModule, SplicesModule,
     WeldProceduresModule, WeldsModule,
   ],
   providers: [MeasuredWork, WorkPlaces],

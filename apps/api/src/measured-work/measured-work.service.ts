@@ -4,11 +4,15 @@ import type { Examination } from '../examinations/examination.entity.js';
 import { ExaminationsService } from '../examinations/examinations.service.js';
 import type { IncomingCheck } from '../incoming-checks/incoming-check.entity.js';
 import { IncomingChecksService } from '../incoming-checks/incoming-checks.service.js';
+import type { IndicationEvaluation } from '../indication-evaluations/indication-evaluation.entity.js';
+import { IndicationEvaluationsService } from '../indication-evaluations/indication-evaluations.service.js';
+import type { Indication } from '../indications/indication.entity.js';
+import { IndicationsService } from '../indications/indications.service.js';
 import type { Inspection } from '../inspections/inspection.entity.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
 import type { PlacedVersion } from '../line/placed.entity.js';
-import { CHECKS, EXAMINATIONS, INSPECTIONS, linkOf, REFERENCE_CHECKS, REPAIRS, SEAM_EVENTS, SPLICE_STEPS, WELDS } from '../recall/record-kinds.js';
+import { CHECKS, EXAMINATIONS, INDICATION_EVALUATIONS, INSPECTIONS, linkOf, REFERENCE_CHECKS, REPAIRS, SEAM_EVENTS, SPLICE_STEPS, WELDS } from '../recall/record-kinds.js';
 import type { ReferenceCheck } from '../reference-checks/reference-check.entity.js';
 import { ReferenceChecksService } from '../reference-checks/reference-checks.service.js';
 import type { Repair } from '../repairs/repair.entity.js';
@@ -24,7 +28,7 @@ import type { Weld } from '../welds/weld.entity.js';
 import { actualWeld } from '../welds/weld.rules.js';
 import { WeldsService } from '../welds/welds.service.js';
 import type { MarginedReading, MeasuredRecord, WorkPlace } from './measured-record.js';
-import { checkReadings, inspectionReadings, repairReadings, stepReadings, weldReadings } from './readings.js';
+import { checkReadings, evaluationReadings, inspectionReadings, repairReadings, stepReadings, weldReadings } from './readings.js';
 
 /** What was measured with instruments, on pipe, welds and strip. */
 @Injectable()
@@ -39,20 +43,22 @@ export class MeasuredWork {
     private readonly repairs: RepairsService,
     private readonly examinations: ExaminationsService,
     private readonly referenceChecks: ReferenceChecksService,
+    private readonly evaluations: IndicationEvaluationsService,
+    private readonly indications: IndicationsService,
     private readonly procedures: WeldProceduresService,
   ) {}
 
   /** The records with a reading of any of some instruments, known at `asKnownAt`, by when they were taken. */
   async with(instrumentIds: readonly string[], asKnownAt: string | null): Promise<MeasuredRecord[]> {
-    const [inspections, checks, numbered, welds, steps, seamEvents, repairs, examinations, referenceChecks] = await Promise.all([
+    const [inspections, checks, numbered, welds, steps, seamEvents, repairs, examinations, referenceChecks, evaluations] = await Promise.all([
       this.inspections.withInstruments(instrumentIds, asKnownAt), this.checks.withInstruments(instrumentIds, asKnownAt), this.numbered(instrumentIds, asKnownAt),
       this.welds.withInstruments(instrumentIds, asKnownAt), this.steps.withInstruments(instrumentIds, asKnownAt), this.seamEvents.withInstruments(instrumentIds, asKnownAt),
       this.repairs.withInstruments(instrumentIds, asKnownAt), this.examinations.withInstruments(instrumentIds, asKnownAt),
-      this.referenceChecks.withInstruments(instrumentIds, asKnownAt),
+      this.referenceChecks.withInstruments(instrumentIds, asKnownAt), this.evaluated(instrumentIds, asKnownAt),
     ]);
     return [
       ...inspections.map(ofInspection), ...checks.map((check) => ofCheck(check, named([check]), true)), ...numbered, ...welds.map(ofWeld), ...steps.map(ofStep),
-      ...seamEvents.map(ofSeamEvent), ...repairs.map(ofRepair), ...examinations.map(ofExamination), ...referenceChecks.map(ofReferenceCheck),
+      ...seamEvents.map(ofSeamEvent), ...repairs.map(ofRepair), ...examinations.map(ofExamination), ...referenceChecks.map(ofReferenceCheck), ...evaluations,
     ].sort((one, other) => (one.at < other.at ? -1 : Number(one.at > other.at)));
   }
 
@@ -68,6 +74,16 @@ export class MeasuredWork {
       const lines = judges.get(source.weldProcedureId)?.(source.weld) ?? [];
       return [record.id, [...source.readingsBeside(instrumentId), ...weldReadings(source.weld.readings, lines, instrumentId)]];
     }));
+  }
+
+  /** Evaluations lie where their indications do. */
+  private async evaluated(instrumentIds: readonly string[], asKnownAt: string | null): Promise<MeasuredRecord[]> {
+    const rows = await this.evaluations.withInstruments(instrumentIds, asKnownAt);
+    const indications = await this.indications.rowsByIds(rows.map(({ indicationId }) => indicationId), asKnownAt);
+    return rows.flatMap((row) => {
+      const indication = indications.get(row.indicationId);
+      return indication === undefined ? [] : [ofEvaluation(row, indication)];
+    });
   }
 
   /** Checks that name no instrument on record, but write the number of one of these. */
@@ -132,6 +148,13 @@ function ofRepair(row: Repair): MeasuredRecord {
   return {
     record: linkOf(REPAIRS, row), at: row.observedAt, instrumentIds: named([row, ...row.readings]), isNamedById: true, place: placeOnPipe(row),
     source: weldProcedureId === null ? { limits: 'own', readingsWith: ofWall } : { limits: 'procedure', weldProcedureId, weld: row, readingsBeside: ofWall },
+  };
+}
+
+function ofEvaluation(row: IndicationEvaluation, indication: Indication): MeasuredRecord {
+  return {
+    record: linkOf(INDICATION_EVALUATIONS, row), at: row.observedAt, instrumentIds: named([row]), isNamedById: true, place: placeOnPipe(indication),
+    source: { limits: 'own', readingsWith: () => evaluationReadings(row) },
   };
 }
 

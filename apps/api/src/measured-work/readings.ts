@@ -1,6 +1,7 @@
 import { judge, type ConformityRules } from '#libs/conformity';
 import type { ProcedureLine } from '#libs/welding';
 import type { IncomingCheck } from '../incoming-checks/incoming-check.entity.js';
+import type { IndicationEvaluation } from '../indication-evaluations/indication-evaluation.entity.js';
 import type { Inspection } from '../inspections/inspection.entity.js';
 import type { Repair } from '../repairs/repair.entity.js';
 import type { StepReading } from '../splice-steps/splice-step.entity.js';
@@ -30,6 +31,16 @@ export function repairReadings({ instrumentId, depthRemovedMm, remainingWallMm, 
   const mm = (name: string, printed: string | null, min: string | null): MarginedReading[] =>
     (printed === null ? [] : [{ said: `${name} ${printed} mm`, margin: marginOf({ printed, unit: 'mm', min, max: null }) }]);
   return [...mm('depth removed', depthRemovedMm, null), ...mm('remaining wall', remainingWallMm, wallLimitMm)];
+}
+
+/** What was measured of an indication; depth and wall may have their limits. */
+export function evaluationReadings({ measuredDepthMm, measuredLengthMm, remainingWallMm, limitMinWallMm, limitMaxDepthMm }: IndicationEvaluation): MarginedReading[] {
+  const mm = (name: string, printed: string | null, limits: { readonly min: string | null; readonly max: string | null }): MarginedReading[] =>
+    (printed === null ? [] : [{ said: `${name} ${printed} mm`, margin: marginOf({ printed, unit: 'mm', ...limits }) }]);
+  return [
+    ...mm('depth', measuredDepthMm, { min: null, max: limitMaxDepthMm }), ...mm('length', measuredLengthMm, { min: null, max: null }),
+    ...mm('remaining wall', remainingWallMm, { min: limitMinWallMm, max: null }),
+  ];
 }
 
 /** The reading of an inspection; a visual one has none. */

@@ -18,7 +18,7 @@ export class OpenItemsController {
     description:
       'What a shift lead has to hand over: stops that did not end, splices without a good verdict or a confirmed place, their steps that were held or rejected, '
       + 'welds outside their procedure, re-joins without a good verdict, repairs '
-      + 'after which something is open, examinations that were held or rejected, inspections that were rejected or wait for evaluation, '
+      + 'after which something is open, examinations that were held or rejected, indications that nobody evaluated or that are not settled, inspections that were rejected or wait for evaluation, '
       + 'destructive tests that failed or wait for retests, nonconformances that are not closed, and items of handovers that nobody took over or that are not settled.',
   })
   @ApiParam({ name: 'id', description: 'The casing string.', format: 'uuid' })

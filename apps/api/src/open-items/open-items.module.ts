@@ -3,6 +3,7 @@ import { DestructiveCoverageModule } from '../destructive-coverage/destructive-c
 import { ExaminationsModule } from '../examinations/examinations.module.js';
 import { HandoverAcceptancesModule } from '../handover-acceptances/handover-acceptances.module.js';
 import { HandoversModule } from '../handovers/handovers.module.js';
+import { IndicationStandingsModule } from '../indication-standing/indication-standings.module.js';
 import { InspectionsModule } from '../inspections/inspections.module.js';
 import { LineModule } from '../line/line.module.js';
 import { NonconformancesModule } from '../nonconformances/nonconformances.module.js';
@@ -21,7 +22,7 @@ import { OpenWork } from './open-work.service.js';
 /** What a shift lead has to hand over. */
 @Module({
   imports: [
-    CasingStringsModule, DestructiveCoverageModule, ExaminationsModule, HandoverAcceptancesModule, HandoversModule, InspectionsModule, LineModule, NonconformancesModule, ReinspectionsModule, RejoinsModule, SeamEventsModule,
+    CasingStringsModule, DestructiveCoverageModule, ExaminationsModule, HandoverAcceptancesModule, HandoversModule, IndicationStandingsModule, InspectionsModule, LineModule, NonconformancesModule, ReinspectionsModule, RejoinsModule, SeamEventsModule,
     SpliceStepsModule, SplicesModule, StringRecordsModule, WeldsModule,
   ],
   controllers: [OpenItemsController],

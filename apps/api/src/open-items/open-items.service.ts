@@ -28,8 +28,8 @@ import { OpenWork } from './open-work.service.js';
 
 const CAUTIONS = [
   'What nobody entered is not in this list: an empty list does not say that all is well.',
-  'A record is open until it is amended, withdrawn or its pipe cut out. That a later look passed, or that a nonconformance on the same footage was closed, settles nothing by itself, with four exceptions.',
-  'A repair is settled by later looks (its re-inspection says by which), an examination where the same method accepted the place later, a step of a splice by a later one of its stage and station, a weld outside its procedure by a later weld there.',
+  'A record is open until it is amended, withdrawn or its pipe cut out. That a later look passed, or that a nonconformance on the same footage was closed, settles nothing by itself, with five exceptions.',
+  'A repair is settled by later looks (its re-inspection says by which), an examination where the same method accepted the place later, a step of a splice by a later one of its stage and station, a weld outside its procedure by a later weld there, an indication by its last evaluation (open-indications tells what is left to the hang-off).',
   'An item that was taken over is listed until what it is about is open no more, or until the shift that took it over hands over in turn: what it does not name then is listed no longer.',
   'Not looked at here: doubt over instruments, qualifications, evidence that is missing (stages, examinations, samples that nobody entered). Ask the records of the splices and re-joins, the checks of the work, the instruments and the coverage of the tests.',
   'Footage of an item of a handover is as given, and does not follow a corrected counter. Records are no interlock: a hold here does not stop the line.',
@@ -37,7 +37,7 @@ const CAUTIONS = [
 
 /** Kinds of record of which it is known here whether they are settled. */
 const FOLLOWED: ReadonlySet<string> = new Set([
-  'seam-event', 'splice', 'splice-step', 'weld', 'rejoin', 'repair', 'examination', 'inspection', 'destructive-test', 'nonconformance',
+  'seam-event', 'splice', 'splice-step', 'weld', 'rejoin', 'repair', 'examination', 'indication', 'inspection', 'destructive-test', 'nonconformance',
 ]);
 
 /** What is open though the pipe at its place was cut out: a line that stands, a paper that runs its own course. */

@@ -2,6 +2,8 @@ import { Injectable } from '@nestjs/common';
 import { IntervalSet } from '#libs/intervals';
 import { DestructiveCoverages } from '../destructive-coverage/destructive-coverage.service.js';
 import { ExaminationsService } from '../examinations/examinations.service.js';
+import { indicationLabel } from '../indications/indication-label.js';
+import { OpenIndications } from '../indication-standing/open-indications.service.js';
 import { examinationLook } from '../reinspections/looks.js';
 import { intervalsOf } from '../reinspections/reinspection-answer.js';
 import { RepairHistories, type Changed } from '../reinspections/repair-histories.service.js';
@@ -12,7 +14,7 @@ import { WeldsService } from '../welds/welds.service.js';
 import { LONGEST_WORDS, type Found } from './found.js';
 import { openOfExamination, openSteps, weldsOutside } from './open-work.rules.js';
 
-/** Welds, steps of splices, examinations and destructive tests that are not settled. */
+/** Welds, steps of splices, examinations, indications and destructive tests that are not settled. */
 @Injectable()
 export class OpenWork {
   constructor(
@@ -22,6 +24,7 @@ export class OpenWork {
     private readonly coverages: DestructiveCoverages,
     private readonly splices: SplicesService,
     private readonly histories: RepairHistories,
+    private readonly indications: OpenIndications,
   ) {}
 
   /** Of a string, as known at an instant, or now. */
@@ -31,7 +34,7 @@ export class OpenWork {
     const labels = new Map(splices.map(({ id, number }) => [id, number]));
     const parts = await Promise.all([
       this.openWelds(stringId, spans, changed, asKnownAt), this.openSteps(stringId, spans, labels, asKnownAt),
-      this.openExaminations(stringId, changed, asKnownAt), this.openTests(stringId, asKnownAt),
+      this.openExaminations(stringId, changed, asKnownAt), this.openTests(stringId, asKnownAt), this.openIndications(stringId, asKnownAt),
     ]);
     return parts.flat();
   }
@@ -67,6 +70,12 @@ export class OpenWork {
       const words = `${row.method}, ${row.outcome}${row.seen === null ? '' : `: ${row.seen}`}`;
       return [{ what: 'examination', record: linkTo('examination', row, `${row.method} at ${row.span.fromMm} mm`), words: words.slice(0, LONGEST_WORDS), row, footage: intervalsOf(left.isEmpty ? open : left), about: null }];
     });
+  }
+
+  private async openIndications(stringId: string, asKnownAt: string | null): Promise<Found[]> {
+    return (await this.indications.open(stringId, asKnownAt)).map(({ row, because: words }): Found => ({
+      what: 'indication', record: linkTo('indication', row, indicationLabel(row)), words, row, footage: [{ fromMm: row.span.fromMm, toMm: row.span.toMm }], about: null,
+    }));
   }
 
   private async openTests(stringId: string, asKnownAt: string | null): Promise<Found[]> {

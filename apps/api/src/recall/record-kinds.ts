@@ -5,6 +5,8 @@ import { Certificate } from '../certificates/certificate.entity.js';
 import { Channel } from '../channels/channel.entity.js';
 import { Coil } from '../coils/coil.entity.js';
 import { DestructiveTest } from '../destructive-tests/destructive-test.entity.js';
+import { detectionLabel } from '../detections/detection-label.js';
+import { Detection } from '../detections/detection.entity.js';
 import { Device } from '../devices/device.entity.js';
 import { examinationLabel } from '../examinations/examination-label.js';
 import { Examination } from '../examinations/examination.entity.js';
@@ -15,6 +17,12 @@ import { Handover } from '../handovers/handover.entity.js';
 import { Heat } from '../heats/heat.entity.js';
 import { IncomingCheck } from '../incoming-checks/incoming-check.entity.js';
 import { InspectionRun } from '../inspection-runs/inspection-run.entity.js';
+import { evaluationLabel } from '../indication-evaluations/indication-evaluation-label.js';
+import { IndicationEvaluation } from '../indication-evaluations/indication-evaluation.entity.js';
+import { IndicationRuleVersion } from '../indication-rules/indication-rule.entity.js';
+import { ruleName } from '../indication-rules/indication-rule.rules.js';
+import { indicationLabel } from '../indications/indication-label.js';
+import { Indication } from '../indications/indication.entity.js';
 import { Inspection } from '../inspections/inspection.entity.js';
 import { Instrument } from '../instruments/instrument.entity.js';
 import { CounterPeriodVersion } from '../line/counter-period.entity.js';
@@ -84,6 +92,8 @@ export const CHANNELS = kindOf('channel', Channel, ({ name }) => name);
 export const INSPECTION_RUNS = kindOf('inspection-run', InspectionRun, ({ observedAt }) => `from ${observedAt}`);
 export const SIGNAL_MARKS = kindOf('signal-mark', SignalMark, ({ cause, span }) => `${cause} at ${span.fromMm} mm`);
 export const REFERENCE_CHECKS = kindOf('reference-check', ReferenceCheck, ({ occasion, observedAt }) => `${occasion} of ${observedAt}`);
+export const INDICATIONS = kindOf('indication', Indication, indicationLabel);
+export const INDICATION_EVALUATIONS = kindOf('indication-evaluation', IndicationEvaluation, evaluationLabel);
 export const REJOINS = kindOf('rejoin', Rejoin, ({ procedure }) => procedure);
 export const NONCONFORMANCES = kindOf('nonconformance', Nonconformance, ({ number }) => labelOf(number));
 export const COUNTER_PERIODS = kindOf('counter-period', CounterPeriodVersion, ({ counter, observedAt }) => `${counter} from ${observedAt}`);
@@ -119,11 +129,13 @@ const SHIFTS = kindOf('shift', Shift, ({ name }) => name);
 const SHIFT_EVENTS = kindOf('shift-event', ShiftEvent, ({ category, text }) => `${category}: ${text}`.slice(0, 200));
 const HANDOVERS = kindOf('handover', Handover, ({ observedAt }) => `of ${observedAt}`);
 const HANDOVER_ACCEPTANCES = kindOf('handover-acceptance', HandoverAcceptance, ({ observedAt }) => `of ${observedAt}`);
+const INDICATION_RULES = kindOf('indication-rule', IndicationRuleVersion, ruleName);
+const DETECTIONS = kindOf('detection', Detection, detectionLabel);
 const DEVICES = kindOf('device', Device, ({ name }) => name);
 
 /** The work of a person on the pipe itself, all of it placed. */
 export const PERSONS_PLACED: readonly RecordKind<PlacedVersion>[] = [
-  SPLICES, INSPECTIONS, CUT_OUTS, SEAM_EVENTS, REPAIRS, EXAMINATIONS, SIGNAL_MARKS, REFERENCE_CHECKS,
+  SPLICES, INSPECTIONS, CUT_OUTS, SEAM_EVENTS, REPAIRS, EXAMINATIONS, SIGNAL_MARKS, REFERENCE_CHECKS, INDICATIONS,
 ];
 
 /** The work of a person on welds, whose place is that of the splice or re-join. */
@@ -134,13 +146,13 @@ export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
   SEGMENTS, READINGS, SHOE_TIES, LINE_SETUPS, COUNTER_PERIODS, HANG_OFFS, COILS, HEATS,
   CERTIFICATES, SPECIFICATIONS, ORDERS, TRANSCRIPTIONS, CERTIFICATE_LINKS, DOCUMENTS, RECEIPTS, CHECKS, PERMITS, DECISIONS, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
   QUALIFICATIONS, QUALIFICATION_PROOFS, INSTRUMENTS, CALIBRATIONS, GAUGE_STUDIES, WELD_PROCEDURES, TEST_SAMPLES, DESTRUCTIVE_TESTS,
-  SAMPLING_PLANS, SAMPLING_PLAN_ASSIGNMENTS, CHANNELS, INSPECTION_RUNS,
+  SAMPLING_PLANS, SAMPLING_PLAN_ASSIGNMENTS, CHANNELS, INSPECTION_RUNS, INDICATION_RULES, DETECTIONS, INDICATION_EVALUATIONS,
   SHIFTS, SHIFT_EVENTS, HANDOVERS, HANDOVER_ACCEPTANCES,
 ];
 
 /** Placed records, whose footage may rest on a counter period. */
 export const PLACED: readonly RecordKind<PlacedVersion>[] = [
-  SEGMENTS, SPLICES, CUT_OUTS, INSPECTIONS, SEAM_EVENTS, REPAIRS, EXAMINATIONS, SIGNAL_MARKS, REFERENCE_CHECKS, HANG_OFFS,
+  SEGMENTS, SPLICES, CUT_OUTS, INSPECTIONS, SEAM_EVENTS, REPAIRS, EXAMINATIONS, SIGNAL_MARKS, REFERENCE_CHECKS, INDICATIONS, HANG_OFFS,
 ];
 
 /** A record of a kind as answers name it. */

@@ -102,6 +102,7 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
       ]);
     }
     const id = input.id ?? uuidv7();
+    await this.prepare(input, id);
     try {
       const alone = await this.createAlone(input, id, request);
       if (alone !== null) return alone;
@@ -115,6 +116,16 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
       if (again === null) throw this.explained(error, input);
       return again;
     }
+  }
+
+  /** What takes too long to be done while others wait for the transaction. Refuses nothing: `content` does, of all that is wrong. */
+  protected async prepare(_input: I, _id: string): Promise<void> {
+    // Most kinds have nothing of the kind.
+  }
+
+  /** Further writes that come before a withdrawal, in its transaction; may refuse. */
+  protected async beforeVoid(_tx: Transaction, _current: R, _reason: string): Promise<void> {
+    // Most kinds have none.
   }
 
   /** The first answer to an entry with this id; null when there was none. Refuses with 409 when it said something else. */
@@ -223,7 +234,10 @@ export abstract class RecordsService<R extends RecordVersion, I extends RecordIn
     const version = demandedVersion(request);
     const current = await this.row(id, null);
     if (current.version !== version && request.key === null) throw await this.stale(id, version);
-    return this.change(request, current, version, reason, null, () => Promise.resolve({ ...current, state: 'void' }));
+    return this.change(request, current, version, reason, null, async (tx) => {
+      await this.beforeVoid(tx, current, reason);
+      return { ...current, state: 'void' };
+    });
   }
 
   /** The record that `field` of another one names. Refuses with 422 when there is none, or it is void. */

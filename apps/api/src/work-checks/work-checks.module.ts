@@ -1,5 +1,7 @@
 import { Module } from '@nestjs/common';
 import { ExaminationsModule } from '../examinations/examinations.module.js';
+import { IndicationEvaluationsModule } from '../indication-evaluations/indication-evaluations.module.js';
+import { IndicationsModule } from '../indications/indications.module.js';
 import { InspectionsModule } from '../inspections/inspections.module.js';
 import { RepairsModule } from '../repairs/repairs.module.js';
 import { SeamEventsModule } from '../seam-events/seam-events.module.js';
@@ -16,7 +18,7 @@ import { WorkChecks } from './work-checks.service.js';
 import { WorkOfPeople } from './work-of-people.service.js';
 
 @Module({
-  imports: [ExaminationsModule, InspectionsModule, RepairsModule, SeamEventsModule, SpliceStepsModule, WeldProceduresModule, WeldsModule, WorkStandingsModule],
+  imports: [ExaminationsModule, IndicationEvaluationsModule, IndicationsModule, InspectionsModule, RepairsModule, SeamEventsModule, SpliceStepsModule, WeldProceduresModule, WeldsModule, WorkStandingsModule],
   controllers: [ExaminationChecksController, InspectionChecksController, RepairChecksController, SeamEventChecksController, SpliceStepChecksController],
   providers: [WorkChecks, WorkOfPeople],
   exports: [WorkChecks, WorkOfPeople],

@@ -1,10 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import type { QualifiedEvent } from '#libs/validity';
 import { ExaminationsService } from '../examinations/examinations.service.js';
+import { IndicationEvaluationsService } from '../indication-evaluations/indication-evaluations.service.js';
+import { workOfEvaluation } from '../indication-evaluations/work-of-evaluation.js';
+import { IndicationsService } from '../indications/indications.service.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
 import { placeOfWeld, placeOnPipe } from '../measured-work/measured-work.service.js';
 import type { WorkPlace } from '../measured-work/measured-record.js';
-import { EXAMINATIONS, INSPECTIONS, linkOf, REPAIRS, SEAM_EVENTS, SPLICE_STEPS, WELDS } from '../recall/record-kinds.js';
+import { EXAMINATIONS, INDICATION_EVALUATIONS, INSPECTIONS, linkOf, REPAIRS, SEAM_EVENTS, SPLICE_STEPS, WELDS } from '../recall/record-kinds.js';
 import { RepairsService } from '../repairs/repairs.service.js';
 import { SeamEventsService } from '../seam-events/seam-events.service.js';
 import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
@@ -31,7 +34,7 @@ interface Done {
   readonly work: Work;
 }
 
-/** All that a person did for which a qualification is asked: welded, ran the seam weld, examined or looked at. */
+/** All that a person did for which a qualification is asked: welded, ran the seam weld, examined, looked at or evaluated. */
 @Injectable()
 export class WorkOfPeople {
   constructor(
@@ -41,16 +44,28 @@ export class WorkOfPeople {
     private readonly inspections: InspectionsService,
     private readonly repairs: RepairsService,
     private readonly examinations: ExaminationsService,
+    private readonly evaluations: IndicationEvaluationsService,
+    private readonly indications: IndicationsService,
     private readonly procedures: WeldProceduresService,
     private readonly standings: WorkStandings,
   ) {}
 
   /** As known at an instant, or now; each part in a record by itself. */
   async of(personId: string, asKnownAt: string | null): Promise<QualifiedWork[]> {
-    const done = [...(await this.welded(personId, asKnownAt)), ...(await this.examined(personId, asKnownAt))];
+    const done = [...(await this.welded(personId, asKnownAt)), ...(await this.examined(personId, asKnownAt)), ...(await this.evaluated(personId, asKnownAt))];
     const stringIds = [...new Set(done.map(({ on }) => on.stringId))];
     const zones = new Map(await Promise.all(stringIds.map(async (id) => [id, await this.standings.timeZoneOf(id, asKnownAt)] as const)));
     return done.map(({ record, place, on, work }) => ({ record, place, event: { ...siteMoment(zones.get(on.stringId) ?? 'UTC', on.observedAt), ...work } }));
+  }
+
+  private async evaluated(personId: string, asKnownAt: string | null): Promise<Done[]> {
+    const evaluations = await this.evaluations.doneBy(personId, asKnownAt);
+    const indications = await this.indications.rowsByIds(evaluations.map(({ indicationId }) => indicationId), asKnownAt);
+    return evaluations.flatMap((row): Done[] => {
+      const indication = indications.get(row.indicationId);
+      const work = indication === undefined ? null : workOfEvaluation(row, indication);
+      return indication === undefined || work === null ? [] : [{ record: linkOf(INDICATION_EVALUATIONS, row), place: placeOnPipe(indication), on: row, work }];
+    });
   }
 
   private async welded(personId: string, asKnownAt: string | null): Promise<Done[]> {

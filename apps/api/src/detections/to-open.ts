@@ -1,0 +1,73 @@
+import { matchEvaluated } from '#libs/indications';
+import type { Interval } from '#libs/intervals';
+import type { Indication } from '../indications/indication.entity.js';
+import type { RuleChannel } from '../indication-rules/indication-rule.entity.js';
+import type { FoundPart, FoundPlace, SettledPlace } from './found-place.js';
+
+/** An indication that stands, whoever opened it. */
+export type Standing = Pick<Indication, 'id' | 'channelIds' | 'span'>;
+
+/**
+ * Each place found beside the indications that stand. A new one is opened, under a new id, unless those that name a channel cover
+ * all that the channel shows: what has grown beyond them, by however little, is told anew, as a whole, and never changes them.
+ * @param channelIds those of the rule, in its order
+ */
+export function settled(found: readonly FoundPlace[], standing: readonly Standing[], channelIds: readonly string[], newId: () => string): SettledPlace[] {
+  const near = new Neighbours(standing);
+  return found.map((place) => {
+    const beside = place.parts.map((part) => near.of(channelIds[part.channel] ?? '', part));
+    const ids = [...new Set(beside.flatMap(({ ids: own }) => own))];
+    return { ...place, standing: ids, indicationId: beside.every(({ isCovered }) => isCovered) ? null : newId() };
+  });
+}
+
+interface StandingPlace extends Interval {
+  readonly id: string;
+}
+
+/** Standing indications by channel and footage. */
+class Neighbours {
+  private readonly byChannel = new Map<string, { readonly sorted: StandingPlace[]; readonly reachMm: number[] }>();
+
+  constructor(standing: readonly Standing[]) {
+    for (const { id, channelIds, span } of [...standing].sort((a, b) => a.span.fromMm - b.span.fromMm)) {
+      for (const channelId of new Set(channelIds)) this.add(channelId, { id, ...span });
+    }
+  }
+
+  /** Those of a channel that share pipe with a part, and whether they cover it. */
+  of(channelId: string, part: Interval): { ids: string[]; isCovered: boolean } {
+    const { sorted, reachMm } = this.byChannel.get(channelId) ?? { sorted: [], reachMm: [] };
+    const near: StandingPlace[] = [];
+    for (let index = firstBeyond(reachMm, part.fromMm); index < sorted.length && (sorted[index] as StandingPlace).fromMm < part.toMm; index += 1) near.push(sorted[index] as StandingPlace);
+    const [match] = matchEvaluated(near, [part], 0).found;
+    return { ids: match?.evaluated.map(({ id }) => id) ?? [], isCovered: match?.notEvaluated.isEmpty ?? false };
+  }
+
+  private add(channelId: string, one: StandingPlace): void {
+    const own = this.byChannel.get(channelId) ?? { sorted: [], reachMm: [] };
+    this.byChannel.set(channelId, own);
+    own.sorted.push(one);
+    own.reachMm.push(Math.max(one.toMm, own.reachMm.at(-1) ?? 0));
+  }
+}
+
+/** Index of the first number beyond another one, of numbers that never fall. */
+function firstBeyond(numbers: readonly number[], other: number): number {
+  let [low, high] = [0, numbers.length];
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if ((numbers[middle] as number) > other) high = middle;
+    else low = middle + 1;
+  }
+  return low;
+}
+
+/** The part of a place that lies farthest beyond its threshold, by its share of it: channels with other units have no other measure in common. */
+export function worstPart(parts: readonly FoundPart[], channels: readonly Pick<RuleChannel, 'threshold'>[]): FoundPart | undefined {
+  const shareOf = ({ channel, peak }: FoundPart): number => {
+    const threshold = Number(channels[channel]?.threshold ?? 0);
+    return Math.abs(Number(peak) - threshold) / (Math.abs(threshold) || 1);
+  };
+  return parts.reduce<FoundPart | undefined>((worst, part) => (worst === undefined || shareOf(part) > shareOf(worst) ? part : worst), undefined);
+}
