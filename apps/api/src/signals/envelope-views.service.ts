@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { addressOf, columnOf, envelopeView, merge, part, type Column, type Fetch, type Fetched, type Sharpness } from '#libs/signals';
 import { blocksBetween, reachOf } from './block-span.js';
 import { SignalBlocks } from './signal-blocks.js';
+import { SignalDetachments } from './signal-detachments.service.js';
 import { SignalStretches, type PlacedSignal } from './signal-stretches.service.js';
 import type { Stretch } from './stretch.js';
 
@@ -19,6 +20,7 @@ export class EnvelopeViews {
   constructor(
     private readonly stretches: SignalStretches,
     private readonly blocks: SignalBlocks,
+    private readonly detachments: SignalDetachments,
   ) {}
 
   /**
@@ -29,6 +31,8 @@ export class EnvelopeViews {
     const placed = await this.stretches.of(stringId, channelId, asKnownAt);
     const columns: PipeColumn[] = Array.from({ length: edgesMm.length - 1 }, () => ({ summary: null, sharpness: 'exact', looks: 0 }));
     for (const stretch of placed.stretches) await this.draw(placed, stretch, edgesMm, columns);
+    // Blocks that left the database meanwhile would look like a gap.
+    await this.detachments.refuse(stringId);
     return { placed, columns };
   }
 

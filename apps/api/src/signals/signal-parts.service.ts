@@ -13,6 +13,7 @@ import { demandedBytes, MOST_PART_BYTES, partBody } from './part-body.js';
 import { PartPacker } from './part-packer.js';
 import type { PartQuestion } from './part-question.js';
 import { SignalBlocks } from './signal-blocks.js';
+import { SignalDetachments } from './signal-detachments.service.js';
 import type { PartNotices, SignalPartTaken } from './signal-upload.dto.js';
 import { keptBy, type UploadShape } from './signal-uploads.service.js';
 
@@ -61,10 +62,12 @@ export class SignalParts {
     private readonly runs: InspectionRunsService,
     private readonly packer: PartPacker,
     private readonly blocks: SignalBlocks,
+    private readonly detachments: SignalDetachments,
   ) {}
 
   /**
-   * Takes a part. The same bytes under the same number and with the same times are the same part. Refuses with 409 other content under a number, or a part of an upload that has ended.
+   * Takes a part. The same bytes under the same number and with the same times are the same part. Refuses with 409 other content under a number, a part of an upload that has ended, or a
+   * new part while the string's samples are kept outside.
    */
   async take(body: Readable, order: PartOrder, request: WriteRequest): Promise<SignalPartTaken> {
     const mostBytes = demandedBytes(order.contentLength);
@@ -106,6 +109,8 @@ export class SignalParts {
     try {
       const committed = await this.desk.transaction(request.actor, locks, async (tx) => {
         if (!(await insertPart(tx, packed, order))) return null;
+        // Under the string's lock, which samples that leave or come back take alone.
+        await this.detachments.refuse(upload.stringId, tx.manager);
         return this.blocks.append(tx, {
           stringId: upload.stringId, runId: upload.runId, uploadId: upload.id, partNo: order.partNo, channelIds, fromUs, toUs, isTimed: upload.position === 'time',
         }, packed);

@@ -1,15 +1,15 @@
 import { Injectable } from '@nestjs/common';
 import { LRUCache } from 'lru-cache';
-import { microseconds, run } from '#libs/persistence';
+import { microseconds } from '#libs/persistence';
 import type { Channel } from '../channels/channel.entity.js';
 import { ChannelsService } from '../channels/channels.service.js';
-import { notFound, Refused } from '../http/problem.js';
+import { notFound } from '../http/problem.js';
 import type { InspectionRun } from '../inspection-runs/inspection-run.entity.js';
 import { InspectionRunsService } from '../inspection-runs/inspection-runs.service.js';
 import { CounterReadingsService } from '../line/counter-readings.service.js';
 import { LengthModels, type StringModel } from '../line/length-models.service.js';
-import { RecordDesk } from '../records/record-desk.js';
 import type { ChannelDirectory } from './channel-directory.js';
+import { SignalDetachments } from './signal-detachments.service.js';
 import { SignalDirectories } from './signal-directories.service.js';
 import { stretchesOf, type Placed } from './stretch.js';
 import { weldLogOf, type WeldLog } from './weld-log.js';
@@ -32,22 +32,22 @@ export class SignalStretches {
   private readonly kept = new LRUCache<string, PlacedSignal>({ max: KEPT });
 
   constructor(
-    private readonly desk: RecordDesk,
     private readonly channels: ChannelsService,
     private readonly runs: InspectionRunsService,
     private readonly readings: CounterReadingsService,
     private readonly models: LengthModels,
     private readonly directories: SignalDirectories,
+    private readonly detachments: SignalDetachments,
   ) {}
 
   /** The channel's samples known at an instant, or now, placed. Throws 404; refuses (409) while the string's samples are kept outside. */
   async of(stringId: string, channelId: string, asKnownAt: string | null): Promise<PlacedSignal> {
     const channel = await this.channels.row(channelId, asKnownAt);
     if (channel.stringId !== stringId) throw notFound('channel', channelId);
-    await this.refuseDetached(stringId);
     const [model, directory, runs] = [
       await this.models.of(stringId, asKnownAt), await this.directories.of(stringId, channelId), await this.runs.onString(stringId, asKnownAt),
     ];
+    await this.refuseDetached(stringId);
     const blocks = directory.knownBy(asKnownAt === null ? null : microseconds(asKnownAt));
     const key = `${channelId}@${asKnownAt ?? ''}`;
     const kept = this.kept.get(key);
@@ -70,13 +70,14 @@ export class SignalStretches {
     )]));
   }
 
+  /** Asked once the directory was fetched: what left the database in between is not taken for samples that never were. */
   private async refuseDetached(stringId: string): Promise<void> {
-    const { rows } = await run<{ file_name: string; sha256: string }>(
-      this.desk.dataSource.manager, 'select file_name, sha256 from signal_detachment where string_id = $1 and attached_again is null', [stringId],
-    );
-    const [row] = rows;
-    if (row === undefined) return;
-    throw new Refused(409, 'signals-detached', `The samples of this string are kept outside, in the file ${row.file_name} with SHA-256 ${row.sha256}. Attach them again to ask about them; nothing is known of them until then.`);
+    try {
+      await this.detachments.refuse(stringId);
+    } catch (error) {
+      this.directories.forget(stringId);
+      throw error;
+    }
   }
 }
 

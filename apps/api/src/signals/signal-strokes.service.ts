@@ -5,6 +5,7 @@ import { roundMm } from '#libs/length';
 import { STATUS, type Samples } from '#libs/signals';
 import { blocksWithin, reachOf } from './block-span.js';
 import { SignalBlocks } from './signal-blocks.js';
+import { SignalDetachments } from './signal-detachments.service.js';
 import { SignalStretches, type PlacedSignal } from './signal-stretches.service.js';
 import type { Stretch } from './stretch.js';
 
@@ -39,6 +40,7 @@ export class SignalStrokes {
   constructor(
     private readonly stretches: SignalStretches,
     private readonly blocks: SignalBlocks,
+    private readonly detachments: SignalDetachments,
   ) {}
 
   /** The strokes of a channel known at an instant, or now, that reach into `within` (null: all), in the order in which they came. Throws as `SignalStretches.of`. */
@@ -68,6 +70,12 @@ export class SignalStrokes {
     }
   }
 
+  /** Blocks may have left the database while they were read; otherwise one that is missing was lost. */
+  private async refuseMissing({ id, stringId }: PlacedSignal['channel'], blockNo: number): Promise<never> {
+    await this.detachments.refuse(stringId);
+    throw new Error(`block ${blockNo} of channel ${id} is missing`);
+  }
+
   private async *read(placed: PlacedSignal, stretch: Stretch, within: Interval | null, lastFirst: boolean): AsyncGenerator<PlacedSamples> {
     const { directory, channel } = placed;
     const range = blocksWithin(directory, stretch, within);
@@ -78,7 +86,7 @@ export class SignalStrokes {
       const found = await this.blocks.samples(channel.stringId, channel.id, nos);
       for (const no of nos) {
         const samples = found.get(no);
-        if (samples === undefined) throw new Error(`block ${no} of channel ${channel.id} is missing`);
+        if (samples === undefined) return this.refuseMissing(channel, no);
         const own = within === null && stretch.fromPosition === -Infinity ? samplesOf(stretch, no, samples) : filtered(stretch, no, samples, within);
         if (own.footageMm.length > 0) yield own;
       }

@@ -5,6 +5,7 @@ import { LineModule } from '../line/line.module.js';
 import { EnvelopeViews } from './envelope-views.service.js';
 import { PartPacker } from './part-packer.js';
 import { SignalBlocks } from './signal-blocks.js';
+import { SignalDetachments } from './signal-detachments.service.js';
 import { SignalDirectories } from './signal-directories.service.js';
 import { SignalParts } from './signal-parts.service.js';
 import { SignalStretches } from './signal-stretches.service.js';
@@ -20,7 +21,7 @@ const READING = [EnvelopeViews, SignalBlocks, SignalStretches, SignalStrokes, Si
 @Module({
   imports: [ChannelsModule, InspectionRunsModule, LineModule],
   controllers: [SignalUploadsController],
-  providers: [PartPacker, SignalDirectories, SignalParts, SignalUploads, ...READING],
+  providers: [PartPacker, SignalDetachments, SignalDirectories, SignalParts, SignalUploads, ...READING],
   exports: READING,
 })
 export class SignalsModule {}

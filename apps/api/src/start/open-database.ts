@@ -15,6 +15,8 @@ export interface OpenDatabase {
   /** True when it is the program's own and was made just now. */
   readonly firstStart: boolean;
   readonly embedded: boolean;
+  /** How its owner connects. */
+  readonly url: string;
   /** Closes the connections, and stops the server when it is the program's own. */
   close(): Promise<void>;
 }
@@ -42,6 +44,7 @@ export async function openDatabase(configuration: Configuration, logger: Logger)
       dataSource,
       firstStart: server.firstStart,
       embedded: server.embedded,
+      url: server.url,
       async close() {
         await dataSource.destroy();
         await server.stop();
