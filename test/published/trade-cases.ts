@@ -7,6 +7,8 @@ export interface Expected {
   readonly value: unknown;
   readonly printed_decimals: number | null;
   readonly unit: string;
+  /** Where half a unit of the last printed place is too strict, and the case says why. */
+  readonly tolerance?: number;
   readonly published?: boolean;
 }
 

@@ -1,0 +1,16 @@
+export { collapse, COLLAPSE_FORMULA_WORDS, COLLAPSE_FORMULAS, COLLAPSE_REGIMES, collapseLimits } from './collapse.js';
+export type { Collapse, CollapseLimits, CollapseRegime } from './collapse.js';
+export { COLLAPSE_YIELD_PSI, collapseConstants } from './collapse-constants.js';
+export type { CollapseConstants } from './collapse-constants.js';
+export type { ComputedCollapse, ComputedPressure, NotComputable } from './computed.js';
+export { barlowInternalYield, MEASURED_WALL_FACTOR, NOMINAL_WALL_FACTOR, triaxialInternalYield } from './internal-yield.js';
+export { lameStresses, vonMises } from './lame.js';
+export type { PrincipalStresses, ThickWall } from './lame.js';
+export { INPUT_WORDS } from './pipe-inputs.js';
+export type { GivenNumber, InputName, PipeInputs } from './pipe-inputs.js';
+export { ratingProfile } from './rating-profile.js';
+export type { RatedInterval, RatingProfile, RatingSummary, RestsOn, StretchInputs, Weakest } from './rating-profile.js';
+export { tableRow, tableText } from './table-rounding.js';
+export type { TableRow } from './table-rounding.js';
+export { RATING_NAMES, wallRatings } from './wall-ratings.js';
+export type { RatingName, WallRatings } from './wall-ratings.js';
