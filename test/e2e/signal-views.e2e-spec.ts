@@ -87,6 +87,19 @@ describe('a view of a channel', () => {
     expect(marks).toMatchObject([{ kind: 'reversal', fromMm: 3_000, toMm: 4_000 }]);
   });
 
+  test('shows indications of the channel where they are, the strongest first', async () => {
+    await sendPipe(0, 4_000, 1);
+    const seen = (fromMm: number, peak: string | null): Promise<string> => made('indications', {
+      stringId: stringId(), observedAt: '2026-03-02T06:30:00Z', from: { footageMm: fromMm }, to: { footageMm: fromMm + 10 }, channelIds: [wall], method: 'UT', peak, peakUnit: peak === null ? null : 'mm',
+      peakIsBound: peak === null ? null : false, imperfection: 'lamination',
+    });
+    await seen(1_000, '4.2');
+    await seen(2_000, '3.9');
+    await seen(9_000, '3.0');
+    const { marks } = await view('fromM=0&toM=5&widthPx=5');
+    expect(marks.map(({ kind, fromMm, label }) => [kind, fromMm, label])).toEqual([['indication', 2_000, 'lamination 3.9 mm'], ['indication', 1_000, 'lamination 4.2 mm']]);
+  });
+
   test('by the depth of either wall finds the same pipe', async () => {
     await made('line-setups', setup());
     await sendPipe(0, 60_000, 1);

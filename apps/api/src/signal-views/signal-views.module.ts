@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { ChannelsModule } from '../channels/channels.module.js';
+import { IndicationsModule } from '../indications/indications.module.js';
 import { InspectionProofsModule } from '../inspection-proof/inspection-proofs.module.js';
 import { LineModule } from '../line/line.module.js';
 import { ReferenceChecksModule } from '../reference-checks/reference-checks.module.js';
@@ -17,7 +18,7 @@ import { ViewMarks } from './view-marks.service.js';
 
 /** Looking at signals: in columns, as a chart, as raw samples. */
 @Module({
-  imports: [ChannelsModule, InspectionProofsModule, LineModule, ReferenceChecksModule, ReportsModule, SeamEventsModule, SignalMarksModule, SignalsModule, SplicesModule, WellsModule],
+  imports: [ChannelsModule, IndicationsModule, InspectionProofsModule, LineModule, ReferenceChecksModule, ReportsModule, SeamEventsModule, SignalMarksModule, SignalsModule, SplicesModule, WellsModule],
   controllers: [SignalViewsController],
   providers: [SampleExports, SignalViews, StripCharts, ViewMarks],
 })

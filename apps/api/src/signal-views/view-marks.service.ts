@@ -2,8 +2,10 @@ import { Injectable } from '@nestjs/common';
 import type { Interval } from '#libs/intervals';
 import { roundMm } from '#libs/length';
 import type { PipeMarkKind, TrackMarkKind } from '#libs/reports';
+import type { Indication } from '../indications/indication.entity.js';
+import { IndicationsService } from '../indications/indications.service.js';
 import { CutOutsService } from '../line/cut-outs.service.js';
-import { linkOf, CUT_OUTS, INSPECTION_RUNS, REFERENCE_CHECKS, SEAM_EVENTS, SIGNAL_MARKS, SPLICES } from '../recall/record-kinds.js';
+import { linkOf, CUT_OUTS, INDICATIONS, INSPECTION_RUNS, REFERENCE_CHECKS, SEAM_EVENTS, SIGNAL_MARKS, SPLICES } from '../recall/record-kinds.js';
 import { outcomeOf } from '../reference-checks/reference-check.rules.js';
 import { ReferenceChecksService } from '../reference-checks/reference-checks.service.js';
 import { SeamEventsService } from '../seam-events/seam-events.service.js';
@@ -29,6 +31,7 @@ export class ViewMarks {
     private readonly events: SeamEventsService,
     private readonly checks: ReferenceChecksService,
     private readonly marks: SignalMarksService,
+    private readonly indications: IndicationsService,
   ) {}
 
   /** Splices, cut-outs and stops of a string that meet a stretch of footage, by what was known at an instant. */
@@ -45,16 +48,19 @@ export class ViewMarks {
     ].filter((mark) => meets(mark, footage));
   }
 
-  /** Reference checks, marked intervals and reversals of a channel that meet a stretch of footage. */
+  /** Reference checks, indications (the strongest first), marked intervals and reversals of a channel that meet a stretch of footage. */
   async ofChannel({ channel, directory, stretches, runs }: PlacedSignal, footage: Interval, asKnownAt: string | null): Promise<{ readonly onTrack: ViewMark<TrackMarkKind>[]; readonly reversals: ViewMark<'reversal'>[] }> {
-    const [checks, marks] = await Promise.all([
-      this.checks.onString(channel.stringId, channel.id, asKnownAt), this.marks.onString(channel.stringId, asKnownAt),
+    const [checks, marks, indications] = await Promise.all([
+      this.checks.onString(channel.stringId, channel.id, asKnownAt), this.marks.onString(channel.stringId, asKnownAt), this.indications.ofString(channel.stringId, asKnownAt),
     ]);
+    const sense = channel.threshold?.sense ?? 'above';
+    const own = indications.filter(({ channelIds }) => channelIds.includes(channel.id)).sort(strongestFirst(sense));
     const onTrack: ViewMark<TrackMarkKind>[] = [
       ...checks.flatMap((row) => {
         const outcome = outcomeOf(row, channel.id);
         return outcome === null ? [] : [{ ...row.span, kind: `check-${outcome}` as const, label: row.observedAt.slice(11, 16), record: linkOf(REFERENCE_CHECKS, row) }];
       }),
+      ...own.map((row) => ({ ...row.span, kind: 'indication' as const, label: `${row.imperfection ?? ''} ${peakText(row, sense)}`.trim() || 'seen', record: linkOf(INDICATIONS, row) })),
       ...marks.filter(({ channelIds }) => channelIds.includes(channel.id)).map((row) => ({ ...row.span, kind: row.effect, label: row.cause, record: linkOf(SIGNAL_MARKS, row) })),
     ];
     const reversals = stretches.filter(({ falls }) => falls).flatMap((stretch) => {
@@ -66,5 +72,15 @@ export class ViewMarks {
     return { onTrack: onTrack.filter((mark) => meets(mark, footage)), reversals: reversals.filter((mark) => meets(mark, footage)) };
   }
 }
+
+/** By peak; what has none comes last. */
+const strongestFirst = (sense: 'above' | 'below') => (one: Indication, other: Indication): number => {
+  const size = ({ peak }: Indication): number => (peak === null ? -Infinity : Number(peak) * (sense === 'above' ? 1 : -1));
+  return size(other) - size(one) || one.span.fromMm - other.span.fromMm;
+};
+
+/** A saturated peak is at least, or with a threshold below at most, what it says. */
+const peakText = ({ peak, peakUnit, peakIsBound }: Indication, sense: 'above' | 'below'): string =>
+  (peak === null ? '' : `${peakIsBound === true ? (sense === 'above' ? '≥ ' : '≤ ') : ''}${peak} ${peakUnit ?? ''}`);
 
 const meets = ({ fromMm, toMm }: Interval, footage: Interval): boolean => fromMm < footage.toMm && toMm > footage.fromMm;
