@@ -21,7 +21,7 @@ export interface Collapse {
 /** A collapse formula: psi, from the yield strength in psi and x = D/t. */
 type CollapseFormula = (yieldPsi: number, x: number, constants: CollapseConstants) => number;
 
-/** The four formulas of API Bull. 5C3 for round pipe without axial load, each for its own range of D/t. */
+/** The four formulas of API Bull. 5C3 (2.1.1 to 2.1.4, clauses from memory) for round pipe without axial load, each for its own range of D/t. */
 export const COLLAPSE_FORMULAS: Readonly<Record<CollapseRegime, CollapseFormula>> = {
   yield: (yieldPsi, x) => (2 * yieldPsi * (x - 1)) / x ** 2,
   plastic: (yieldPsi, x, { a, b, cPsi }) => yieldPsi * (a / x - b) - cPsi,

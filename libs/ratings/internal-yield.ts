@@ -15,8 +15,8 @@ export function barlowInternalYield(yieldStrength: number, dOverT: number, wallF
 /**
  * Internal pressure at which the bore of a pipe without axial force begins to yield, in the unit of the yield strength Y:
  *   p = Y (D² − d²) / √(3 D⁴ + d⁴),  d = D − 2 k t
- * from the stresses of Lamé and the criterion of von Mises at r_i, σ_z = 0 (derived here; as ISO/TR 10400 has it, clause from
- * memory). With closed ends the bore begins to yield later: no axial force is the lower of the two.
+ * from the stresses of Lamé and the criterion of von Mises at r_i, σ_z = 0 (derived here; as ISO/TR 10400 has it, clause 6
+ * from memory). With closed ends the bore begins to yield later: no axial force is the lower of the two.
  * Throws RangeError unless Y is over 0, k is over 0 and at most 1, and x = D/t over 2.
  */
 export function triaxialInternalYield(yieldStrength: number, dOverT: number, wallFactor: number): number {

@@ -17,7 +17,7 @@ export interface PrincipalStresses {
 
 /**
  * Elastic stresses at a radius by Lamé: σ_r = a − b/r², σ_θ = a + b/r² with a = (p_i r_i² − p_e r_o²)/(r_o² − r_i²) and
- * b = (p_i − p_e) r_i² r_o²/(r_o² − r_i²). As ISO/TR 10400 takes them for yield of the pipe body (clause from memory).
+ * b = (p_i − p_e) r_i² r_o²/(r_o² − r_i²). As ISO/TR 10400 takes them for yield of the pipe body (clause 6, from memory).
  * Throws RangeError unless 0 < r_i < r_o and the radius lies between them, ends included.
  */
 export function lameStresses({ insideRadius, outsideRadius, internalPressure, externalPressure, axialStress }: ThickWall, radius: number): PrincipalStresses {

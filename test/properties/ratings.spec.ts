@@ -81,13 +81,13 @@ describe('ratings', () => {
 
 /** Stretches without overlap, some without a wall or a yield strength, some beyond the question. */
 const stretches: fc.Arbitrary<StretchInputs[]> = fc
-  .array(fc.record({ gapMm: fc.integer({ min: 0, max: 5 }), lengthMm: fc.integer({ min: 1, max: 9 }), wall: fc.integer({ min: 10, max: 13 }), lacks: fc.constantFrom('', '', '', 'wallThicknessMm', 'yieldMpa') }), { maxLength: 12 })
+  .array(fc.record({ gapMm: fc.integer({ min: 0, max: 5 }), lengthMm: fc.integer({ min: 1, max: 9 }), wall: fc.constantFrom('10.00', '10.01', '10.02', '12.00'), lacks: fc.constantFrom('', '', '', 'wallThicknessMm', 'yieldMpa') }), { maxLength: 12 })
   .map((drawn) => {
     let reached = 0;
     return drawn.map(({ gapMm, lengthMm, wall, lacks }, index) => {
       const stretch: Interval = { fromMm: reached + gapMm, toMm: reached + gapMm + lengthMm };
       reached = stretch.toMm;
-      const inputs = pipeInputs({ wallThicknessMm: { value: String(wall), record: { kind: 'inspections', id: String(index), version: 1 }, basis: 'measured minimum' } });
+      const inputs = pipeInputs({ wallThicknessMm: { value: wall, record: { kind: 'inspections', id: String(index), version: 1 }, basis: 'measured minimum' } });
       return { interval: stretch, inputs: lacks === '' ? inputs : { ...inputs, [lacks]: null } };
     });
   });
