@@ -5,7 +5,7 @@ import { DROPOUT, inspectedLine, type Planted } from './indications.factory.js';
 import { fieldsRefused, type Fields } from './line.factory.js';
 
 const {
-  api, engineer, stringId, post, made, amend, withdraw, get, reading, cutOut, channels, runId, sent, rule, levels, detection, seenAt, evaluation, found, indications, ask,
+  api, engineer, stringId, post, made, amend, withdraw, get, reading, cutOut, channels, runId, sent, sentBack, rule, levels, detection, seenAt, evaluation, found, indications, ask,
 } = inspectedLine();
 
 const at = (clock: string): string => `2026-03-02T${clock}Z`;
@@ -110,6 +110,22 @@ describe('a detection', () => {
     await sent(FIRST, SECOND, 20_000, '05:50');
     const { body } = await post('detections', detection(ruleId));
     expect(body).toMatchObject({ foundCount: 3, notPlaced: channels().map((channelId) => ({ channelId, samples: 10_000, why: 'no-counter-period' })) });
+  });
+
+  test('of pipe that was read again takes all readings, or the latest that is not missing, as the rule says', async () => {
+    await sent(FIRST, SECOND);
+    // Going back, the first flaw is not there; where nothing was read before, there is one; the one that saturated was not read.
+    await sentBack([{ fromMm: 7000, toMm: 7010, value: DROPOUT }, { fromMm: 7012, toMm: 7015, value: 60 }], SECOND, '06:14');
+    const all = await made('detections', detection(await made('indication-rules', rule())));
+    expect((await found(all)).spans).toEqual([[1, 1990, 2055], [2, 2050, 2060], [1, 7000, 7010], [1, 7012, 7015]]);
+    const latest = await made('detections', detection(await made('indication-rules', rule({ revision: '2', repeats: 'latest' }))));
+    const { items, spans } = await found(latest);
+    expect(spans).toEqual([[2, 2050, 2060], [1, 7000, 7010], [1, 7012, 7015]]);
+    expect(items.map(({ indicationId }) => indicationId)).toEqual([null, null, null]);
+    expect((await get('detections', latest))['saw']).toMatchObject([
+      { channelId: channels()[0], backward: false, samples: 10_000, readAgain: 9_990 }, { backward: true, samples: 10_000, missingSamples: 10, readAgain: 0 },
+      { channelId: channels()[1], backward: false, readAgain: 10_000 }, { backward: true, readAgain: 0 },
+    ]);
   });
 
   test('keeps what it found and what it ran with, and so does its rule', async () => {

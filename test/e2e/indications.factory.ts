@@ -48,6 +48,16 @@ export function inspectedLine() {
     expect(answer).toMatchObject({ status: 200 });
   }
 
+  /** Sends 10 m of both channels again, read from their end back to their start. */
+  async function sentBack(first: readonly Planted[], second: readonly Planted[], clock: string): Promise<void> {
+    const uploadId = await openUpload(post, upload(runId, channelIds.map((channelId, index) => ({ column: `et${index + 1}`, channelId }))));
+    const answer = await sendPart(engineer().send, uploadId, 1, {
+      counter: range(0, LENGTH_MM).reverse(), values: { et1: valuesOf(0, LENGTH_MM, first).reverse(), et2: valuesOf(0, LENGTH_MM, second).reverse() },
+      firstAt: `2026-03-02T${clock}:00Z`, lastAt: `2026-03-02T${clock}:40Z`, direction: 'backward',
+    });
+    expect(answer).toMatchObject({ status: 200 });
+  }
+
   const rule = (changes: Fields = {}): Fields => ({
     stringId: stringId(), observedAt: '2026-03-02T06:05:00Z', name: 'Seam', revision: '1', minimumLengthMm: 0, combiningMm: 0, bridgedGapMm: 0, jointMm: null,
     channels: channelIds.map((channelId) => ({ channelId, sense: 'above', threshold: '50', release: '30' })), excludes: [], spliceMarginMm: null, repeats: 'all', ...changes,
@@ -79,5 +89,5 @@ export function inspectedLine() {
 
   const ask = (question: string): Promise<Answer> => engineer().send('GET', `/api/casing-strings/${stringId()}/${question}`);
 
-  return { ...line, channels: () => channelIds, runId: () => runId, sent, rule, levels, detection, seenAt, evaluation, found, indications, ask };
+  return { ...line, channels: () => channelIds, runId: () => runId, sent, sentBack, rule, levels, detection, seenAt, evaluation, found, indications, ask };
 }

@@ -68,6 +68,13 @@ describe('a detection', () => {
     expect(spans(await detect([channel], { ...APART, repeats: 'latest' }))).toEqual([[8, 12, 2]]);
   });
 
+  test('cuts to the millimetre, however far a sample speaks', async () => {
+    const again = signal(10, [10, 10, null, null, null, 10, 10]);
+    const channel = looked(() => [stroke('r', 0, loud(0, 11, 12, 13, 14, 15)), stroke('r', 9, again)], { speaksForMm: 3 });
+    const { saw, found } = await detect([channel], { ...APART, repeats: 'latest' });
+    expect([found.map(({ fromMm, toMm }) => [fromMm, toMm]), saw[0]?.readAgain]).toEqual([[[12, 15]], 6]);
+  });
+
   test('lets the earlier reading count where the later one was left out or not valid', async () => {
     const strokes = () => [stroke('first', 0, loud(0, 5)), stroke('second', 9, loud(0, 7))];
     const apart = { excluded: IntervalSet.of(interval(0, 6)), notValid: IntervalSet.of(interval(6, 20)) };
@@ -109,7 +116,9 @@ describe('parts of a block', () => {
     const spoken = new SpokenPipe(2);
     spoken.add(signal(0, [1, null, 1, null, null, 1]));
     spoken.add(signal(20, [null]));
-    expect(spoken.pipe().toMultirange()).toBe('{[0,4),[5,7)}');
+    // Two samples at one millimetre, as a line that stands gives them: the good one speaks.
+    spoken.add({ positionsMm: Int32Array.of(30, 30, 32), values: Float32Array.of(1, NaN, 1), bounds: null });
+    expect(spoken.pipe().toMultirange()).toBe('{[0,1),[2,3),[5,7),[30,31),[32,34)}');
     expect(new SpokenPipe(2).pipe().isEmpty).toBe(true);
   });
 });

@@ -66,7 +66,7 @@ async function byTime(looked: LookedChannel): Promise<SignalStroke[]> {
   return [...await looked.strokes()].sort((one, other) => one.fromUs - other.fromUs);
 }
 
-/** Of each stroke the pipe that a later one read too, and did not leave out. */
+/** Of each stroke the pipe that later ones read, and did not leave out. */
 async function pipeReadAgain(looked: LookedChannel): Promise<IntervalSet[]> {
   const read: IntervalSet[] = [];
   for (const { runId, blocks } of await byTime(looked)) {
@@ -77,9 +77,9 @@ async function pipeReadAgain(looked: LookedChannel): Promise<IntervalSet[]> {
   }
   let later = IntervalSet.empty;
   return read.toReversed().map((own) => {
-    const before = later;
+    const readLater = later;
     later = later.union(own);
-    return own.intersect(before);
+    return readLater;
   }).toReversed();
 }
 
@@ -152,7 +152,8 @@ class StrokeSignals {
   }
 
   private detectorNow(): IndicationDetector {
-    this.detector ??= new IndicationDetector(this.looked.rule, { pitchMm: this.looked.speaksForMm, excluded: this.excluded });
+    // No sample speaks on into pipe that was read again.
+    this.detector ??= new IndicationDetector(this.looked.rule, { pitchMm: this.looked.speaksForMm, excluded: this.excluded.union(this.readAgain) });
     return this.detector;
   }
 

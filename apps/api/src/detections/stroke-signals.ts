@@ -55,15 +55,20 @@ export class SpokenPipe {
   private readonly spoken: Interval[] = [];
   private fromMm = Number.NaN;
   private toMm = Number.NEGATIVE_INFINITY;
+  private lastMm = Number.NEGATIVE_INFINITY;
 
   constructor(private readonly pitchMm: number) {}
 
-  /** The missing ones speak for nothing, whatever bound they have. */
+  /** The missing ones speak for nothing, whatever bound they have, and end what the one before them speaks for. */
   add({ positionsMm, values }: SampleBlock): void {
     for (let index = 0; index < positionsMm.length; index += 1) {
-      if (Number.isNaN(values[index])) continue;
       const atMm = positionsMm[index] as number;
+      if (Number.isNaN(values[index])) {
+        if (atMm < this.toMm) this.toMm = Math.max(atMm, this.lastMm + 1);
+        continue;
+      }
       if (atMm > this.toMm) this.begin(atMm);
+      this.lastMm = atMm;
       this.toMm = atMm + this.pitchMm;
     }
   }
