@@ -154,7 +154,7 @@ describe('what else holds the string', () => {
   });
 });
 
-const ENDED_CONNECTIONS = 15;
+const ENDED_CONNECTIONS = 40;
 
 describe('a database that fails in the middle', () => {
   test('connections that are ended while parts are stored: each part is taken, or told to come again; none is half there', async () => {

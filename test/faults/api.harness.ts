@@ -34,11 +34,14 @@ export class Program {
     return Program.start(['--no-warnings', '--import', './.tools/swc-loader.mjs', file, ...args], environment);
   }
 
-  /** The API's program as it is in use: compiled, without a loader that takes memory. Compiles it when it is stale. */
-  static async built(environment: Readonly<Record<string, string>>): Promise<Program> {
-    const compiler = Program.start(['.tools/build-when-stale.mjs'], {});
-    const { code, out, err } = await compiler.ended();
+  /** Compiles the program when it is stale. */
+  static async compile(): Promise<void> {
+    const { code, out, err } = await Program.start(['.tools/build-when-stale.mjs'], {}).ended();
     if (code !== 0) throw new Error(`not compiled: ${out}${err}`);
+  }
+
+  /** The API's program as it is in use, compiled by `compile`: it starts at once, without a loader that takes time and memory. */
+  static compiled(environment: Readonly<Record<string, string>>): Program {
     return Program.start(['.build/apps/api/src/main.js'], { PORT: '0', EVERYMETRE_DEMO: 'off', ...environment });
   }
 

@@ -75,15 +75,17 @@ export class FlakyProxy {
     this.watch(client);
     client.once('data', (first: Buffer) => {
       client.pause();
-      const fate = this.fateOf(first.toString('latin1', 0, Math.max(first.indexOf('\r\n'), 0)));
-      if (fate === 'dropped') {
-        this.counts.dropped += 1;
-        client.destroy();
-        return;
-      }
       const server = connect(this.port, '127.0.0.1');
       this.watch(server);
-      server.once('connect', () => { this.lead({ client, server, fate, passes: this.passing(fate, first), passed: 0, held: null, isAnswered: false }, first); });
+      // A request that finds no server meets no fault of the line.
+      server.once('connect', () => {
+        const fate = this.fateOf(first.toString('latin1', 0, Math.max(first.indexOf('\r\n'), 0)));
+        if (fate === 'dropped') {
+          this.counts.dropped += 1;
+          server.destroy();
+          client.destroy();
+        } else this.lead({ client, server, fate, passes: this.passing(fate, first), passed: 0, held: null, isAnswered: false }, first);
+      });
       // Nobody listens: the server is being started.
       server.once('error', () => { client.destroy(); });
     });

@@ -40,11 +40,12 @@ let owner: DataSource;
 
 beforeAll(async () => {
   dataFolder = join(await newFolder(), 'data');
+  await Program.compile();
   await makeAdministrator(dataFolder);
 });
 // A program of its own for each: memory that one took is not another's.
 beforeEach(async () => {
-  program = await Program.built({ EVERYMETRE_DATA: dataFolder });
+  program = Program.compiled({ EVERYMETRE_DATA: dataFolder });
   url = await program.started();
   const administrator = await signedIn(url, 'first');
   const name = `writer-${uuidv7()}`;

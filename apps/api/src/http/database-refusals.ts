@@ -55,8 +55,10 @@ const CONNECTION_FAULTS = new Set(['ECONNREFUSED', 'ECONNRESET', 'EPIPE', 'ETIME
 export function refusalOfDatabase(error: unknown): Refused | null {
   const refusal = sqlRefusal(error);
   if (error instanceof NoTurn) return busy({} as SqlRefusal);
-  if (refusal !== null) return ANSWERS[refusal.sqlState]?.(refusal) ?? null;
   const { code, message } = (error ?? {}) as { code?: unknown; message?: unknown };
+  // First, since EPIPE has the form of an SQLSTATE.
+  if (CONNECTION_FAULTS.has(String(code))) return busy({} as SqlRefusal);
+  if (refusal !== null) return ANSWERS[refusal.sqlState]?.(refusal) ?? null;
   const lost = typeof message === 'string' && /timeout exceeded when trying to connect|Connection terminated|is not queryable/.test(message);
-  return CONNECTION_FAULTS.has(String(code)) || lost ? busy({} as SqlRefusal) : null;
+  return lost ? busy({} as SqlRefusal) : null;
 }
