@@ -4,6 +4,7 @@ import { PassThrough } from 'node:stream';
 import { setTimeout as pause } from 'node:timers/promises';
 import { beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
 import { Client } from 'pg';
+import { v7 as uuidv7 } from 'uuid';
 import { partBody } from '../../apps/api/src/signals/part-body.js';
 import { databaseState } from '../setup/database-state.js';
 import { lineFactory } from './line.factory.js';
@@ -140,6 +141,17 @@ describe('what else holds the string', () => {
     expect(answer).toMatchObject({ status: 503, body: { type: 'urn:everymetre:problem:busy' }, headers: { 'retry-after': '2' } });
     expect(await send(id, 1, part(0, 100))).toMatchObject({ status: 200, body: { isNew: true } });
     await demandNoHole(100);
+  });
+
+  test('an upload is opened and ended with the same answer where something holds it', async () => {
+    const id = await opened();
+    await send(id, 1, part(0, 100));
+    const content = { id: uuidv7(), ...upload(runId, [{ column: 'c0', channelId: channels[0] as string }]) };
+    const told = { status: 503, headers: { 'retry-after': '2' } };
+    expect(await withHeldLock(stringId(), 'exclusive', () => post('signal-uploads', content))).toMatchObject(told);
+    expect(await withHeldLock(id, 'shared', () => end(id, 1))).toMatchObject(told);
+    expect(await post('signal-uploads', content)).toMatchObject({ status: 201 });
+    expect(await end(id, 1)).toMatchObject({ status: 200, body: { endedWith: 1 } });
   });
 
   test('corrections of the counter while parts come in: all are taken', async () => {

@@ -15,7 +15,7 @@ import type { PartQuestion } from './part-question.js';
 import { SignalBlocks } from './signal-blocks.js';
 import { SignalDetachments } from './signal-detachments.service.js';
 import type { PartNotices, SignalPartTaken } from './signal-upload.dto.js';
-import { keptBy, type UploadShape } from './signal-uploads.service.js';
+import { keptBy, lockedOut, type UploadShape } from './signal-uploads.service.js';
 
 /** A part as the request brings it. */
 export interface PartOrder extends PartQuestion {
@@ -46,8 +46,6 @@ const MOST_WAITING = 60;
 const PATIENCE_MS = 20_000;
 const BUSY = 'Too many parts are being taken just now.';
 const ENDED = 'EM014';
-/** The lock of the string, of the upload or of a channel did not come in time: a counter is being corrected, or the upload ended. */
-const LOCK_NOT_AVAILABLE = '55P03';
 
 /** Takes parts of uploads: each is read whole, packed, and stored in one transaction; sent again it is there once. */
 @Injectable()
@@ -118,9 +116,7 @@ export class SignalParts {
       committed?.();
       return committed !== null;
     } catch (error) {
-      const state = sqlStateOf(error);
-      if (state === LOCK_NOT_AVAILABLE) throw new Refused(503, 'busy', 'Another write holds the string or a channel just now. Send the part again.', [], { retryAfterSeconds: 2 });
-      if (state !== ENDED) throw error;
+      if (sqlStateOf(error) !== ENDED) throw lockedOut(error) ?? error;
       // The same part may have come in, and the upload have ended, while this one was on its way.
       if ((await this.find(order)) !== null) return false;
       throw new Refused(409, 'ended', 'The upload has ended: no part comes after that.', [{ field: 'partNo', value: order.partNo, limit: 'a part of a new upload' }]);

@@ -49,6 +49,7 @@ interface UploadRow {
 const KEPT_SHAPES = 1_000;
 const UNIQUE_VIOLATION = '23505';
 const INCOMPLETE = 'EM014';
+const LOCK_NOT_AVAILABLE = '55P03';
 
 /** Opens and ends uploads, and tells what of them is here. */
 @Injectable()
@@ -91,7 +92,7 @@ export class SignalUploads {
         );
       });
     } catch (error) {
-      throw (await this.notEnded(id, partCount, error)) ?? error;
+      throw (await this.notEnded(id, partCount, error)) ?? lockedOut(error) ?? error;
     }
     return this.answer(id);
   }
@@ -155,7 +156,7 @@ export class SignalUploads {
       });
     } catch (error) {
       // Opened at the same moment by somebody else: whether it is the same is seen by its digest.
-      if (sqlStateOf(error) !== UNIQUE_VIOLATION) throw error;
+      if (sqlStateOf(error) !== UNIQUE_VIOLATION) throw lockedOut(error) ?? error;
     }
   }
 
@@ -194,6 +195,15 @@ export class SignalUploads {
       id, stringId: row.string_id, runId: row.run_id, positionColumn: row.position_column, position, decimals, columns, digest, knownFrom: instantFromDatabase(row.known_from),
     };
   }
+}
+
+/**
+ * A lock that did not come in time, of the string (a counter is being corrected), of the upload or of a channel, as a refusal that says
+ * when to come again: a machine sends on what it is told to, and a conflict would be for a person. Null for other errors.
+ */
+export function lockedOut(error: unknown): Refused | null {
+  if (sqlStateOf(error) !== LOCK_NOT_AVAILABLE) return null;
+  return new Refused(503, 'busy', 'Another write holds the string, the upload or a channel just now. Send the same again.', [], { retryAfterSeconds: 2 });
 }
 
 /** The values of `known_from, keyed_by, device_id, request_id`. */
