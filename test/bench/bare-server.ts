@@ -49,6 +49,30 @@ server.post('/splice', async (request, reply) => {
   return reply.status(201).send({ splice, welds, steps });
 });
 
+/** Rows of pages and blocks by level and number, sent on as they are. */
+server.get('/block-rows', async (request, reply) => {
+  const { stringId, channelId, rows: wanted } = request.query as { stringId: string; channelId: string; rows: string };
+  const pairs = wanted.split(',').map((pair) => pair.split('.').map(Number));
+  const { rows } = await pool.query<{ body: Buffer }>({
+    name: 'block-rows',
+    text: `select b.body from unnest($3::int2[], $4::int8[]) as r(level, block_no)
+             join signal_block b on b.string_id = $1 and b.channel_id = $2 and b.level = r.level and b.block_no = r.block_no`,
+    values: [stringId, channelId, pairs.map(([level]) => level), pairs.map(([, no]) => no)],
+  });
+  return reply.type('application/octet-stream').send(Buffer.concat(rows.map(({ body }) => body)));
+});
+
+/** Summaries of samples that are rows of their own. */
+server.get('/summaries', async (request) => {
+  const { km, level, from, to } = request.query as Record<'km' | 'level' | 'from' | 'to', string>;
+  const { rows } = await pool.query<Record<string, unknown>>({
+    name: 'summaries',
+    text: 'select least, greatest, mean, samples, missing from bare_summary where km = $1 and level = $2 and cell_no >= $3 and cell_no < $4 order by cell_no',
+    values: [km, level, from, to],
+  });
+  return rows;
+});
+
 /** The same rows as the program writes, in the same tables with their keys and guards; the guards ask who writes. */
 server.post('/same-splice', async (request, reply) => {
   const { actor, rows } = request.body as { actor: string; rows: BareRow[] };

@@ -19,7 +19,11 @@ import { copyString } from './more-strings.js';
 import { ROWS_OF_SPLICE, spliceLoads } from './splices.js';
 import { freePort, residentMb, start, type Running } from './processes.js';
 import { partSpeeds } from './sample-files.js';
+import { compareTable } from './sample-table.js';
+import { asked as answered } from './signal-string.js';
 import { signalSpeeds } from './signals.js';
+import { detectionOverStored } from './stored-detection.js';
+import { compareViews, questionAt, sendStrings, type Percentiles, type ViewedString } from './views.js';
 
 const ROUNDS = 5;
 const SECONDS = 4;
@@ -29,7 +33,7 @@ const BUILT = fileURLToPath(new URL('../..', import.meta.url));
 const MAIN = join(BUILT, 'apps/api/src/main.js');
 
 const isNumber = (word: string): boolean => /^\d+$/.test(word);
-const kilometres = (): number => Number(process.argv.slice(2).find(isNumber) ?? 1);
+const kilometres = (usual: number): number => Number(process.argv.slice(2).find(isNumber) ?? usual);
 
 const say = (line: string): void => void process.stdout.write(`${line}\n`);
 
@@ -67,9 +71,12 @@ async function engineer(url: string, env: NodeJS.ProcessEnv): Promise<Client> {
 
 /** The program, and the bare server beside it, on one new database. */
 interface Stage {
+  readonly databaseUrl: string;
   readonly owner: pg.Client;
   readonly client: Client;
   readonly program: Running;
+  /** Ends the program and starts it again. */
+  readonly restart: () => Promise<void>;
   /** Starts the bare server; `segmentId` is what its one SELECT reads. */
   readonly bare: (segmentId: string) => Promise<Running>;
 }
@@ -82,7 +89,8 @@ async function onStage(folder: string, work: (stage: Stage) => Promise<void>, se
     DATABASE_URL: database.url, PORT: String(port), EVERYMETRE_DATA: join(folder, 'program'), EVERYMETRE_DEMO: 'off',
     NODE_ENV: 'production', ...settings,
   };
-  const program = await start(MAIN, [], env, `${url}/health/live`);
+  const begin = (): Promise<Running> => start(MAIN, [], env, `${url}/health/live`);
+  let program = await begin();
   const owner = new pg.Client({ connectionString: database.url });
   await owner.connect();
   try {
@@ -90,13 +98,19 @@ async function onStage(folder: string, work: (stage: Stage) => Promise<void>, se
     await owner.query('create table bare_part (id uuid primary key, splice_id uuid not null, entered_at timestamptz not null, content jsonb not null)');
     const bareUrl = `http://127.0.0.1:${barePort}/one`;
     await work({
-      owner, program, client: await engineer(url, env),
+      databaseUrl: database.url, owner, program, client: await engineer(url, env),
+      restart: async () => {
+        await program.stop();
+        program = await begin();
+      },
       bare: (segmentId) => start(join(BUILT, 'test/bench/bare-server.js'), [database.url, segmentId, String(barePort)], {}, bareUrl),
     });
   } finally {
     await owner.end();
     await program.stop();
     await database.stop();
+    // As root the data lie elsewhere than asked for.
+    await rm(database.dataFolder, { recursive: true, force: true });
   }
 }
 
@@ -206,13 +220,67 @@ const millions = (rate: number): string => `${(rate / 1e6).toFixed(2)} million/s
 const ratioText = ({ ratio, least, most }: Speeds): string => `${ratio.toFixed(2)} (${least.toFixed(2)} to ${most.toFixed(2)})`;
 
 async function ingest({ owner, client, program }: Stage): Promise<void> {
-  const { samples, rawCopy, packedCopy, csv, idleMb, peakMb, bytesASample, rawBytesASample } = await compareIngest(owner, client, program, kilometres());
+  const { samples, rawCopy, packedCopy, csv, idleMb, peakMb, bytesASample, rawBytesASample } = await compareIngest(owner, client, program, kilometres(1));
   say(`Samples of eight channels over the network into blocks with their pyramid, ${(samples / 1e6).toFixed(0)} million, in windows by turns; load average ${loadavg()[0]?.toFixed(1)}`);
   say(`  Arrow ${millions(rawCopy.program)}; COPY of raw float32 blocks ${millions(rawCopy.bare)}: ${ratioText(rawCopy)} times its speed   (target: at least 0.5)`);
   say(`  COPY of the packed blocks ${millions(packedCopy.bare)}: ${ratioText(packedCopy)} times its speed   (target: none)`);
   say(`  CSV ${millions(csv.program)}; csv-parse alone ${millions(csv.bare)}: ${ratioText(csv)} times its speed   (target: at least 0.3)`);
   say(`  on disk ${bytesASample.toFixed(2)} bytes a sample: ${((bytesASample / 4) * 100).toFixed(0)} % of float32, ${((bytesASample / rawBytesASample) * 100).toFixed(0)} % of the raw table   (target: at most 60 %)`);
   say(`  API process ${idleMb.toFixed(0)} MB before, ${peakMb.toFixed(0)} MB at most   (target: under 300 MB)`);
+}
+
+const VIEWS = 150;
+const LONGEST_KM = 100;
+const percentilesText = ({ p50, p95 }: Percentiles): string => `p50 ${p50.toFixed(1)} ms, p95 ${p95.toFixed(1)} ms`;
+const ratiosText = (one: Percentiles, other: Percentiles): string => `${(one.p50 / other.p50).toFixed(2)} times at p50, ${(one.p95 / other.p95).toFixed(2)} at p95`;
+
+async function views(stage: Stage): Promise<void> {
+  const strings = await sendStrings(stage.owner, stage.client, kilometres(LONGEST_KM));
+  await stage.restart();
+  const bare = await stage.bare(uuidv7());
+  try {
+    await sayViews(stage, new URL(bare.url).origin, strings);
+  } finally {
+    await bare.stop();
+  }
+  const middle = strings.find(({ km }) => km === 10) ?? strings[0];
+  if (middle === undefined) throw new Error('no string was sent');
+  await sayAnswers(stage, middle);
+  await sayDetection(stage, middle);
+  const { samples, program, table, alike } = await compareTable(stage.client, middle, VIEWS);
+  say(`The same views of ${(samples / 1e6).toFixed(0)} million samples from a table of DuckDB in memory, in this process; ${alike} columns compared and alike`);
+  say(`  program over the network ${percentilesText(program)}; DuckDB without one ${percentilesText(table)}: ${ratiosText(program, table)}   (target: none)`);
+}
+
+async function sayViews({ client }: Stage, bareUrl: string, strings: readonly ViewedString[]): Promise<void> {
+  const figures = await compareViews(client, bareUrl, strings, VIEWS);
+  say(`Views of 1,200 columns at ${VIEWS} random scales and places a string, by turns; load average ${loadavg()[0]?.toFixed(1)}`);
+  for (const { km, firstMs, secondMs, view, rows, summaries } of figures) {
+    say(`  ${km} km: ${percentilesText(view)}; first after a start, all of it ${firstMs.toFixed(0)} ms, again ${secondMs.toFixed(0)} ms`);
+    say(`    bare handler, the same rows of pages and blocks ${percentilesText(rows)}: ${ratiosText(view, rows)}   (target: p95 at most 3)`);
+    say(`    bare handler, as many summaries as rows ${percentilesText(summaries)}: ${ratiosText(view, summaries)}   (the same)`);
+  }
+  const [shortest, longest] = [figures[0], figures.at(-1)];
+  if (shortest !== undefined && longest !== undefined) say(`  ${longest.km} km against ${shortest.km} km: ${ratiosText(longest.view, shortest.view)}   (target: within 1.3)`);
+}
+
+async function sayAnswers({ client }: Stage, string: ViewedString): Promise<void> {
+  const { stringId, channelId, km } = string;
+  const paths = {
+    'inspection proof': `/api/casing-strings/${stringId}/inspection-proof?channelId=${channelId}`, 'all of it as a view': questionAt(string, 0, km * 1_000_000).view,
+    'a kilometre of samples, Arrow': `/api/casing-strings/${stringId}/samples?channelId=${channelId}&fromM=0&toM=1000&format=arrow`,
+    'a kilometre of samples, CSV': `/api/casing-strings/${stringId}/samples?channelId=${channelId}&fromM=0&toM=1000&format=csv`,
+  };
+  for (const [what, path] of Object.entries(paths)) {
+    const [first, second] = [await answered(client, path), await answered(client, path)];
+    say(`  ${km} km, ${what}: ${first.ms.toFixed(0)} ms, again ${second.ms.toFixed(0)} ms, ${(second.bytes.length / 1e6).toFixed(1)} MB   (for information)`);
+  }
+}
+
+async function sayDetection({ databaseUrl }: Stage, string: ViewedString): Promise<void> {
+  const { samples, indications, reading, both, detector, wall } = await detectionOverStored(databaseUrl, string);
+  say(`Detection over ${(samples / 1e6).toFixed(0)} million samples read from the store, by processor time of this process; ${indications} indications`);
+  say(`  detector alone ${millions(detector)}, reading alone ${millions(reading)}, both ${millions(both)} (by the clock ${millions(wall)}): reading is ${((1 - both / detector) * 100).toFixed(0)} % of it`);
 }
 
 function comparePartReading(): Promise<void> {
@@ -235,6 +303,7 @@ const PARTS: Readonly<Record<string, (folder: string) => Promise<void>>> = {
   'sample-files': comparePartReading,
   indications: detectionSpeeds,
   ingest: (folder) => onStage(folder, ingest),
+  views: (folder) => onStage(folder, views),
   incoming: (folder) => onStage(folder, compareIncoming),
   'import-10': (folder) => onStage(folder, (stage) => importMemory(stage, SMALL_BYTES), SMALL_HEAP),
   'import-200': (folder) => onStage(folder, (stage) => importMemory(stage, LARGE_BYTES), SMALL_HEAP),
