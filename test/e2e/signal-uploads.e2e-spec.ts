@@ -139,6 +139,16 @@ describe('samples along the pipe', () => {
     expect((await stored()).footageMm).toEqual(range(0, 4_000, 2));
   });
 
+  test('halfway between two millimetres go to the upper one, sample by sample', async () => {
+    await send(1, part(0, 2_000));
+    const [{ id, version }] = (await engineer().send<{ items: { id: string; version: number }[] }>('GET', `/api/counter-periods?stringId=${stringId()}`)).body.items as [{ id: string; version: number }];
+    // 0.7 mm a count has no double of its own: each fifth sample lies halfway but for what rounding leaves.
+    for (const [nth, scaleMmPerCount] of ['0.5', '0.7', '0.333'].entries()) {
+      expect(await amend('counter-periods', id, version + nth, { scaleMmPerCount })).toMatchObject({ status: 200 });
+      expect((await stored()).footageMm).toEqual(range(0, 2_000).map((at) => Math.round(at * Number(scaleMmPerCount))));
+    }
+  });
+
   test('read backward are a stroke of their own, and what they speak for is known to the millimetre', async () => {
     await send(1, part(0, 5_000));
     await send(2, { ...part(0, 0), counter: range(3_000, 5_000).reverse(), values: { wall: range(3_000, 5_000).reverse().map((at) => (at === 3_999 ? -999 : 5)) }, direction: 'backward', firstAt: '2026-03-02T06:11:00Z', lastAt: '2026-03-02T06:12:00Z' });

@@ -1,4 +1,4 @@
-import { materialAtStation, type PiecewiseLinearMap } from '#libs/length';
+import type { PiecewiseLinearMap } from '#libs/length';
 
 /** Which material is under a probe for a footage at the weld point, and back, while set-up and cut-outs stay what they are. Unrounded mm. */
 export class ProbePlace {
@@ -10,7 +10,14 @@ export class ProbePlace {
   constructor(private readonly net: PiecewiseLinearMap, readonly pathMm: number, readonly setupId: string | null) {}
 
   materialMm(weldFootageMm: number): number {
-    return materialAtStation(weldFootageMm, this.pathMm, this.net).bestMm;
+    return this.pathMm < 0 ? weldFootageMm - this.pathMm : this.net.upperInverseAt(this.net.at(weldFootageMm) - this.pathMm);
+  }
+
+  /** Whether the material moves in proportion to the footage at the weld point from one to the other: no cut or end of pipe lies between. */
+  isStraight(oneMm: number, otherMm: number): boolean {
+    if (this.pathMm < 0) return true;
+    const spans = [[oneMm, otherMm], [this.materialMm(oneMm), this.materialMm(otherMm)]].map((ends) => ({ low: Math.min(...ends), high: Math.max(...ends) }));
+    return !this.net.knots.some(({ x }) => spans.some(({ low, high }) => x > low && x < high));
   }
 
   /** The footage at the weld point when this material is under the probe; of removed pipe, when the material above it is. */

@@ -96,13 +96,40 @@ export class SignalStrokes {
 
 function samplesOf(stretch: Stretch, blockNo: number, samples: Samples): PlacedSamples {
   const { positions } = samples;
+  const [first, last] = [positions[0] as number, positions.at(-1) as number];
+  const footageMm = first !== last && stretch.isStraight(first, last) ? straightFootage(stretch, positions, first, last) : eachFootage(stretch, positions);
+  return { runId: stretch.runId, blockNo, footageMm, samples };
+}
+
+/** Closer to the middle between two millimetres than this, it is worked out by itself where it is rounded to. */
+const NEAR_HALF_MM = 1e-3;
+
+/** In proportion between the first and the last, to the same millimetres as one by one. */
+function straightFootage(stretch: Stretch, positions: Float64Array, first: number, last: number): Int32Array {
+  const footageMm = new Int32Array(positions.length);
+  const from = stretch.footageOf(first);
+  const slope = (stretch.footageOf(last) - from) / (last - first);
+  demandWithin(Math.max(Math.abs(from), Math.abs(stretch.footageOf(last))));
+  for (let index = 0; index < positions.length; index += 1) {
+    const mm = from + ((positions[index] as number) - first) * slope;
+    const whole = Math.round(mm);
+    footageMm[index] = Math.abs(mm - whole) > 0.5 - NEAR_HALF_MM ? roundMm(stretch.footageOf(positions[index] as number)) : whole;
+  }
+  return footageMm;
+}
+
+function eachFootage(stretch: Stretch, positions: Float64Array): Int32Array {
   const footageMm = new Int32Array(positions.length);
   for (let index = 0; index < positions.length; index += 1) {
     const mm = roundMm(stretch.footageOf(positions[index] as number));
-    if (mm > LARGEST_MM || mm < -LARGEST_MM) throw new RangeError(`a footage of ${mm} mm is beyond ${LARGEST_MM}`);
+    demandWithin(Math.abs(mm));
     footageMm[index] = mm;
   }
-  return { runId: stretch.runId, blockNo, footageMm, samples };
+  return footageMm;
+}
+
+function demandWithin(mm: number): void {
+  if (mm > LARGEST_MM) throw new RangeError(`a footage of ${mm} mm is beyond ${LARGEST_MM}`);
 }
 
 /** Those of a block that are within the interval and belong to the stretch. */

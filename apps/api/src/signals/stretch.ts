@@ -22,6 +22,8 @@ export interface Stretch {
   readonly toPosition: number;
   /** Footage of the material under the probe, mm, unrounded. */
   footageOf(position: number): number;
+  /** Whether footage is in proportion to the position from one to the other; false where that is not known. */
+  isStraight(one: number, other: number): boolean;
   /** The position from which on (with the footage falling: up to which) the footage is at least this; ∓infinity beyond the ends. */
   positionOf(footageMm: number): number;
 }
@@ -121,6 +123,7 @@ function placeByCounter(directory: ChannelDirectory, group: Group, counter: stri
         runId: group.runId, fromBlock: from, toBlock: to, falls: !rises, positionsRise: rises, footageRises: true, fromUs: first.fromUs, toUs: last.toUs,
         fromPosition: -Infinity, toPosition: Infinity,
         footageOf: (position) => probe.materialMm(footageAtReading(period, position / unit)),
+        isStraight: (one, other) => probe.isStraight(footageAtReading(period, one / unit), footageAtReading(period, other / unit)),
         positionOf: (footageMm) => readingAtFootage(period, probe.weldFootageMm(footageMm)) * unit,
       });
     }
@@ -157,6 +160,7 @@ function timed(runId: string, fromBlock: number, toBlock: number, stroke: LogStr
   return {
     runId, fromBlock, toBlock, falls: stroke.falls, positionsRise: true, footageRises: !stroke.falls, fromUs, toUs: endUs - 1, fromPosition: fromUs, toPosition: endUs,
     footageOf: (position) => probe.materialMm(footageAtUs(stroke, position)),
+    isStraight: () => false,
     positionOf: (footageMm) => timeOfFootage(stroke, probe.weldFootageMm(footageMm)),
   };
 }
