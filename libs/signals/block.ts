@@ -20,6 +20,9 @@ const WITHOUT_MISSING = 1;
 export const blockBound = (count: number): number =>
   HEAD_BYTES + positionBound(count) + statusBound(count) + valueBound(count) + CHECK_BYTES;
 
+/** Blocks are written one at a time: what each would need anew, and the collector take away, is taken once. */
+const WRITER = new ByteWriter(blockBound(BLOCK_SAMPLES));
+
 /**
  * The samples as bytes from which `decodeBlock` gives them back bit for bit.
  * Throws RangeError naming what is wrong when they cannot make one block (see `Samples`).
@@ -27,7 +30,7 @@ export const blockBound = (count: number): number =>
 export function encodeBlock(samples: Samples): Uint8Array {
   demandBlock(samples);
   const stored = withoutMissing(samples);
-  const writer = new ByteWriter(blockBound(samples.values.length));
+  const writer = WRITER.restart();
   writeHead(writer, LETTERS, stored === null ? 0 : WITHOUT_MISSING, samples.values.length);
   writePositions(writer, samples.positions);
   writeStatuses(writer, samples.statuses);

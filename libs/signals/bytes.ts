@@ -18,6 +18,12 @@ export class ByteWriter {
     return this.at;
   }
 
+  /** Begins anew in the same memory. */
+  restart(): this {
+    this.at = 0;
+    return this;
+  }
+
   byte(value: number): void {
     this.bytes[this.at] = value;
     this.at += 1;

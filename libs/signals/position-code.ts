@@ -18,14 +18,13 @@ export const positionBound = (count: number): number => 1 + Math.max(18, 8 * cou
 export function writePositions(writer: ByteWriter, positions: Float64Array): void {
   const first = positions[0] as number;
   const step = positions.length > 1 ? (positions[1] as number) - first : 0;
-  const changes = new Int32Array(Math.max(positions.length - 1, 0));
-  let [isEven, fits] = [true, Math.abs(step) <= MAX_POSITION];
+  let [least, most] = [0, 0];
   for (let index = 1; index < positions.length; index += 1) {
     const change = (positions[index] as number) - (positions[index - 1] as number) - step;
-    if (change !== 0) isEven = false;
-    if (change < -INT32 || change >= INT32) fits = false;
-    changes[index - 1] = change;
+    if (change < least) least = change;
+    if (change > most) most = change;
   }
+  const [isEven, fits] = [least === 0 && most === 0, Math.abs(step) <= MAX_POSITION && least >= -INT32 && most < INT32];
   writer.byte(!fits ? PLAIN : isEven ? EVEN : STEPS);
   if (!fits) {
     for (const position of positions) writer.f64(position);
@@ -33,8 +32,12 @@ export function writePositions(writer: ByteWriter, positions: Float64Array): voi
   }
   writer.signed(first);
   writer.signed(step);
-  if (!isEven) packIntegers(writer, changes);
+  if (!isEven) packIntegers(writer, changesOf(positions, step));
 }
+
+/** What each step differs from the usual one. */
+const changesOf = (positions: Float64Array, step: number): Int32Array =>
+  Int32Array.from({ length: positions.length - 1 }, (_, index) => (positions[index + 1] as number) - (positions[index] as number) - step);
 
 /** @throws BlockError 'contradictory' when the bytes are not `count` positions */
 export function readPositions(reader: ByteReader, count: number): Float64Array {

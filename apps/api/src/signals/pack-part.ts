@@ -30,7 +30,10 @@ export function packPart({ bytes, shape }: PackOrder): PackedPart {
 function blockOf(samples: Samples, firstIndex: number, bytes: number): PackedBlock {
   const { positions, statuses } = samples;
   let unread = 0;
-  for (const status of statuses) if (status === STATUS.missing || status === STATUS.suspectStuck || status === STATUS.implausible) unread += 1;
+  for (let index = 0; index < statuses.length; index += 1) {
+    const status = statuses[index];
+    if (status === STATUS.missing || status === STATUS.suspectStuck || status === STATUS.implausible) unread += 1;
+  }
   return {
     samples: positions.length, firstPosition: positions[0] as number, lastPosition: positions.at(-1) as number, firstIndex, unread, bytes, cells: cellsOfBlock(samples, 0),
   };
