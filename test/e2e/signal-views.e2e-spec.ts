@@ -63,6 +63,12 @@ describe('a view of a channel', () => {
     expect([exact > 1_000, blunt > 10]).toEqual([true, true]);
   });
 
+  test('counts every sample once where several runs of cells come from one page', async () => {
+    // 27 blocks in one part: with one column, cells of blocks are wanted at both ends of one page, and coarser ones between.
+    await sendPipe(0, 110_000, 1);
+    expect((await view('fromM=0&toM=200&widthPx=1')).columns.samples).toEqual([110_000]);
+  });
+
   test('follows a correction of the counter, and what was known before it stays as it was', async () => {
     await sendPipe(0, 10_000, 1);
     const before = String((await engineer().send('GET', `/api/signal-uploads/${uploadId}`)).body['recordedAt']);

@@ -52,17 +52,16 @@ select $1, $2, $3, $4, $5, t.channel_id, t.level, t.block_no, t.items, t.first_p
   from unnest($7::uuid[], $8::int2[], $9::int8[], $10::int4[], $11::int8[], $12::int8[], $13::int8[], $14::int8[], $15::int4[], $16::int4[], $17::int4[])
        as t(channel_id, level, block_no, items, first_position, last_position, from_us, to_us, unread, at, bytes)`;
 
-/** Pages from the last that begins at or before the first cell that is asked for. */
+/** Pages from the last that begins at or before the first cell that is asked for; each once, however many runs reach into it. */
 const PAGES = `
-select b.body
-  from unnest($3::int2[], $4::int8[], $5::int8[]) with ordinality as r(level, from_cell, to_cell, nth)
+select distinct on (b.level, b.block_no) b.body
+  from unnest($3::int2[], $4::int8[], $5::int8[]) as r(level, from_cell, to_cell)
  cross join lateral (
-   select body, block_no from signal_block p
+   select level, block_no, body from signal_block p
     where p.string_id = $1 and p.channel_id = $2 and p.level = r.level and p.block_no < r.to_cell
       and p.block_no >= coalesce((select max(q.block_no) from signal_block q
-                                   where q.string_id = $1 and q.channel_id = $2 and q.level = r.level and q.block_no <= r.from_cell), 0)
-    order by p.block_no) b
- order by r.nth, b.block_no`;
+                                   where q.string_id = $1 and q.channel_id = $2 and q.level = r.level and q.block_no <= r.from_cell), 0)) b
+ order by b.level, b.block_no`;
 
 /** Blocks of samples and the pages of cells above them: written once, read by their numbers. */
 @Injectable()
