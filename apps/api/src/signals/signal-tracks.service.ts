@@ -42,11 +42,22 @@ export class SignalTracks {
   private async readOf(placed: PlacedSignal, stretch: Stretch): Promise<Interval[]> {
     const speech = new Speech(placed.channel, stretch);
     const { directory } = placed;
-    for (let no = stretch.fromBlock; no < stretch.toBlock; no += 1) {
+    const isWhole = (no: number): boolean => {
       const { samples, firstPosition, lastPosition, unread } = directory.block(no);
-      const isWhole = unread === 0 && firstPosition >= stretch.fromPosition && lastPosition < stretch.toPosition && speech.isEven(firstPosition, lastPosition, samples);
-      if (isWhole) speech.between(firstPosition, lastPosition);
-      else await this.sampleBySample(placed, { ...stretch, fromBlock: no, toBlock: no + 1 }, speech);
+      return unread === 0 && firstPosition >= stretch.fromPosition && lastPosition < stretch.toPosition && speech.isEven(firstPosition, lastPosition, samples);
+    };
+    const goesOn = (no: number): boolean => no === stretch.fromBlock || speech.goesOn(directory.block(no - 1), directory.block(no));
+    for (let no = stretch.fromBlock; no < stretch.toBlock;) {
+      if (!goesOn(no)) speech.breakOff();
+      let to = no + 1;
+      if (isWhole(no)) {
+        const { firstPosition, lastPosition } = directory.block(no);
+        speech.between(firstPosition, lastPosition);
+      } else {
+        while (to < stretch.toBlock && !isWhole(to) && goesOn(to)) to += 1;
+        await this.sampleBySample(placed, { ...stretch, fromBlock: no, toBlock: to }, speech);
+      }
+      no = to;
     }
     return speech.intervals();
   }
@@ -55,7 +66,10 @@ export class SignalTracks {
     for await (const { samples: { positions, statuses } } of this.strokes.samples(placed, stretch, null)) {
       for (let index = 0; index < positions.length; index += 1) {
         const status = statuses[index];
-        if (status === STATUS.missing || status === STATUS.suspectStuck || status === STATUS.implausible) continue;
+        if (status === STATUS.missing || status === STATUS.suspectStuck || status === STATUS.implausible) {
+          if (speech.goesByOrder) speech.breakOff();
+          continue;
+        }
         const position = positions[index] as number;
         if (position >= stretch.fromPosition && position < stretch.toPosition) speech.between(position, position);
       }
@@ -78,7 +92,7 @@ function piecesOf({ directory, channel }: PlacedSignal, stretch: Stretch): Piece
   for (let no = stretch.fromBlock; no < stretch.toBlock; no += 1) {
     const block = directory.block(no);
     const next = no + 1 < stretch.toBlock ? directory.block(no + 1) : null;
-    const goesOn = next !== null && speech.isNear(block.lastPosition, next.firstPosition);
+    const goesOn = next !== null && speech.goesOn(block, next);
     pieces.push({
       fromUs: Math.max(block.fromUs, stretch.fromUs), toUs: Math.min(block.toUs, stretch.toUs),
       fromMm: mm(block.firstPosition, stretch.falls ? stepMm : 0),

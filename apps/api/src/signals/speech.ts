@@ -1,6 +1,7 @@
 import { interval, type Interval } from '#libs/intervals';
 import { roundMm } from '#libs/length';
 import type { Channel } from '../channels/channel.entity.js';
+import type { DirectoryBlock } from './channel-directory.js';
 import type { Stretch } from './stretch.js';
 
 /** Samples further apart than so many times their usual distance leave a gap. Our own choice. */
@@ -12,18 +13,47 @@ export class Speech {
   private open: { from: number; to: number } | null = null;
   /** 0 where samples come by time. */
   readonly stepMm: number;
-  private readonly byLength: boolean;
+  private readonly isByLength: boolean;
   private readonly stepUs: number;
+  /** Samples come by time and say their counter alone: one goes on to the next in their order, and a lost one is seen only there. */
+  readonly goesByOrder: boolean;
 
   constructor({ sampling }: Channel, private readonly stretch: Stretch) {
-    this.byLength = sampling.per === 'length';
+    this.isByLength = sampling.per === 'length';
     this.stepMm = sampling.per === 'length' ? Number(sampling.everyMm) : 0;
     this.stepUs = sampling.per === 'time' ? Number(sampling.everyMs) * 1_000 : 0;
+    this.goesByOrder = sampling.per === 'time' && stretch.fromPosition === -Infinity;
   }
 
-  /** Whether so many samples from one position to another lie close enough to each other to speak for all between. */
+  /**
+   * Whether so many samples from one position to another are each a step from the next. A mean step alone does not say so: a gap
+   * of a thousand steps among four thousand leaves it below one and a half.
+   */
   isEven(first: number, last: number, samples: number): boolean {
-    return samples === 1 || this.isNear(first, first + (last - first) / (samples - 1));
+    if (samples === 1 || this.goesByOrder) return true;
+    const [steps, span] = [samples - 1, this.isByLength ? Math.abs(this.stretch.footageOf(last) - this.stretch.footageOf(first)) : Math.abs(last - first)];
+    const step = this.isByLength ? this.stepMm : this.stepUs;
+    return Math.abs(span - steps * step) <= step * (GAP_FROM - 1) || (span <= steps * step * GAP_FROM && this.isByWholeSteps(first, last, steps));
+  }
+
+  /** An encoder gives a sample every so many counts: then no count is left out, whatever the counter is corrected by. */
+  private isByWholeSteps(first: number, last: number, steps: number): boolean {
+    if (this.stretch.fromPosition !== -Infinity) return false;
+    const mmPerPosition = Math.abs(this.stretch.footageOf(first + 1) - this.stretch.footageOf(first));
+    return Math.abs(last - first) === steps * Math.max(1, Math.round(this.stepMm / mmPerPosition));
+  }
+
+  /** Whether what one block says goes on in the next. */
+  goesOn(block: DirectoryBlock, next: DirectoryBlock): boolean {
+    if (!this.goesByOrder) return this.isNear(block.lastPosition, next.firstPosition);
+    const lengthOf = (one: number, other: number): number => Math.abs(this.stretch.footageOf(other) - this.stretch.footageOf(one));
+    const usual = Math.max(...[block, next].map(({ firstPosition, lastPosition, samples }) => (samples === 1 ? 0 : lengthOf(firstPosition, lastPosition) / (samples - 1))));
+    return next.fromUs - block.toUs <= this.stepUs * GAP_FROM || lengthOf(block.lastPosition, next.firstPosition) <= usual * GAP_FROM;
+  }
+
+  /** What comes next does not go on from what came before. */
+  breakOff(): void {
+    this.close();
   }
 
   /** Adds samples that speak for all from one position to another, in the order in which they were read. */
@@ -40,10 +70,10 @@ export class Speech {
     return this.found;
   }
 
-  /** Within the usual distance: along the pipe where samples go by length or by a counter, else by time. */
+  /** Within the usual distance: along the pipe where samples go by length, else by time; by a counter alone always. */
   isNear(one: number, other: number): boolean {
-    if (this.byLength) return Math.abs(this.stretch.footageOf(other) - this.stretch.footageOf(one)) <= this.stepMm * GAP_FROM;
-    return this.stretch.fromPosition === -Infinity || Math.abs(other - one) <= this.stepUs * GAP_FROM;
+    if (this.isByLength) return Math.abs(this.stretch.footageOf(other) - this.stretch.footageOf(one)) <= this.stepMm * GAP_FROM;
+    return this.goesByOrder || Math.abs(other - one) <= this.stepUs * GAP_FROM;
   }
 
   private close(): void {
