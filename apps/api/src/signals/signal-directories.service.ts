@@ -1,8 +1,8 @@
 import { Injectable } from '@nestjs/common';
-import { LRUCache } from 'lru-cache';
 import { DataSource } from 'typeorm';
 import { instantFromDatabase, microseconds, run } from '#libs/persistence';
 import { ChannelDirectory, type DirectoryUpload } from './channel-directory.js';
+import { KeptDirectories } from './kept-directories.js';
 
 /** Blocks kept known in memory in all: about 130 MB. */
 const KEPT_BLOCKS = 2_000_000;
@@ -26,7 +26,7 @@ select upload_id, items, first_position, last_position, from_us, to_us, unread, 
 /** Where the blocks of each channel lie; what came since the last question is fetched and added. */
 @Injectable()
 export class SignalDirectories {
-  private readonly kept = new LRUCache<string, ChannelDirectory>({ maxSize: KEPT_BLOCKS, sizeCalculation: ({ blocks }) => blocks + 1 });
+  private readonly kept = new KeptDirectories(KEPT_BLOCKS);
   private readonly fetching = new Map<string, Promise<ChannelDirectory>>();
 
   constructor(private readonly dataSource: DataSource) {}
@@ -48,7 +48,7 @@ export class SignalDirectories {
 
   /** Forgets what is known of a string whose blocks left the database or came back. */
   forget(stringId: string): void {
-    for (const key of this.kept.keys()) if (key.startsWith(`${stringId} `)) this.kept.delete(key);
+    this.kept.forgetAll(`${stringId} `);
   }
 
   private async fetch(stringId: string, channelId: string, key: string): Promise<ChannelDirectory> {
@@ -65,7 +65,7 @@ export class SignalDirectories {
       }
       if (rows.length < FETCHED_AT_ONCE) break;
     }
-    this.kept.set(key, directory);
+    this.kept.keep(key, directory);
     return directory;
   }
 
