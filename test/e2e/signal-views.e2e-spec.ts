@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, test } from '@jest/globals';
 import { v7 as uuidv7 } from 'uuid';
 import { fieldsRefused, lineFactory, type Fields } from './line.factory.js';
-import { channel, inspectionRun, openUpload, range, sendPart, upload } from './signals.factory.js';
+import { channel, digestOfBytes, inspectionRun, openUpload, range, sendPart, upload } from './signals.factory.js';
 
 const { engineer, stringId, post, made, amend, period, setup } = lineFactory();
 let wall: string;
@@ -122,6 +122,36 @@ describe('a view of a channel', () => {
     expect(Math.abs((inner.columns.mean[1] as number) - (straight.columns.mean[0] as number))).toBeLessThan(0.02);
     const beyond = await engineer().send('GET', `/api/casing-strings/${stringId()}/signal-view?channelId=${wall}&by=outer&fromM=-5&toM=-1`);
     expect([beyond.status, fieldsRefused(beyond)]).toEqual([422, ['fromM']]);
+  });
+
+  test('by depth shows nothing of pipe that was cut out', async () => {
+    await made('line-setups', setup());
+    await sendPipe(0, 60_000, 1, (mm) => (mm >= 10_000 && mm < 13_000 ? 1 : mm >= 13_000 ? 6 : 5));
+    await made('hang-offs', { stringId: stringId(), observedAt: '2026-03-02T07:00:00Z', from: { footageMm: 2_000 }, mdMm: 0, mdUMm: '1', doneBy: engineer().personId });
+    await made('cut-outs', { stringId: stringId(), observedAt: '2026-03-02T07:30:00Z', from: { footageMm: 10_000 }, to: { footageMm: 13_000 }, cause: 'Thin wall' });
+    // Eight metres below the hang-off, 0.985 times as deep: the pipe above it follows at 7.88 m.
+    const outer = (await view('by=outer&fromM=7&toM=9&widthPx=4')).columns;
+    expect([outer.min, outer.max]).toEqual([[5, 5, 6, 6], [5, 6, 6, 6]]);
+    expect(Math.abs(outer.samples.reduce((sum, one) => sum + one, 0) - 2_000 / 0.985)).toBeLessThan(2);
+    const inner = (await view('by=inner&shoeMdM=10&fromM=1&toM=9&widthPx=8')).columns;
+    expect(inner.min.includes(1)).toBe(false);
+    expect((await view('fromM=9&toM=14&widthPx=1')).columns.min).toEqual([1]);
+  });
+
+  test('has the first and the last sample also where a counter of two decimals meets an edge', async () => {
+    const { body } = await engineer().send<{ items: { id: string }[] }>('GET', `/api/counter-periods?stringId=${stringId()}`);
+    await amend('counter-periods', String(body.items[0]?.id), 1, { scaleMmPerCount: '1000' });
+    const own = await openUpload(post, upload(runId, [{ column: 'wall', channelId: wall }], { decimals: 2 }));
+    // 0.07 × 100 is 7.000000000000001.
+    for (const [index, counter] of ['0.07', '0.14', '0.28'].entries()) {
+      const [bytes, at] = [Buffer.from(`counter,wall\n${counter},5\n`), `2026-03-02T06:0${index}:00Z`];
+      const sent = await engineer().send('PUT', `/api/signal-uploads/${own}/parts/${index + 1}?firstAt=${at}&lastAt=${at}`, {
+        body: bytes, headers: { 'content-type': 'text/csv', 'content-digest': digestOfBytes(bytes) },
+      });
+      expect(sent.status).toBe(200);
+    }
+    const { samples, min } = (await view('fromM=0&toM=0.35&widthPx=5')).columns;
+    expect([samples, min]).toEqual([[0, 1, 1, 0, 1], [null, 5, 5, null, 5]]);
   });
 
   test('refuses what it cannot answer, parameter by parameter', async () => {

@@ -37,7 +37,7 @@ export class SignalViews {
     return {
       string: linkTo('casing-string', model.string, model.string.name), channel: linkOf(CHANNELS, channel), unit: channel.unit, by: axis.by, interval: { ...axis.interval },
       widthPx, plusMinusMm: axis.plusMinusMm, asKnownAt, threshold: channel.threshold === null ? null : { ...channel.threshold },
-      columns: columnsAnswer(axis.isReversed ? columns.reverse() : columns),
+      columns: columnsAnswer(axis.columnsOf(columns)),
       marks: [...onPipe, ...reversals, ...onTrack].flatMap((mark) => onAxis(axis, mark)),
       unplacedSamples: unplaced.reduce((sum, { samples }) => sum + samples, 0),
       cautions: [...CAUTIONS, ...(axis.plusMinusMm === null ? [] : [DEPTH_CAUTION]), ...(axis.unsure.length === 0 ? [] : [UNSURE_CAUTION])],

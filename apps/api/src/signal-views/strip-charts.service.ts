@@ -100,7 +100,7 @@ export class StripCharts {
       metres.intervals.flatMap((span) => axis.onAxis(span).map((place) => ({ ...place, state })))));
     return {
       track: {
-        channel: channel.name, measures: channel.measures.replaceAll('-', ' '), unit: channel.unit, threshold: channel.threshold, columns: axis.isReversed ? columns.reverse() : columns,
+        channel: channel.name, measures: channel.measures.replaceAll('-', ' '), unit: channel.unit, threshold: channel.threshold, columns: axis.columnsOf(columns),
         coverage, marks: onTrack.flatMap((mark) => placed(axis, mark)),
       },
       reversals: reversals.flatMap((mark) => placed(axis, mark)),

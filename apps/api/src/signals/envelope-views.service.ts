@@ -12,6 +12,9 @@ export interface PipeColumn extends Column {
   readonly looks: number;
 }
 
+/** A gap. */
+export const NOTHING_DRAWN: PipeColumn = { summary: null, sharpness: 'exact', looks: 0 };
+
 const BLUNTNESS: readonly Sharpness[] = ['exact', 'shared', 'coarse'];
 
 /** Draws the samples of a channel along the pipe, at a cost that goes by the width of the picture. */
@@ -29,7 +32,7 @@ export class EnvelopeViews {
    */
   async of(stringId: string, channelId: string, edgesMm: Float64Array, asKnownAt: string | null): Promise<{ readonly placed: PlacedSignal; readonly columns: PipeColumn[] }> {
     const placed = await this.stretches.of(stringId, channelId, asKnownAt);
-    const columns: PipeColumn[] = Array.from({ length: edgesMm.length - 1 }, () => ({ summary: null, sharpness: 'exact', looks: 0 }));
+    const columns: PipeColumn[] = Array.from({ length: edgesMm.length - 1 }, () => NOTHING_DRAWN);
     for (const stretch of placed.stretches) await this.draw(placed, stretch, edgesMm, columns);
     // Blocks that left the database meanwhile would look like a gap.
     await this.detachments.refuse(stringId);
@@ -80,14 +83,24 @@ export class EnvelopeViews {
  * Where footage falls, what lies on an edge belongs to the column that comes first in time: that column ends just behind it.
  */
 function positionEdges(stretch: Stretch, edgesMm: Float64Array): Float64Array | null {
-  const edgeAt = (mm: number): number => (stretch.footageRises ? stretch.positionOf(mm) : Math.floor(stretch.positionOf(mm)) + 1);
+  const edgeAt = (mm: number): number => {
+    const position = stretch.positionOf(mm);
+    if (!Number.isFinite(position)) return position;
+    // Positions are whole numbers: one that rounding alone puts past an edge lies on it.
+    const slack = 1e-6 + Math.abs(position) * 2 ** -51;
+    return stretch.footageRises ? Math.ceil(position - slack) : Math.floor(position + slack) + 1;
+  };
   const edges = Float64Array.from(edgesMm, (mm) => Math.min(Math.max(edgeAt(mm), stretch.fromPosition), stretch.toPosition));
   if (!stretch.footageRises) edges.reverse();
   return (edges[0] as number) < (edges[edges.length - 1] as number) ? edges : null;
 }
 
-const joined = (before: PipeColumn, { summary, sharpness }: Column): PipeColumn => ({
+/** The columns of two stretches in one place. */
+const joined = (before: PipeColumn, { summary, sharpness }: Column): PipeColumn => besides({ ...before, looks: before.looks + 1 }, { summary, sharpness, looks: 0 });
+
+/** Two columns side by side as one. */
+export const besides = (before: PipeColumn, { summary, sharpness, looks }: PipeColumn): PipeColumn => ({
   summary: before.summary === null ? summary : summary === null ? before.summary : merge(before.summary, summary),
   sharpness: BLUNTNESS.indexOf(before.sharpness) < BLUNTNESS.indexOf(sharpness) ? sharpness : before.sharpness,
-  looks: before.looks + 1,
+  looks: Math.max(before.looks, looks),
 });
