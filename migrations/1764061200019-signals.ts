@@ -128,10 +128,41 @@ begin
   end loop;
 end $$`;
 
+/**
+ * Channels are named in lists, which have no foreign keys: a run keeps those that uploads of it have columns for, or their samples
+ * would be of no run, and the channel could be made void. An upload is opened (40001: tried again) by the channels that the run has now.
+ */
+const KEEP_CHANNELS = [
+  `create function upload_channels(columns jsonb) returns uuid[] language sql immutable set search_path = public, pg_catalog as $$
+     select coalesce(array_agg((entry ->> 'channelId')::uuid), '{}') from jsonb_array_elements(columns) as entry
+   $$`,
+  `create function refuse_lost_upload_channels() returns trigger language plpgsql set search_path = public, pg_catalog as $$
+   begin
+     if new.version = 1 or new.state = 'void' then
+       return new;
+     end if;
+     perform 1 from inspection_run where id = new.id and version = 1 for update;
+     if exists (select 1 from signal_upload u where u.run_id = new.id and not upload_channels(u.columns) <@ new.channel_ids) then
+       raise exception 'uploads have columns for channels that the run would lose' using errcode = '23514', constraint = 'ck_inspection_run_keeps_channels';
+     end if;
+     return new;
+   end $$`,
+  `create function refuse_strange_upload() returns trigger language plpgsql set search_path = public, pg_catalog as $$
+   begin
+     perform 1 from inspection_run where id = new.run_id and version = 1 for share;
+     if exists (select 1 from inspection_run where id = new.run_id and known_until is null and not upload_channels(new.columns) <@ channel_ids) then
+       raise exception 'the channels of the run changed meanwhile' using errcode = '40001';
+     end if;
+     return new;
+   end $$`,
+  'create trigger keep_uploaded_channels before insert on inspection_run for each row execute function refuse_lost_upload_channels()',
+  'create trigger of_run before insert on signal_upload for each row execute function refuse_strange_upload()',
+];
+
 /** Uploads of signals in parts, and the blocks that they become. */
 export class Signals1764061200019 implements MigrationInterface {
   async up(runner: QueryRunner): Promise<void> {
-    for (const statement of [...UPLOADS, ...BLOCKS, REFUSE_HELD]) await runner.query(statement);
+    for (const statement of [...UPLOADS, ...BLOCKS, ...KEEP_CHANNELS, REFUSE_HELD]) await runner.query(statement);
   }
 
   down(): Promise<void> {

@@ -111,6 +111,14 @@ describe('an upload of samples', () => {
     expect(await refused({ runId: uuidv7() })).toEqual([422, ['runId']]);
   });
 
+  test('keeps its channels in its run', async () => {
+    const other = await made('channels', channel(stringId(), 'other'));
+    expect(await amend('inspection-runs', runId, 1, { channelIds: [wall, other] })).toMatchObject({ status: 200 });
+    const lost = await amend('inspection-runs', runId, 2, { channelIds: [other] });
+    expect([lost.status, fieldsRefused(lost)]).toEqual([422, ['channelIds']]);
+    expect(await amend('inspection-runs', runId, 2, { channelIds: [wall] })).toMatchObject({ status: 200 });
+  });
+
   test('a line computer sends what its own counters place, to its own string', async () => {
     const administrator = await api().signIn('administrator');
     const device = async (counters: string[], ofString: string): Promise<string> => {

@@ -20,7 +20,7 @@ export class InspectionRunsService extends RecordsService<InspectionRun, Inspect
   protected override readonly filters = { stringId: 'string_id', standardId: 'standard_id' };
   protected override readonly constraints = {
     ck_inspection_run_own_channels: { field: 'channelIds', limit: 'channels of this string that are not void' },
-    ck_inspection_run_keeps_channels: { field: 'channelIds', limit: 'all channels that marks and reference checks of the run name' },
+    ck_inspection_run_keeps_channels: { field: 'channelIds', limit: 'all channels that marks, reference checks and uploads of the run name' },
   };
 
   constructor(
