@@ -155,6 +155,15 @@ describe('samples along the pipe', () => {
       expect(await amend('counter-periods', id, version + nth, { scaleMmPerCount })).toMatchObject({ status: 200 });
       expect((await stored()).footageMm).toEqual(range(0, 2_000).map((at) => Math.round(at * Number(scaleMmPerCount))));
     }
+  test('that bring the time rise in it also where the pipe went back', async () => {
+    const id = await openUpload(post, upload(runId, [{ column: 'wall', channelId: wall }], { positionColumn: 'time', position: 'time' }));
+    const sendTimes = async (no: number, seconds: readonly number[]): Promise<unknown> => {
+      const bytes = Buffer.from(`time,wall\n${seconds.map((second) => `2026-03-02T06:10:0${second}Z,5\n`).join('')}`);
+      const { status, body } = await engineer().send('PUT', `/api/signal-uploads/${id}/parts/${no}?direction=backward`, { body: bytes, headers: { 'content-type': 'text/csv', 'content-digest': digestOfBytes(bytes) } });
+      return [status, body['direction'] ?? body['type']];
+    };
+    expect(await sendTimes(1, [1, 2, 3])).toEqual([200, 'backward']);
+    expect(await sendTimes(2, [6, 5, 4])).toEqual([422, 'urn:everymetre:problem:part-wrong-order']);
   });
 
   test('read backward are a stroke of their own, and what they speak for is known to the millimetre', async () => {

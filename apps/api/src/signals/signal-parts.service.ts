@@ -89,8 +89,10 @@ export class SignalParts {
 
   private async packed(bytes: Uint8Array<ArrayBuffer>, { shape, format, encoding, direction }: PartOrder): Promise<PackedPart> {
     const { position, columns } = shape;
+    // Time goes on also where the pipe goes back.
+    const order = position.kind === 'time' ? 'forward' as const : direction;
     try {
-      return await this.packer.pack({ bytes, shape: { format, encoding, position, columns, direction } });
+      return await this.packer.pack({ bytes, shape: { format, encoding, position, columns, direction: order } });
     } catch (error) {
       throw faultOfPart(error) ?? error;
     }
