@@ -50,7 +50,8 @@ test('no detection loses, moves or changes an indication, evaluated or not; and 
     const standing = (await indications()).filter(({ footageFromMm }) => Number(footageFromMm) >= fromMm);
     for (const { id } of standing.filter(() => dice.roll(3) > 0)) {
       const isRelevant = dice.roll(3) > 0;
-      const said = { relevant: isRelevant, cause: isRelevant ? null : 'noise', verdict: dice.of(VERDICTS) };
+      // After all samples were read.
+      const said = { observedAt: '2026-03-02T06:40:00Z', relevant: isRelevant, cause: isRelevant ? null : 'noise', verdict: dice.of(VERDICTS) };
       expect(await post('indication-evaluations', evaluation(String(id), said))).toMatchObject({ status: 201 });
       reached.evaluated += 1;
     }

@@ -154,6 +154,32 @@ describe('a detection', () => {
     expect(versions.map(({ action, reason }) => [action, reason])).toEqual([['created', null], ['voided', 'The detection that opened it was withdrawn: Entered by mistake.']]);
   });
 
+  test('is not withdrawn while another one opened nothing because of it: what that found would be in no list', async () => {
+    await sent(FIRST, SECOND);
+    const first = await made('detections', detection(await made('indication-rules', rule())));
+    const second = await made('detections', detection(await made('indication-rules', rule({ revision: '2' }))));
+    expect(await get('detections', second)).toMatchObject({ foundCount: 3, openedCount: 0 });
+    expect(await withdraw('detections', first, 1)).toMatchObject({ status: 409, body: { type: 'urn:everymetre:problem:held', detail: expect.stringMatching(/found 3 places/) } });
+    expect(await indications()).toHaveLength(3);
+    expect(await withdraw('detections', second, 1)).toMatchObject({ status: 200 });
+    expect(await indications()).toHaveLength(3);
+    expect(await withdraw('detections', first, 1)).toMatchObject({ status: 200 });
+    expect(await indications()).toEqual([]);
+  });
+
+  test('opens anew what was read again after an evaluation had settled it, and not what was read before', async () => {
+    await sent([{ fromMm: 1000, toMm: 1010, value: 60 }], []);
+    const ruleId = await made('indication-rules', rule());
+    await made('detections', detection(ruleId));
+    const [one] = await indications();
+    await made('indication-evaluations', evaluation(String(one!['id']), { verdict: 'accept' }));
+    expect(await get('detections', await made('detections', detection(ruleId)))).toMatchObject({ foundCount: 1, openedCount: 0 });
+    await sent([{ fromMm: 1000, toMm: 1010, value: 95 }], [], 0, '06:20');
+    expect(await get('detections', await made('detections', detection(ruleId)))).toMatchObject({ foundCount: 1, openedCount: 1 });
+    expect((await indications()).map(({ peak }) => peak).sort()).toEqual(['60', '95']);
+    expect(await get('detections', await made('detections', detection(ruleId)))).toMatchObject({ foundCount: 1, openedCount: 0 });
+  });
+
   test('that finds more than it keeps, or is of what is not there, is refused and leaves nothing', async () => {
     await sent(FIRST, SECOND);
     const noisy = Array.from({ length: 20_002 }, (_, nth) => ({ fromMm: nth * 2, toMm: nth * 2 + 1, value: 60 }));

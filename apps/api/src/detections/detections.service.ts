@@ -1,10 +1,11 @@
 import { Injectable } from '@nestjs/common';
 import { v7 as uuidv7 } from 'uuid';
 import type { Interval } from '#libs/intervals';
-import type { Transaction, WriteLock } from '#libs/persistence';
+import { run, type Transaction, type WriteLock } from '#libs/persistence';
 import { ChannelsService } from '../channels/channels.service.js';
 import { contradictory, Refused, refusedField, together } from '../http/problem.js';
 import { IndicationEvaluationsService } from '../indication-evaluations/indication-evaluations.service.js';
+import { settledAtOf } from '../indication-evaluations/standing-evaluation.js';
 import { IndicationRulesService } from '../indication-rules/indication-rules.service.js';
 import type { IndicationRuleVersion, RuleChannel } from '../indication-rules/indication-rule.entity.js';
 import { IndicationsService, type Opening } from '../indications/indications.service.js';
@@ -19,7 +20,7 @@ import { changedRun, detectionFaults } from './detection.rules.js';
 import { detect, MOST_PARTS, TooMuchFound, type Detected } from './detection-run.js';
 import { packed, unpacked, type FoundPart, type SawStroke, type SettledPlace } from './found-place.js';
 import { LookedChannels } from './looked-channels.service.js';
-import { settled, worstPart } from './to-open.js';
+import { settled, worstPart, type Standing } from './to-open.js';
 
 /** What was detected before the transaction that records it. */
 interface Ran {
@@ -33,6 +34,12 @@ interface Ran {
 interface Run extends Detected {
   readonly notPlaced: Detection['notPlaced'];
 }
+
+/** Places for which other detections opened nothing, since some of these indications stood there; a place is as it is packed. */
+const RESTING = `
+select count(*)::int as places
+  from detection d cross join lateral jsonb_array_elements(d.found) as place
+ where d.string_id = $1 and d.id <> $2 and d.known_until is null and d.state = 'active' and place ->> 2 is null and place -> 3 ?| $3::text[]`;
 
 /** More than a footage of samples can be. */
 const LONGEST_MM = 2 ** 31;
@@ -124,12 +131,17 @@ export class DetectionsService extends RecordsService<Detection, DetectionInput,
     }
     const [, rule] = await together([this.strings.named(tx, 'stringId', stringId), this.rules.namedOnString(tx, 'ruleId', ruleId, stringId)]);
     const { run: { saw, notPlaced, ...run }, asKnownAt } = ranBy(this.ran.get(input), rule);
-    const standing = await this.indications.ofString(stringId, null, tx.manager);
-    const found = settled(run.found, standing, rule.channels.map(({ channelId }) => channelId), uuidv7);
+    const found = settled(run.found, saw, await this.standing(tx, stringId), rule.channels.map(({ channelId }) => channelId), uuidv7);
     return {
       stringId, ruleId, fromMm, toMm, ruleVersion: rule.version, asKnownAt: asKnownAt ?? tx.knownAt, saw, notPlaced, found: found.map(packed), foundCount: found.length,
       openedCount: found.filter(({ indicationId }) => indicationId !== null).length,
     };
+  }
+
+  private async standing(tx: Transaction, stringId: string): Promise<Standing[]> {
+    const rows = await this.indications.ofString(stringId, null, tx.manager);
+    const evaluations = await this.evaluations.ofIndications(rows.map(({ id }) => id), null, tx.manager);
+    return rows.map(({ id, channelIds, span }) => ({ id, channelIds, span, settledAt: settledAtOf(evaluations.get(id) ?? []) }));
   }
 
   protected override async afterWrite(tx: Transaction, row: Detection, before: Detection | null): Promise<void> {
@@ -151,12 +163,17 @@ export class DetectionsService extends RecordsService<Detection, DetectionInput,
     await this.indications.open(tx, row, openings);
   }
 
-  /** What it opened goes with it, unless somebody evaluated any of that. */
-  protected override async beforeVoid(tx: Transaction, { id }: Detection, reason: string): Promise<void> {
+  /** What it opened goes with it, unless somebody evaluated any of that, or another detection opened nothing because of it. */
+  protected override async beforeVoid(tx: Transaction, { id, stringId }: Detection, reason: string): Promise<void> {
     const opened = await this.indications.ofDetection(id, tx.manager);
     const evaluated = await this.evaluations.ofIndications(opened.map((one) => one.id), null, tx.manager);
     if (evaluated.size > 0) {
       throw new Refused(409, 'held', `It cannot be withdrawn: ${evaluated.size} of the indications that it opened were evaluated. Withdraw the evaluations first.`);
+    }
+    const { rows: [resting] } = await run<{ places: number }>(tx.manager, RESTING, [stringId, id, opened.map((one) => one.id)]);
+    if (resting !== undefined && resting.places > 0) {
+      const places = resting.places === 1 ? '1 place' : `${resting.places} places`;
+      throw new Refused(409, 'held', `It cannot be withdrawn: other detections found ${places} that its indications cover, and opened none there. Withdraw those detections first.`);
     }
     await this.indications.withdraw(tx, opened, `The detection that opened it was withdrawn: ${reason}`.slice(0, 2000));
   }

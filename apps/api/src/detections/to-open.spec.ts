@@ -2,16 +2,18 @@ import { describe, expect, test } from '@jest/globals';
 import type { FoundPart, FoundPlace } from './found-place.js';
 import { settled, worstPart, type Standing } from './to-open.js';
 
-const part = (channel: number, fromMm: number, toMm: number, peak = '60'): FoundPart => ({
-  channel, stroke: 0, fromMm, toMm, begins: 'signal', ends: 'signal', peak, peakMm: fromMm, isBound: false, samples: 1, runs: 1, missingMm: 0,
+const part = (channel: number, fromMm: number, toMm: number, peak = '60', stroke = 0): FoundPart => ({
+  channel, stroke, fromMm, toMm, begins: 'signal', ends: 'signal', peak, peakMm: fromMm, isBound: false, samples: 1, runs: 1, missingMm: 0,
 });
 const place = (...parts: FoundPart[]): FoundPlace => ({ fromMm: Math.min(...parts.map(({ fromMm }) => fromMm)), toMm: Math.max(...parts.map(({ toMm }) => toMm)), parts });
-const stands = (id: string, fromMm: number, toMm: number, ...channelIds: string[]): Standing => ({ id, channelIds, span: { fromMm, toMm } });
+const stands = (id: string, fromMm: number, toMm: number, ...channelIds: string[]): Standing => ({ id, channelIds, span: { fromMm, toMm }, settledAt: null });
+/** The strokes, by when they began. */
+const SAW = ['06:00', '07:00'].map((clock) => ({ startedAt: `2026-03-02T${clock}:00.000000Z` }));
 
 /** Which are opened, beside which that stand. */
 function opened(found: readonly FoundPlace[], standing: readonly Standing[]): (readonly [string | null, readonly string[]])[] {
   let made = 0;
-  const places = settled(found, standing, ['A', 'B'], () => `new ${(made += 1)}`);
+  const places = settled(found, SAW, standing, ['A', 'B'], () => `new ${(made += 1)}`);
   return places.map(({ indicationId, standing: ids }) => [indicationId, ids]);
 }
 
@@ -37,6 +39,16 @@ describe('what is found', () => {
     expect(opened([place(part(0, 10, 20))], [stands('a', 0, 19, 'A')])).toEqual([['new 1', ['a']]]);
     expect(opened([place(part(0, 10, 20))], [stands('a', 11, 30, 'A'), stands('b', 0, 10, 'A')])).toEqual([['new 1', ['a']]]);
     expect(opened([place(part(0, 10, 20))], [stands('a', 10, 20, 'A')])).toEqual([[null, ['a']]]);
+  });
+
+  test('is opened where it was read after an evaluation had settled what stands there, and not where it was read before', () => {
+    const settledAt = (clock: string): Standing => ({ ...stands('a', 10, 20, 'A'), settledAt: `2026-03-02T${clock}:00.000000Z` });
+    const [first, again] = [part(0, 10, 20), part(0, 10, 20, '60', 1)];
+    expect(opened([place(first)], [settledAt('06:30')])).toEqual([[null, ['a']]]);
+    expect(opened([place(first, again)], [settledAt('06:30')])).toEqual([['new 1', ['a']]]);
+    expect(opened([place(first, again)], [settledAt('06:30'), stands('b', 10, 20, 'A')])).toEqual([[null, ['a', 'b']]]);
+    expect(opened([place(first, again)], [settledAt('07:00')])).toEqual([[null, ['a']]]);
+    expect(opened([place(first, again)], [stands('a', 10, 20, 'A')])).toEqual([[null, ['a']]]);
   });
 });
 

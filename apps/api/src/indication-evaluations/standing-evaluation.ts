@@ -14,6 +14,12 @@ export function openOfIndication(evaluations: readonly Evaluated[]): string | nu
   return open.length === 0 ? null : [...new Set(open)].join('; ');
 }
 
+/** When the evaluation that settles an indication was made; null while nothing does. */
+export function settledAtOf(evaluations: readonly Evaluated[]): string | null {
+  if (openOfIndication(evaluations) !== null) return null;
+  return evaluations.reduce((last, { observedAt }) => (observedAt > last ? observedAt : last), '');
+}
+
 function openOf({ verdict, repairId, cutOutId }: Evaluated): string | null {
   switch (verdict) {
     case 'accept':
