@@ -6,6 +6,7 @@ export type { CounterPeriod, PeriodStart, RecordedCounterPeriod } from './counte
 export { explainInnerMd, explainOuterMd, explainWeldFootage } from './explain-depth.js';
 export { foldHoopStrain, outerWallThicknessMm } from './fold.js';
 export { innerWallMap } from './inner-wall-map.js';
+export { lastIndexWhere } from './last-index-where.js';
 export { LengthError } from './length-error.js';
 export type { LengthErrorCode } from './length-error.js';
 export { LengthModel } from './length-model.js';

@@ -20,8 +20,9 @@ export function liftedProbes<S extends Pick<SpliceVersion, 'span'>>(
   splices: readonly S[], tracks: readonly SignalTrack[], marks: readonly SignalMark[], marginMm: number,
 ): LiftedProbe<S>[] {
   return tracks.flatMap(({ runId, pieces, read }) => {
-    const ends = pieces.flatMap(({ fromMm, toMm }) => [fromMm, toMm]);
-    const went = pieces.length === 0 || Math.min(...ends) === Math.max(...ends) ? IntervalSet.empty : IntervalSet.of(interval(Math.min(...ends), Math.max(...ends)));
+    const leastMm = pieces.reduce((least, { fromMm, toMm }) => Math.min(least, fromMm, toMm), Infinity);
+    const mostMm = pieces.reduce((most, { fromMm, toMm }) => Math.max(most, fromMm, toMm), -Infinity);
+    const went = leastMm < mostMm ? IntervalSet.of(interval(leastMm, mostMm)) : IntervalSet.empty;
     const lifted = marks.filter((mark) => mark.runId === runId && mark.cause === 'probe-lifted');
     return splices.flatMap((splice) => {
       const zone = went.intersect(zoneOf(splice, marginMm));

@@ -56,6 +56,12 @@ describe('a detection', () => {
     expect(saw.map(({ samples, readAgain }) => [samples, readAgain])).toEqual([[20, 8], [10, 0]]);
   });
 
+  test('tells how long its gaps are together, over blocks and where pipe was read again', async () => {
+    const strokes = () => [stroke('r', 0, signal(0, [10, null, 10, null]), signal(4, [10, null, null, 10, 10, null, 10])), stroke('r', 9, signal(7, [10, 10]))];
+    const gaps = async (repeats: Putting['repeats']): Promise<number[]> => (await detect([looked(strokes)], { ...APART, repeats })).saw.map(({ gapMm }) => gapMm);
+    expect([await gaps('all'), await gaps('latest')]).toEqual([[5, 0], [5, 0]]);
+  });
+
   test('puts together what was cut where two uploads meet, in whatever order they came', async () => {
     const channel = looked(() => [stroke('r', 9, signal(20, [60, 60, 10])), stroke('r', 0, loud(0, 18, 19))]);
     const { saw, found } = await detect([channel], APART);

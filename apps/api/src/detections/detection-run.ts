@@ -105,10 +105,10 @@ async function detectStroke(looked: LookedChannel, stroke: SignalStroke, readAga
 class StrokeSignals {
   /** Of the signal that goes on; pipe that was read again ends it. */
   private detector: IndicationDetector | null = null;
-  private readonly settled: Settled[] = [];
+  private readonly indications: Indication[] = [];
+  private gapMm = 0;
   private readonly counted: DetectionCounts[] = [];
   private readAgainSamples = 0;
-  private found = 0;
   private fromMm = Number.NaN;
   private toMm = Number.NaN;
 
@@ -135,7 +135,7 @@ class StrokeSignals {
   /** All that was found. */
   end(): readonly Indication[] {
     this.close();
-    return this.settled.flatMap(({ indications }) => indications);
+    return this.indications;
   }
 
   counts(): Omit<SawStroke, 'channelId' | 'runId' | 'startedAt' | 'endedAt' | 'backward' | 'speaksForMm'> {
@@ -146,7 +146,7 @@ class StrokeSignals {
       looked, samples: sum(({ samples }) => samples) + this.readAgainSamples, missingSamples: sum(({ missingSamples }) => missingSamples),
       saturatedSamples: sum(({ saturatedSamples }) => saturatedSamples), readAgain: this.readAgainSamples,
       excludedSamples: excluded('samples'), excludedAtThreshold: excluded('samplesAtThreshold'),
-      gapMm: this.settled.reduce((total, { gaps }) => total + gaps.reduce((length, gap) => length + gap.toMm - gap.fromMm, 0), 0),
+      gapMm: this.gapMm,
       tooShort: sum(({ tooShort }) => tooShort),
     };
   }
@@ -165,10 +165,11 @@ class StrokeSignals {
     this.counted.push(detector.counts());
   }
 
-  private take(settled: Settled): void {
-    this.found += settled.indications.length;
-    if (this.found > this.room) throw new TooMuchFound(`more than ${MOST_PARTS} indications`);
-    if (settled.indications.length + settled.gaps.length > 0) this.settled.push(settled);
+  /** Of gaps, of which there may be one beside each sample, the length alone is kept. */
+  private take({ indications, gaps }: Settled): void {
+    if (this.indications.length + indications.length > this.room) throw new TooMuchFound(`more than ${MOST_PARTS} indications`);
+    for (const one of indications) this.indications.push(one);
+    for (const { fromMm, toMm } of gaps) this.gapMm += toMm - fromMm;
   }
 }
 

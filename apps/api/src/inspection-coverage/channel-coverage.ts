@@ -22,7 +22,7 @@ export interface ChannelCoverage {
 export function validGoes(channelId: string, tracks: readonly SignalTrack[], marks: readonly Pick<SignalMark, 'runId' | 'channelIds' | 'effect' | 'span'>[]): ValidGo[] {
   return tracks.map(({ runId, pieces, read }) => {
     const notValid = marks.filter((mark) => mark.runId === runId && mark.effect === 'not-valid' && mark.channelIds.includes(channelId));
-    return { fromUs: Math.min(...pieces.map(({ fromUs }) => fromUs)), valid: read.subtract(IntervalSet.from(notValid.map(({ span }) => span))) };
+    return { fromUs: pieces.reduce((first, { fromUs }) => Math.min(first, fromUs), Infinity), valid: read.subtract(IntervalSet.from(notValid.map(({ span }) => span))) };
   });
 }
 

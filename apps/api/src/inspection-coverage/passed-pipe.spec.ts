@@ -3,7 +3,8 @@ import { IntervalSet } from '#libs/intervals';
 import { instantOf } from '#libs/persistence';
 import { aCutOut } from '../../../../test/fixtures/string-lengths.js';
 import { LineKnowledge } from '../line/line-knowledge.js';
-import { coveredPipe } from './channel-coverage.js';
+import { liftedProbes } from '../channel-watch/lifted-probes.js';
+import { coveredPipe, validGoes } from './channel-coverage.js';
 import { pipeSoFar, type PipeSoFar } from './passed-pipe.js';
 
 /** The lines of the worked examples of the length model: a station at the hang-off, cut-outs when the counter read so much. One millimetre of pipe a microsecond. */
@@ -19,6 +20,15 @@ const tail = (soFar: PipeSoFar, cuts: readonly (readonly [number, number, number
   coveredPipe({ soFar, goes: [] }, IntervalSet.from(cuts.map(([fromMm, toMm]) => ({ fromMm, toMm })))).notYet.intervals.map(({ fromMm, toMm }) => [fromMm, toMm]);
 
 const CUTS_OF_B = [[58_090, 58_660, 82_100], [124_540, 125_310, 142_950]] as const;
+
+test('a log of 200,000 readings and a run of as many blocks are taken as shorter ones are', () => {
+  const many = Array.from({ length: 200_000 }, (_, index) => index);
+  expect(pipeSoFar(line(18_000), 'M', { timesUs: many, footagesMm: many }, null)).toEqual({ madeMm: 199_999, passedMm: 199_999 });
+  const track = { runId: 'r', read: IntervalSet.empty, pieces: many.map((mm) => ({ fromUs: mm, toUs: mm + 1, fromMm: mm, toMm: mm + 1 })) };
+  expect(validGoes('A', [track], []).map(({ fromUs }) => fromUs)).toEqual([0]);
+  const over = liftedProbes([{ span: { fromMm: 100_000, toMm: 100_050 } }], [track], [], 0);
+  expect(over.map(({ blind }) => blind.totalLengthMm)).toEqual([50]);
+});
 
 describe('the pipe that has not passed a station', () => {
   test('is as long as the line up to it, while nothing was cut out: example A, 18 m', () => {

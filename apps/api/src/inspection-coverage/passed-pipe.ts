@@ -16,7 +16,8 @@ export interface PipeSoFar {
  * the weld point means other material at the station, just before it and from it on. Rounded to whole mm; 0 before any.
  */
 export function pipeSoFar(line: LineKnowledge, counter: string, log: WeldLog, station: string | null): PipeSoFar {
-  const madeMm = Math.max(0, ...log.footagesMm.map(roundMm));
+  // Not as arguments of one call: a log has more readings than a call may have arguments.
+  const madeMm = log.footagesMm.reduce((greatest, mm) => Math.max(greatest, roundMm(mm)), 0);
   if (station === null || log.timesUs.length === 0) return { madeMm, passedMm: madeMm };
   let passedMm: number | null = null;
   for (const [atUs, placedUs] of instantsOf(line, counter, log)) {

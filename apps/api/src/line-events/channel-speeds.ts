@@ -27,7 +27,7 @@ export function channelSpeeds(placed: PlacedSignal, steps: readonly CountedStep[
   const stepMm = sampling.per === 'length' ? Number(sampling.everyMm) : 0;
   const bySamples = stretches.flatMap((stretch) => {
     const blocks = blockSteps(placed, stretch);
-    const spacingMm = Math.max(0, ...blocks.map(({ spacingMm: own }) => own));
+    const spacingMm = blocks.reduce((widest, { spacingMm: own }) => Math.max(widest, own), 0);
     return oddSpeeds(blocks, from, to, spacingMm * GAP_FROM).map((odd) => answer('samples', odd, hull(odd.fromMm, odd.toMm, stepMm)));
   });
   return [...bySamples, ...byReadings(placed, steps, from, to).map(([odd, interval]) => answer('counter-readings', odd, interval))].sort((a, b) => microseconds(a.from) - microseconds(b.from));

@@ -13,7 +13,9 @@ export function uninspectedTail(channel: Channel, soFar: PipeSoFar, cutOut: Inte
   const { notYet, required } = coveredPipe({ soFar, goes: [] }, cutOut);
   const own = runs.filter(({ channelIds }) => channelIds.includes(channel.id));
   const last = own.toSorted((a, b) => microseconds(a.endedAt ?? a.observedAt) - microseconds(b.endedAt ?? b.observedAt)).at(-1);
-  const isOpen = own.some(({ endedAt }) => endedAt === null);
+  // One that another follows has ended, whether or not somebody wrote so: a channel is in one run at a time.
+  const lastBegun = own.toSorted((a, b) => microseconds(a.observedAt) - microseconds(b.observedAt)).at(-1);
+  const isOpen = lastBegun?.endedAt === null;
   const state = soFar.passedMm === null ? 'not-known' : last === undefined ? 'never-inspected' : isOpen ? 'not-yet' : 'runs-ended';
   const place = channel.station ?? 'the weld point';
   const tail = `As of now, the last ${notYet.totalLengthMm} mm have not passed ${place}`;

@@ -111,6 +111,13 @@ describe('no minutes', () => {
     expect(left(line(FIVE), 95_000, '07:00:00')).toMatchObject({ state: 'not-known', leftMm: null, because: expect.stringMatching(/^not known: the first footage reading is at/) });
   });
 
+  test('rest on the last readings alone, of however many', () => {
+    const clock = (second: number): string => instantOf(us('00:00:00') + second * 100_000).slice(11, -1);
+    const many = Array.from({ length: 200_000 }, (_, second): Read => [clock(second), second / 2]);
+    const at = clock(199_999);
+    expect(left(line(many), 95_000, at)).toMatchObject({ state: 'running-out', speedMPerMin: '0.30', readings: [{ id: 'r199699' }, { id: 'r199999' }], readingAgeS: 0 });
+  });
+
   test('are left past the hang-off: 0, before the string hangs and after', () => {
     const past = { state: 'past-the-hang-off', leftMm: 0, minutes: '0.0', because: 'past the hang-off' };
     expect(left(line(FIVE), 69_999, '08:00:00')).toMatchObject(past);

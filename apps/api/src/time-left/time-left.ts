@@ -3,7 +3,7 @@
  * how fast the line ran lately. Past the hang-off nothing more can be done. What is not known says why, and is never a number.
  */
 import { IntervalSet, type Interval } from '#libs/intervals';
-import { COVERAGE_FACTOR, LengthError, rootSumOfSquares, type LengthModel, type PathDistance, type WeldFootage, type WeldFootageFigure } from '#libs/length';
+import { COVERAGE_FACTOR, lastIndexWhere, LengthError, rootSumOfSquares, type LengthModel, type PathDistance, type WeldFootage, type WeldFootageFigure } from '#libs/length';
 import { instantOf } from '#libs/persistence';
 import type { LineKnowledge } from '../line/line-knowledge.js';
 
@@ -100,7 +100,7 @@ function whereIs(lengths: LengthModel, { uMm, ...span }: PlaceOnPipe, atUs: numb
   if (first === undefined) return { ...NOTHING, at: instantOf(atUs), state: 'cut-out', because: 'cut out' };
   try {
     const figure = lengths.weldFootageAt(atUs);
-    const us = atUs - Math.max(...lengths.lengths.weldFootage.filter((one) => one.atUs <= atUs).map((one) => one.atUs));
+    const us = atUs - (figure.readings[0]?.atUs ?? atUs);
     const age = { us, s: Math.floor(us / 1e6) };
     const { place } = lengths.placeOf(first.fromMm, atUs);
     if (place === 'inner-wall' || place === 'outer-wall' || place === 'lead-end') return past(atUs, { age, lineSetupId: null }, 'past the hang-off');
@@ -144,13 +144,20 @@ function atSpeed(lengths: LengthModel, atUs: number, known: Known, { leftMm, run
   return { ...moving, state: 'running-out', leftMm: Math.floor(nowMm), minutes: down(nowMm / mmPerUs / 60e6), because };
 }
 
-/** The last reading by `atUs`, and the one that it is held against; null where one of them is not recent. */
+/** The last reading by `atUs`, and the one that it is held against; null where one of them is not recent. Looks at no reading before: a list of places asks for each. */
 function recentRun(readings: readonly WeldFootage[], atUs: number): readonly [WeldFootage, WeldFootage] | null {
-  const last = readings.findLast((one) => one.atUs <= atUs);
+  const lastAt = lastIndexWhere(readings, (one) => one.atUs <= atUs);
+  const last = readings[lastAt];
   if (last === undefined || atUs - last.atUs > RECENT_US) return null;
-  const before = readings.filter((one) => one.atUs < last.atUs && last.atUs - one.atUs <= RECENT_US);
-  const from = before.findLast((one) => last.atUs - one.atUs >= STEADY_US) ?? before[0];
-  return from === undefined ? null : [from, last];
+  let from: WeldFootage | null = null;
+  for (let index = lastAt - 1; index >= 0; index -= 1) {
+    const one = readings[index] as WeldFootage;
+    const beforeUs = last.atUs - one.atUs;
+    if (beforeUs > RECENT_US) break;
+    if (beforeUs > 0) from = one;
+    if (beforeUs >= STEADY_US) break;
+  }
+  return from === null ? null : [from, last];
 }
 
 const readingOf = ({ record: { id, version }, atUs, footageMm }: WeldFootage): SpeedReading => ({ id, version, at: instantOf(atUs), footageMm: Math.round(footageMm) });
