@@ -1,7 +1,7 @@
 import { CELLS_IN_BLOCK, type Samples } from '#libs/signals';
 import { missingIn } from './cell.js';
 import { possibleRuns, type NumberedCell } from './possible-runs.js';
-import { IdenticalRuns, MissingRuns, type SampleRun } from './sample-runs.js';
+import { IdenticalRuns, MissingRuns, type KeptRuns, type SampleRun } from './sample-runs.js';
 
 /** What is looked for among consecutive samples. */
 export interface RunRules {
@@ -28,11 +28,13 @@ const blockOf = (cellNo: number): number => Math.floor(cellNo / CELLS_IN_BLOCK);
 
 /** Finds the runs of one go along the pipe, block after block in the order of reading: by samples for `blocksToRead`, else by cells. */
 export class RunWatch {
-  private readonly missing = new MissingRuns();
+  private readonly missing: MissingRuns;
   private readonly identical: IdenticalRuns | null;
 
-  constructor({ stuckAfter }: Pick<RunRules, 'stuckAfter'>) {
-    this.identical = stuckAfter === null ? null : new IdenticalRuns(stuckAfter);
+  /** @param kept which runs of missing samples, and how many of either kind; all when left out. More throw TooManyRuns, wherever they are found. */
+  constructor({ stuckAfter }: Pick<RunRules, 'stuckAfter'>, kept?: KeptRuns) {
+    this.missing = new MissingRuns(kept);
+    this.identical = stuckAfter === null ? null : new IdenticalRuns(stuckAfter, kept);
   }
 
   samples(blockNo: number, samples: Samples): void {

@@ -14,6 +14,17 @@ export interface SampleRun {
   readonly value: number | null;
 }
 
+/** Which runs are kept, and how many at most. */
+export interface KeptRuns {
+  keeps(run: SampleRun): boolean;
+  readonly most: number;
+}
+
+/** Thrown where there are more runs than are kept. */
+export class TooManyRuns extends Error {}
+
+const ALL: KeptRuns = { keeps: () => true, most: Infinity };
+
 /** Gathers samples as long as they go on, and keeps what comes to at least `least` of them. */
 class Gatherer {
   private readonly gathered: SampleRun[] = [];
@@ -24,7 +35,10 @@ class Gatherer {
   private firstBlock = 0;
   private lastBlock = 0;
 
-  constructor(private readonly least: number) {}
+  constructor(
+    private readonly least: number,
+    private readonly kept: KeptRuns,
+  ) {}
 
   add(blockNo: number, value: number | null, samples: number, firstPosition: number, lastPosition: number): void {
     // As numbers: 0 and −0 are identical readings.
@@ -41,8 +55,12 @@ class Gatherer {
 
   stop(): void {
     const { open: samples, least, firstPosition, lastPosition, firstBlock, lastBlock, value } = this;
-    if (samples > 0 && samples >= least) this.gathered.push({ samples, firstPosition, lastPosition, firstBlock, lastBlock, value });
     this.open = 0;
+    if (samples === 0 || samples < least) return;
+    const run = { samples, firstPosition, lastPosition, firstBlock, lastBlock, value };
+    if (!this.kept.keeps(run)) return;
+    if (this.gathered.length >= this.kept.most) throw new TooManyRuns(`more than ${this.kept.most} runs of samples`);
+    this.gathered.push(run);
   }
 
   end(): readonly SampleRun[] {
@@ -53,7 +71,11 @@ class Gatherer {
 
 /** Runs of missing samples. Cells of which all or none are missing are told by their summaries; samples are needed of others only. */
 export class MissingRuns {
-  private readonly gatherer = new Gatherer(1);
+  private readonly gatherer: Gatherer;
+
+  constructor(kept: KeptRuns = ALL) {
+    this.gatherer = new Gatherer(1, kept);
+  }
 
   /** Throws RangeError when some of the cell is missing: that is for its samples to tell. */
   cell(blockNo: number, summary: Summary): void {
@@ -80,8 +102,8 @@ export class MissingRuns {
 export class IdenticalRuns {
   private readonly gatherer: Gatherer;
 
-  constructor(least: number) {
-    this.gatherer = new Gatherer(least);
+  constructor(least: number, { most }: Pick<KeptRuns, 'most'> = ALL) {
+    this.gatherer = new Gatherer(least, { ...ALL, most });
   }
 
   samples(blockNo: number, { positions, values, statuses }: Samples): void {

@@ -163,3 +163,18 @@ describe('the watch over a channel', () => {
     expect(strange.status).toBe(404);
   });
 });
+
+test('a channel that reads everything twice is refused as too much, and told of over less pipe', async () => {
+  const pairs = await made('channels', channel(stringId(), 'pairs', { measures: 'ultrasonic-amplitude', unit: '%', zone: 'body', stuckAfter: 2, plausible: null, saturatesAt: null, threshold: null }));
+  const run = await made('inspection-runs', inspectionRun(stringId(), [pairs]));
+  const id = await openUpload(post, upload(run, [{ column: 'pairs', channelId: pairs }]));
+  const counter = range(0, 45_000);
+  const answer = await sendPart(engineer().send, id, 1, {
+    counter, values: { pairs: counter.map((mm) => Math.floor(mm / 2) % 100) }, firstAt: '2026-03-02T06:10:00Z', lastAt: '2026-03-02T06:10:59Z',
+  });
+  expect(answer.status).toBe(200);
+  const ask = (more: string) => engineer().send('GET', `/api/casing-strings/${stringId()}/channel-watch?channelId=${pairs}${more}`);
+  expect(await ask('')).toMatchObject({ status: 422, body: { type: 'urn:everymetre:problem:too-much-at-once', errors: [{ field: 'toM' }] } });
+  const { status, body } = await ask('&toM=10');
+  expect([status, (body['findings'] as Fields[]).filter(({ rule }) => rule === 'identical-values').length]).toEqual([200, 5_000]);
+});

@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { blocksToRead, implausibleWindows, offSeamWindows, quietWindows, RunWatch, saturatedWindows, usualNoise, windowsOf, type FoundRuns, type WatchedCell, type WindowFinding } from '#libs/channel-watch';
+import { blocksToRead, implausibleWindows, offSeamWindows, quietWindows, RunWatch, saturatedWindows, TooManyRuns, usualNoise, windowsOf, type FoundRuns, type WatchedCell, type WindowFinding } from '#libs/channel-watch';
 import { cellsOfBlock, CELLS_IN_BLOCK, STATUS, STATUS_NAMES, type Samples, type StatusName } from '#libs/signals';
 import { emptySamples, randomFrom } from '../fixtures/signals.js';
 import { seedFromEnvironment } from '../setup/seed.js';
@@ -161,6 +161,18 @@ describe('the watch over a channel', () => {
       seed: 3, lengths: [4_096, 4_096], blocksInPart: 1, backward: false, steps: 100_000, events: [{ at: 3_896, samples: 790, kind: 'same' }], stuckAfter: 600, marks: true, windowMm: 1_000,
     };
     expect(asPlain(watched(signalOf(one), one).found.identical)).toEqual([{ samples: 790, from: 13_896, to: 14_685 }]);
+  });
+
+  test('keeps the runs that are asked for, and no more of them than so many', () => {
+    const events = [10, 20, 30].map((at, index) => ({ at, samples: index + 1, kind: 'missing' as const }));
+    const [samples] = signalOf({ seed: 1, lengths: [256], blocksInPart: 1, backward: false, steps: 100_000, events, stuckAfter: 2, marks: false, windowMm: 1 });
+    const kept = (least: number, most: number): number[] => {
+      const watch = new RunWatch({ stuckAfter: null }, { keeps: ({ samples: own }) => own >= least, most });
+      watch.samples(0, samples!);
+      return watch.end().missing.map(({ samples: own }) => own);
+    };
+    expect([kept(1, 3), kept(2, 2), kept(4, 0)]).toEqual([[1, 2, 3], [2, 3], []]);
+    expect(() => kept(1, 2)).toThrow(TooManyRuns);
   });
 
   test('takes no run for whole that a cell only begins: a cell whose missing samples are not all is for its samples to tell', () => {

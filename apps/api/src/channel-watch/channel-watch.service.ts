@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { TooManyRuns } from '#libs/channel-watch';
 import { samplesOf } from '#libs/signals';
 import { IntervalSet, type Interval } from '#libs/intervals';
 import { instantOf, run } from '#libs/persistence';
@@ -19,7 +20,7 @@ import type { ChannelWatchAnswer, WatchFindingAnswer } from './channel-watch.dto
 import type { ChannelWatchQuestion } from './channel-watch-question.js';
 import { liftedProbes } from './lifted-probes.js';
 import { findingsOfRun, unjudgedNoise, type Finding } from './watch-findings.js';
-import { MOST_BLOCKS, USUAL_LIMITS } from './watch-limits.js';
+import { MOST_BLOCKS, MOST_RUNS, USUAL_LIMITS } from './watch-limits.js';
 import { rulesTold } from './watch-rules.js';
 import { WatchedStretches, type WatchedStretch } from './watched-stretches.service.js';
 
@@ -53,7 +54,7 @@ export class ChannelWatches {
       const { channel } = placed;
       demandRoom(placed, within);
       const limits = { ...USUAL_LIMITS, windowMm };
-      const stretches = await this.read(placed, within);
+      const stretches = await this.read(placed, within, limits.lostFromMm);
       const bySamples = [...grouped(stretches, ({ runId }) => runId).values()].flatMap((own) => findingsOfRun(channel, own, limits));
       const byRecords = await this.byRecords(placed, asKnownAt);
       const findings = [...bySamples.map((finding) => told(placed, finding, [])), ...byRecords].filter(({ interval }) => meets(interval, within));
@@ -69,13 +70,19 @@ export class ChannelWatches {
     });
   }
 
-  private async read(placed: PlacedSignal, within: Interval | null): Promise<WatchedStretch[]> {
+  private async read(placed: PlacedSignal, within: Interval | null, lostFromMm: number): Promise<WatchedStretch[]> {
     const { stuckAfter } = placed.channel;
     const rules = { stuckAfter, isMarkedWithin: stuckAfter !== null && await this.isMarked(placed, stuckAfter) };
     const found: WatchedStretch[] = [];
-    for (const stretch of placed.stretches) {
-      const one = await this.watched.of(placed, stretch, within, rules);
-      if (one !== null) found.push(one);
+    let mostRuns = MOST_RUNS;
+    try {
+      for (const stretch of placed.stretches) {
+        const one = await this.watched.of(placed, stretch, within, { ...rules, lostFromMm, mostRuns });
+        if (one !== null) found.push(one);
+        mostRuns -= one === null ? 0 : Math.max(one.runs.missing.length, one.runs.identical.length);
+      }
+    } catch (error) {
+      throw error instanceof TooManyRuns ? tooManyRuns(within) : error;
     }
     return found;
   }
@@ -115,6 +122,10 @@ function demandRoom({ directory, stretches }: PlacedSignal, within: Interval | n
     field: 'toM', value: within?.toMm ?? null, limit: `a shorter interval: at most ${MOST_BLOCKS} blocks of 4096 samples at a time, and these are ${blocks}`,
   }]);
 }
+
+const tooManyRuns = (within: Interval | null): Refused => new Refused(422, 'too-much-at-once', 'These are too many findings for one answer.', [{
+  field: 'toM', value: within?.toMm ?? null, limit: `a shorter interval: at most ${MOST_RUNS} runs of identical readings, or of missing samples, at a time`,
+}]);
 
 const markedOff = ({ runId, span }: SignalMark): Finding =>
   ({ rule: 'off-weld-line', interval: span, runId, time: null, figure: null, limit: null, unit: null, words: 'marked as read beside the weld line' });

@@ -13,5 +13,8 @@ export interface WatchLimits {
 
 export const USUAL_LIMITS: WatchLimits = { windowMm: 1_000, lostFromMm: 10, mostImplausible: 0.01, mostSaturated: 0.01, leastOfUsualNoise: 0.5 };
 
+/** A channel of which more is to be told tells of nothing by it, and would fill the memory. */
+export const MOST_RUNS = 20_000;
+
 /** Above it a single question would hold too many cells in memory: 41 million samples. */
 export const MOST_BLOCKS = 10_000;

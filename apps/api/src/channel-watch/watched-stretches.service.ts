@@ -25,6 +25,14 @@ export interface WatchedStretch {
   timeOf(firstBlock: number, lastBlock: number): { readonly fromUs: number; readonly toUs: number };
 }
 
+/** What is looked for in a stretch, and how much of it is kept. */
+export interface StretchRules extends RunRules {
+  /** Missing samples over less pipe than this are not kept. */
+  readonly lostFromMm: number;
+  /** Runs of either kind at most. */
+  readonly mostRuns: number;
+}
+
 /** Reads what the watch needs of a stretch. */
 @Injectable()
 export class WatchedStretches {
@@ -35,9 +43,9 @@ export class WatchedStretches {
 
   /**
    * A stretch as far as it has blocks within an interval, and one more to both sides; null where it has none. What lies in those
-   * blocks beside the interval is told too.
+   * blocks beside the interval is told too. Throws TooManyRuns.
    */
-  async of(placed: PlacedSignal, stretch: Stretch, within: Interval | null, rules: RunRules): Promise<WatchedStretch | null> {
+  async of(placed: PlacedSignal, stretch: Stretch, within: Interval | null, rules: StretchRules): Promise<WatchedStretch | null> {
     const { directory, channel } = placed;
     const range = wider(stretch, blocksWithin(directory, stretch, within));
     if (range === null) return null;
@@ -47,7 +55,12 @@ export class WatchedStretches {
       cellNo, summary, ...spanOf(summary.fromPosition, summary.toPosition),
     }));
     const read = new Set([...blocksToRead(cells, rules), ...sharedBlocks(directory, stretch, range, found)]);
-    const runs = await this.runsOf(placed, stretch, range, cells, read, rules);
+    const keeps = ({ firstPosition, lastPosition }: SampleRun): boolean => {
+      const { fromMm, toMm } = spanOf(firstPosition, lastPosition);
+      return toMm - fromMm >= rules.lostFromMm;
+    };
+    const watch = new RunWatch(rules, { keeps, most: rules.mostRuns });
+    const runs = await this.runsOf(placed, stretch, range, cells, read, watch);
     return {
       runId: stretch.runId, cells, runs, blocks: range.toBlock - range.fromBlock, blocksRead: read.size,
       spanOf: ({ firstPosition, lastPosition }) => spanOf(firstPosition, lastPosition),
@@ -56,9 +69,8 @@ export class WatchedStretches {
   }
 
   private async runsOf(
-    placed: PlacedSignal, stretch: Stretch, { fromBlock, toBlock }: BlockRange, cells: readonly WatchedCell[], read: ReadonlySet<number>, rules: RunRules,
+    placed: PlacedSignal, stretch: Stretch, { fromBlock, toBlock }: BlockRange, cells: readonly WatchedCell[], read: ReadonlySet<number>, watch: RunWatch,
   ): Promise<FoundRuns> {
-    const watch = new RunWatch(rules);
     const byBlock = grouped(cells, ({ cellNo }) => Math.floor(cellNo / CELLS_IN_BLOCK));
     for (let no = fromBlock; no < toBlock;) {
       let to = no + 1;
