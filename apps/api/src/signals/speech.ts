@@ -23,6 +23,15 @@ export class Speech {
     this.stepMm = sampling.per === 'length' ? Number(sampling.everyMm) : 0;
     this.stepUs = sampling.per === 'time' ? Number(sampling.everyMs) * 1_000 : 0;
     this.goesByOrder = sampling.per === 'time' && stretch.fromPosition === -Infinity;
+  /** How far apart samples by time come at the most, along the pipe, within the window of speed; infinite where the channel has none. */
+  private readonly mostMm: number;
+
+  constructor({ sampling, speedWindow }: Pick<Channel, 'sampling' | 'speedWindow'>, private readonly stretch: Stretch) {
+    this.byLength = sampling.per === 'length';
+    this.stepMm = sampling.per === 'length' ? Number(sampling.everyMm) : 0;
+    this.stepUs = sampling.per === 'time' ? Number(sampling.everyMs) * 1_000 : 0;
+    // A millimetre more, since a counter may count in whole ones.
+    this.mostMm = sampling.per === 'time' && speedWindow !== null ? (Number(sampling.everyMs) * Number(speedWindow.toMPerMin)) / 60 * GAP_FROM + 1 : Infinity;
   }
 
   /**
@@ -74,6 +83,14 @@ export class Speech {
   isNear(one: number, other: number): boolean {
     if (this.isByLength) return Math.abs(this.stretch.footageOf(other) - this.stretch.footageOf(one)) <= this.stepMm * GAP_FROM;
     return this.goesByOrder || Math.abs(other - one) <= this.stepUs * GAP_FROM;
+  /**
+   * Within the usual distance: along the pipe where samples go by length or by a counter, else by time. Of samples by time at
+   * positions of a counter that is what the window of speed lets go by in between; without one nothing tells of a gap.
+   */
+  isNear(one: number, other: number): boolean {
+    const apartMm = (): number => Math.abs(this.stretch.footageOf(other) - this.stretch.footageOf(one));
+    if (this.byLength) return apartMm() <= this.stepMm * GAP_FROM;
+    return this.stretch.fromPosition === -Infinity ? apartMm() <= this.mostMm : Math.abs(other - one) <= this.stepUs * GAP_FROM;
   }
 
   private close(): void {
