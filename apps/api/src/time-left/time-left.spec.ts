@@ -121,7 +121,9 @@ describe('no minutes', () => {
   test('are left past the hang-off: 0, before the string hangs and after', () => {
     const past = { state: 'past-the-hang-off', leftMm: 0, minutes: '0.0', because: 'past the hang-off' };
     expect(left(line(FIVE), 69_999, '08:00:00')).toMatchObject(past);
-    expect(left(line(FIVE, {}, { minMm: 29_000, maxMm: 31_000, uMm: 0 }), 70_500, '08:00:00')).toMatchObject({ ...past, because: 'it may have passed the hang-off already, by the range of its path' });
+    expect(left(line(FIVE, {}, { minMm: 29_000, maxMm: 31_000, uMm: 0 }), 70_500, '08:00:00')).toMatchObject({
+      state: 'not-known', leftMm: null, minutes: null, because: 'it may have passed the hang-off already, by the range of its path',
+    });
     const hung = line(FIVE, { hangOff: aHangOff({ footageMm: 60_000, atUs: us('07:50:00') }) });
     expect(['50000', '61000', '66000'].map((mm) => left(hung, Number(mm), '08:00:00').state)).toEqual(Array(3).fill('past-the-hang-off'));
     expect(left(hung, 95_000, '08:00:00')).toMatchObject({ leftMm: 25_000, minutes: '5.0' });

@@ -67,7 +67,9 @@ export function timeLeft({ lengths, line }: LineModel, place: PlaceOnPipe, atUs:
   if (setup === null || path === null) return unknown(atUs, age, 'no line set-up that was in force says where the hang-off is');
   const known = { ...found, lineSetupId: setup.id, path };
   const leftMm = path.minMm - found.pathMm;
-  if (leftMm <= 0) return past(atUs, known, path.maxMm > found.pathMm ? 'it may have passed the hang-off already, by the range of its path' : 'past the hang-off');
+  if (path.maxMm <= found.pathMm) return past(atUs, known, 'past the hang-off');
+  // Not past: a list of what is open would put it behind all others, and there may be metres yet.
+  if (leftMm <= 0) return unknown(atUs, age, 'it may have passed the hang-off already, by the range of its path');
   const run = recentRun(lengths.lengths.weldFootage, atUs);
   if (figure.basis === 'after the last reading' && (age.us > RECENT_US || run === null)) {
     const then = `then ${metres(leftMm)} m were left, and nobody knows how far the line ran since`;
