@@ -155,6 +155,8 @@ describe('samples along the pipe', () => {
       expect(await amend('counter-periods', id, version + nth, { scaleMmPerCount })).toMatchObject({ status: 200 });
       expect((await stored()).footageMm).toEqual(range(0, 2_000).map((at) => Math.round(at * Number(scaleMmPerCount))));
     }
+  });
+
   test('that bring the time rise in it also where the pipe went back', async () => {
     const id = await openUpload(post, upload(runId, [{ column: 'wall', channelId: wall }], { positionColumn: 'time', position: 'time' }));
     const sendTimes = async (no: number, seconds: readonly number[]): Promise<unknown> => {

@@ -5,10 +5,10 @@ import { Speech } from './speech.js';
 import type { Stretch } from './stretch.js';
 
 const along = (mmPerCount: number): Stretch => ({
-  runId: '', fromBlock: 0, toBlock: 1, falls: false, positionsRise: true, footageRises: true, fromUs: 0, toUs: 1, fromPosition: -Infinity, toPosition: Infinity,
+  runId: '', fromBlock: 0, toBlock: 1, falls: false, positionsRise: true, footageRises: true, fromUs: 0, toUs: 1, fromPosition: -Infinity, toPosition: Infinity, isStraight: () => true,
   footageOf: (position) => position * mmPerCount, positionOf: (mm) => mm / mmPerCount,
 });
-const speech = (sampling: Channel['sampling'], mmPerCount = 1): Speech => new Speech({ sampling } as Channel, along(mmPerCount));
+const speech = (sampling: Channel['sampling'], mmPerCount = 1): Speech => new Speech({ sampling, speedWindow: null }, along(mmPerCount));
 const block = (firstPosition: number, lastPosition: number, fromUs: number, toUs: number): DirectoryBlock => ({
   samples: 101, firstPosition, lastPosition, fromUs, toUs, unread: 0, knownUs: 0, upload: { id: '', runId: '', position: 'counter', decimals: 0 },
 });
@@ -41,29 +41,17 @@ describe('what samples speak for', () => {
     for (const position of [50, 60]) byTime.between(position, position);
     expect(byTime.intervals()).toEqual([{ fromMm: 0, toMm: 20 }, { fromMm: 50, toMm: 60 }]);
   });
-import { expect, test } from '@jest/globals';
-import { Speech } from './speech.js';
-import type { Stretch } from './stretch.js';
 
-type Said = ConstructorParameters<typeof Speech>[0];
-
-/** Positions are millimetres of a counter. */
-const stretch = { fromPosition: -Infinity, toPosition: Infinity, footageOf: (position: number) => position } as Stretch;
-const spoken = (channel: Said, ...samples: readonly number[]): number[][] => {
-  const speech = new Speech(channel, stretch);
-  for (const mm of samples) speech.between(mm, mm);
-  return speech.intervals().map(({ fromMm, toMm }) => [fromMm, toMm]);
-};
-
-test('samples by time at positions of a counter leave a gap where more pipe went by than the window of speed lets', () => {
-  // 100 ms at 6 m/min are 10 mm; half as much again, and one, is 16.
-  const channel: Said = { sampling: { per: 'time', everyMs: '100' }, speedWindow: { fromMPerMin: '2', toMPerMin: '6' } };
-  expect(spoken(channel, 0, 10, 26, 8_026, 8_036)).toEqual([[0, 26], [8_026, 8_036]]);
-  expect(spoken(channel, 0, 17)).toEqual([[0, 1], [17, 18]]);
-  expect([new Speech(channel, stretch).isEven(0, 1_600, 101), new Speech(channel, stretch).isEven(0, 1_601, 101)]).toEqual([true, false]);
-});
-
-test('samples by length leave one where more than half a step too much lies between them', () => {
-  const channel: Said = { sampling: { per: 'length', everyMm: '2' }, speedWindow: null };
-  expect(spoken(channel, 0, 2, 5, 9)).toEqual([[0, 7], [9, 11]]);
+  test('by time along a counter leaves a gap where more pipe went by than the window of speed lets', () => {
+    // 100 ms at 6 m/min are 10 mm; half as much again, and one, is 16.
+    const windowed = (): Speech => new Speech({ sampling: { per: 'time', everyMs: '100' }, speedWindow: { fromMPerMin: '2', toMPerMin: '6' } }, along(1));
+    const spoken = (...samples: readonly number[]): number[][] => {
+      const speaking = windowed();
+      for (const mm of samples) speaking.between(mm, mm);
+      return speaking.intervals().map(({ fromMm, toMm }) => [fromMm, toMm]);
+    };
+    expect(spoken(0, 10, 26, 8_026, 8_036)).toEqual([[0, 26], [8_026, 8_036]]);
+    expect(spoken(0, 17)).toEqual([[0, 1], [17, 18]]);
+    expect([windowed().isEven(0, 1_600, 101), windowed().isEven(0, 1_601, 101)]).toEqual([true, false]);
+  });
 });

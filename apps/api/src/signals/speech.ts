@@ -18,20 +18,16 @@ export class Speech {
   /** Samples come by time and say their counter alone: one goes on to the next in their order, and a lost one is seen only there. */
   readonly goesByOrder: boolean;
 
-  constructor({ sampling }: Channel, private readonly stretch: Stretch) {
-    this.isByLength = sampling.per === 'length';
-    this.stepMm = sampling.per === 'length' ? Number(sampling.everyMm) : 0;
-    this.stepUs = sampling.per === 'time' ? Number(sampling.everyMs) * 1_000 : 0;
-    this.goesByOrder = sampling.per === 'time' && stretch.fromPosition === -Infinity;
   /** How far apart samples by time come at the most, along the pipe, within the window of speed; infinite where the channel has none. */
   private readonly mostMm: number;
 
   constructor({ sampling, speedWindow }: Pick<Channel, 'sampling' | 'speedWindow'>, private readonly stretch: Stretch) {
-    this.byLength = sampling.per === 'length';
+    this.isByLength = sampling.per === 'length';
     this.stepMm = sampling.per === 'length' ? Number(sampling.everyMm) : 0;
     this.stepUs = sampling.per === 'time' ? Number(sampling.everyMs) * 1_000 : 0;
     // A millimetre more, since a counter may count in whole ones.
     this.mostMm = sampling.per === 'time' && speedWindow !== null ? (Number(sampling.everyMs) * Number(speedWindow.toMPerMin)) / 60 * GAP_FROM + 1 : Infinity;
+    this.goesByOrder = sampling.per === 'time' && stretch.fromPosition === -Infinity;
   }
 
   /**
@@ -39,7 +35,8 @@ export class Speech {
    * of a thousand steps among four thousand leaves it below one and a half.
    */
   isEven(first: number, last: number, samples: number): boolean {
-    if (samples === 1 || this.goesByOrder) return true;
+    if (samples === 1) return true;
+    if (this.goesByOrder) return this.isNear(first, first + (last - first) / (samples - 1));
     const [steps, span] = [samples - 1, this.isByLength ? Math.abs(this.stretch.footageOf(last) - this.stretch.footageOf(first)) : Math.abs(last - first)];
     const step = this.isByLength ? this.stepMm : this.stepUs;
     return Math.abs(span - steps * step) <= step * (GAP_FROM - 1) || (span <= steps * step * GAP_FROM && this.isByWholeSteps(first, last, steps));
@@ -54,7 +51,8 @@ export class Speech {
 
   /** Whether what one block says goes on in the next. */
   goesOn(block: DirectoryBlock, next: DirectoryBlock): boolean {
-    if (!this.goesByOrder) return this.isNear(block.lastPosition, next.firstPosition);
+    if (!this.isNear(block.lastPosition, next.firstPosition)) return false;
+    if (!this.goesByOrder) return true;
     const lengthOf = (one: number, other: number): number => Math.abs(this.stretch.footageOf(other) - this.stretch.footageOf(one));
     const usual = Math.max(...[block, next].map(({ firstPosition, lastPosition, samples }) => (samples === 1 ? 0 : lengthOf(firstPosition, lastPosition) / (samples - 1))));
     return next.fromUs - block.toUs <= this.stepUs * GAP_FROM || lengthOf(block.lastPosition, next.firstPosition) <= usual * GAP_FROM;
@@ -79,18 +77,13 @@ export class Speech {
     return this.found;
   }
 
-  /** Within the usual distance: along the pipe where samples go by length, else by time; by a counter alone always. */
-  isNear(one: number, other: number): boolean {
-    if (this.isByLength) return Math.abs(this.stretch.footageOf(other) - this.stretch.footageOf(one)) <= this.stepMm * GAP_FROM;
-    return this.goesByOrder || Math.abs(other - one) <= this.stepUs * GAP_FROM;
   /**
-   * Within the usual distance: along the pipe where samples go by length or by a counter, else by time. Of samples by time at
-   * positions of a counter that is what the window of speed lets go by in between; without one nothing tells of a gap.
+   * Within the usual distance: along the pipe where samples go by length, else by time. Of samples by time at positions of a
+   * counter that is what the window of speed lets go by in between; without one nothing here tells of a gap.
    */
   isNear(one: number, other: number): boolean {
-    const apartMm = (): number => Math.abs(this.stretch.footageOf(other) - this.stretch.footageOf(one));
-    if (this.byLength) return apartMm() <= this.stepMm * GAP_FROM;
-    return this.stretch.fromPosition === -Infinity ? apartMm() <= this.mostMm : Math.abs(other - one) <= this.stepUs * GAP_FROM;
+    if (!this.isByLength && !this.goesByOrder) return Math.abs(other - one) <= this.stepUs * GAP_FROM;
+    return Math.abs(this.stretch.footageOf(other) - this.stretch.footageOf(one)) <= (this.isByLength ? this.stepMm * GAP_FROM : this.mostMm);
   }
 
   private close(): void {
