@@ -11,6 +11,8 @@ import { RecordDesk } from '../records/record-desk.js';
 import { digestOf } from '../records/write-request.js';
 import { ReportPress } from '../reports/report-press.js';
 import { EnvelopeViews } from '../signals/envelope-views.service.js';
+import { blocksWithin } from '../signals/block-span.js';
+import { SignalStretches, type PlacedSignal } from '../signals/signal-stretches.service.js';
 import { WellsService } from '../wells/wells.service.js';
 import { pipeAxisOf, type PipeAxis } from './pipe-axis.js';
 import { MOST_TRACKS, type StripChartQuestion } from './signal-view-question.js';
@@ -19,6 +21,8 @@ import { ViewMarks, type ViewMark } from './view-marks.service.js';
 
 /** As many columns as paper and screens show apart. */
 const WIDTH_PX = 1_000;
+/** A column takes in so many times the usual distance of samples: as far apart they leave no gap. */
+const STEPS_A_COLUMN = 1.5;
 const QUANTITIES = { footage: 'footage', outer: 'outer-wall depth', inner: 'inner-wall depth' } as const;
 const UNSURE = 'past the last shoe tie: default length ratio';
 
@@ -29,6 +33,7 @@ export class StripCharts {
     private readonly desk: RecordDesk,
     private readonly models: LengthModels,
     private readonly channels: ChannelsService,
+    private readonly stretches: SignalStretches,
     private readonly envelopes: EnvelopeViews,
     private readonly proofs: InspectionProofs,
     private readonly marks: ViewMarks,
@@ -62,7 +67,8 @@ export class StripCharts {
     const onPipe = (await this.marks.onPipe(stringId, footage, asKnownAt)).flatMap((mark) => placed(axis, mark));
     const tracks: ChartTrack[] = [];
     for (const channel of channels) {
-      const { track, reversals } = await this.track(channel, axis, footage, asKnownAt);
+      const width = columnsFor(await this.stretches.of(stringId, channel.id, asKnownAt), footage);
+      const { track, reversals } = await this.track(channel, pipeAxisOf(model, question, width), footage, asKnownAt);
       tracks.push(track);
       for (const mark of reversals) if (!onPipe.some((other) => other.kind === mark.kind && other.fromMm === mark.fromMm && other.toMm === mark.toMm)) onPipe.push(mark);
     }
@@ -95,8 +101,9 @@ export class StripCharts {
   private async track(channel: Channel, axis: PipeAxis, footage: { readonly fromMm: number; readonly toMm: number }, asKnownAt: string | null): Promise<{ readonly track: ChartTrack; readonly reversals: ReturnType<typeof placed<'reversal'>> }> {
     const { placed: signal, columns } = await this.envelopes.of(channel.stringId, channel.id, axis.edgesMm, asKnownAt);
     const { onTrack, reversals } = await this.marks.ofChannel(signal, footage, asKnownAt);
-    const proof = await this.proofs.of(channel.stringId, { channelId: channel.id, ...footage, asKnownAt });
-    const coverage = proof.channels.flatMap(({ states }) => states.flatMap(({ state, metres }) =>
+    // What tells of the process inspects no pipe, and has no reference check that could prove it.
+    const proof = channel.method === null ? null : await this.proofs.of(channel.stringId, { channelId: channel.id, ...footage, asKnownAt });
+    const coverage = (proof?.channels ?? []).flatMap(({ states }) => states.flatMap(({ state, metres }) =>
       metres.intervals.flatMap((span) => axis.onAxis(span).map((place) => ({ ...place, state })))));
     return {
       track: {
@@ -106,6 +113,18 @@ export class StripCharts {
       reversals: reversals.flatMap((mark) => placed(axis, mark)),
     };
   }
+}
+
+/** As many columns as have a sample each, where nothing is missing: narrower ones would show gaps between samples that stand far apart. */
+function columnsFor({ directory, stretches }: PlacedSignal, footage: { readonly fromMm: number; readonly toMm: number }): number {
+  const stepsMm = stretches.flatMap((stretch) => {
+    const { fromBlock, toBlock } = blocksWithin(directory, stretch, footage);
+    return Array.from({ length: toBlock - fromBlock }, (_, nth) => directory.block(fromBlock + nth)).filter(({ samples }) => samples > 1)
+      .map(({ firstPosition, lastPosition, samples }) => Math.abs(stretch.footageOf(lastPosition) - stretch.footageOf(firstPosition)) / (samples - 1));
+  }).sort((a, b) => a - b);
+  const usualMm = stepsMm[stepsMm.length >>> 1] ?? 0;
+  const most = Math.floor((footage.toMm - footage.fromMm) / (usualMm * STEPS_A_COLUMN));
+  return Math.min(Math.max(most, 1), WIDTH_PX);
 }
 
 const placed = <K extends string>(axis: PipeAxis, { kind, label, fromMm, toMm }: ViewMark<K>): { kind: K; label: string; fromMm: number; toMm: number }[] =>

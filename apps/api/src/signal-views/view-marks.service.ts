@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Interval } from '#libs/intervals';
 import { roundMm } from '#libs/length';
+import { instantOf } from '#libs/persistence';
 import type { PipeMarkKind, TrackMarkKind } from '#libs/reports';
 import type { Indication } from '../indications/indication.entity.js';
 import { IndicationsService } from '../indications/indications.service.js';
@@ -21,6 +22,8 @@ export interface ViewMark<K extends string> extends Interval {
   readonly label: string;
   readonly record: RecordLink;
 }
+
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'] as const;
 
 /** What stands beside a signal: on the pipe, and in what the channel itself was told. */
 @Injectable()
@@ -58,7 +61,7 @@ export class ViewMarks {
     const onTrack: ViewMark<TrackMarkKind>[] = [
       ...checks.flatMap((row) => {
         const outcome = outcomeOf(row, channel.id);
-        return outcome === null ? [] : [{ ...row.span, kind: `check-${outcome}` as const, label: row.observedAt.slice(11, 16), record: linkOf(REFERENCE_CHECKS, row) }];
+        return outcome === null ? [] : [{ ...row.span, kind: `check-${outcome}` as const, label: dayAndTime(row.observedAt), record: linkOf(REFERENCE_CHECKS, row) }];
       }),
       ...own.map((row) => ({ ...row.span, kind: 'indication' as const, label: `${row.imperfection ?? ''} ${peakText(row, sense)}`.trim() || 'seen', record: linkOf(INDICATIONS, row) })),
       ...marks.filter(({ channelIds }) => channelIds.includes(channel.id)).map((row) => ({ ...row.span, kind: row.effect, label: row.cause, record: linkOf(SIGNAL_MARKS, row) })),
@@ -67,7 +70,7 @@ export class ViewMarks {
       const run = runs.get(stretch.runId);
       if (run === undefined) return [];
       const { fromMm, toMm } = reachOf(directory, stretch);
-      return [{ fromMm: roundMm(fromMm), toMm: roundMm(toMm) + 1, kind: 'reversal' as const, label: new Date(stretch.fromUs / 1000).toISOString().slice(11, 16), record: linkOf(INSPECTION_RUNS, run) }];
+      return [{ fromMm: roundMm(fromMm), toMm: roundMm(toMm) + 1, kind: 'reversal' as const, label: dayAndTime(instantOf(stretch.fromUs)), record: linkOf(INSPECTION_RUNS, run) }];
     });
     return { onTrack: onTrack.filter((mark) => meets(mark, footage)), reversals: reversals.filter((mark) => meets(mark, footage)) };
   }
@@ -82,5 +85,8 @@ const strongestFirst = (sense: 'above' | 'below') => (one: Indication, other: In
 /** A saturated peak is at least, or with a threshold below at most, what it says. */
 const peakText = ({ peak, peakUnit, peakIsBound }: Indication, sense: 'above' | 'below'): string =>
   (peak === null ? '' : `${peakIsBound === true ? (sense === 'above' ? '≥ ' : '≤ ') : ''}${peak} ${peakUnit ?? ''}`);
+
+/** `3 Mar 07:56 UTC`: a chart goes over many days, and no one of them goes without saying. */
+const dayAndTime = (instant: string): string => `${Number(instant.slice(8, 10))} ${MONTHS[Number(instant.slice(5, 7)) - 1] ?? ''} ${instant.slice(11, 16)} UTC`;
 
 const meets = ({ fromMm, toMm }: Interval, footage: Interval): boolean => fromMm < footage.toMm && toMm > footage.fromMm;
