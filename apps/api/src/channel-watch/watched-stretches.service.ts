@@ -7,6 +7,7 @@ import { blocksWithin } from '../signals/block-span.js';
 import type { ChannelDirectory } from '../signals/channel-directory.js';
 import { SignalBlocks, type FoundCell } from '../signals/signal-blocks.js';
 import type { PlacedSignal } from '../signals/signal-stretches.service.js';
+import { SignalDetachments } from '../signals/signal-detachments.service.js';
 import { SignalStrokes } from '../signals/signal-strokes.service.js';
 import type { Stretch } from '../signals/stretch.js';
 import { grouped } from '../suppliers/grouped.js';
@@ -39,6 +40,7 @@ export class WatchedStretches {
   constructor(
     private readonly blocks: SignalBlocks,
     private readonly strokes: SignalStrokes,
+    private readonly detachments: SignalDetachments,
   ) {}
 
   /**
@@ -51,6 +53,8 @@ export class WatchedStretches {
     if (range === null) return null;
     const spanOf = spansOf(placed, stretch);
     const found = await this.blocks.cells(channel.stringId, channel.id, [{ level: 1, fromCell: range.fromBlock * CELLS_IN_BLOCK, toCell: range.toBlock * CELLS_IN_BLOCK }]);
+    // Cells that left the database meanwhile would be none that look blind.
+    await this.detachments.refuse(channel.stringId);
     const cells = found.filter(({ summary }) => isOwn(stretch, summary.firstPosition)).map(({ cellNo, summary }): WatchedCell => ({
       cellNo, summary, ...spanOf(summary.fromPosition, summary.toPosition),
     }));

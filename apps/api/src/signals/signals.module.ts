@@ -15,13 +15,13 @@ import { SignalTracks } from './signal-tracks.service.js';
 import { SignalUploadsController } from './signal-uploads.controller.js';
 import { SignalUploads } from './signal-uploads.service.js';
 
-const READING = [EnvelopeViews, SignalBlocks, SignalStretches, SignalStrokes, SignalTracks];
+const READING = [EnvelopeViews, SignalBlocks, SignalDetachments, SignalStretches, SignalStrokes, SignalTracks];
 
 /** Samples of the line's channels: how they come in, how they are stored, how they are found again. */
 @Module({
   imports: [ChannelsModule, InspectionRunsModule, LineModule],
   controllers: [SignalUploadsController],
-  providers: [PartPacker, SignalDetachments, SignalDirectories, SignalParts, SignalUploads, ...READING],
+  providers: [PartPacker, SignalDirectories, SignalParts, SignalUploads, ...READING],
   exports: READING,
 })
 export class SignalsModule {}
