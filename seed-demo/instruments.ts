@@ -10,6 +10,7 @@ const INSTRUMENTS: readonly (Fields & { number: string; from: string })[] = [
   { from: later(FIRST, 8), number: 'HT-2', kind: 'gauge', name: 'Hardness tester, portable', measures: ['hardness'], unit: 'HV10', resolution: '1' },
   { from: later(FIRST, 12), number: 'RB-250', kind: 'reference-standard', name: 'Hardness block, nominal 250 HV10', measures: ['hardness'], unit: 'HV10' },
   { from: later(FIRST, 16), number: 'WM-1', kind: 'line-instrument', name: 'Weld monitor of the seam, the splice and the cutting bench', measures: ['current', 'voltage', 'power', 'speed'], unit: 'A' },
+  { from: '2026-03-02T14:00:00Z', number: 'RT-1', kind: 'reference-standard', name: 'Reference tube with a notch and a thin step', measures: ['notch depth', 'wall thickness'], unit: 'mm' },
   { from: '2026-03-07T09:00:00Z', number: 'RB-251', kind: 'reference-standard', name: 'Hardness block, nominal 250 HV10', measures: ['hardness'], unit: 'HV10' },
 ];
 
@@ -41,6 +42,10 @@ const CALIBRATIONS: readonly Calibrated[] = [
   {
     instrument: 'RB-250', at: '2024-03-05T10:00:00Z', certificate: 'CB-24-0312', enteredAt: '2026-02-16T09:48:00Z',
     fields: { laboratory: 'Hardness laboratory of the trade chamber', asFound: point('250 HV10', '0', '5', 'HV10', '3'), dueOn: '2026-03-05' },
+  },
+  {
+    instrument: 'RT-1', at: '2025-12-09T10:00:00Z', certificate: 'CT-25-0141', enteredAt: '2026-03-02T14:10:00Z',
+    fields: { laboratory: 'Length laboratory of the trade chamber', asFound: point('4.60 mm', '0.00', '0.02', 'mm', '0.01'), dueOn: '2027-12-08' },
   },
   { instrument: 'BG-02', at: '2026-03-02T05:40:00Z', certificate: 'CAL-2026-018', fields: { asFound: bridge('0.02'), dueOn: '2026-06-01' } },
   { instrument: 'HT-2', at: '2026-03-02T05:50:00Z', certificate: 'CAL-2026-019', fields: { referenceInstrumentId: '@RB-250', asFound: hardness('3'), dueOn: '2026-03-31' } },

@@ -5,6 +5,7 @@ import { entered, later, type Fields, type Step } from './step.js';
 export const STATIONS = {
   'wall gauge': 6_200,
   'eddy-current head': 8_900,
+  'ultrasonic head': 9_600,
   'seam viewing': 10_400,
   'diameter gauge': 12_000,
   'cutting bench': 16_800,

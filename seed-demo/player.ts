@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { FirstAdministratorService } from '../apps/api/src/people/first-administrator.service.js';
 import type { DemoSignIn } from '../apps/api/src/start/demo.js';
@@ -5,7 +6,7 @@ import { CREW, PEOPLE, PEOPLE_AT } from './people.js';
 import { newPassphrase } from './passphrase.js';
 import type { StoryClock } from './story-clock.js';
 import { storyId } from './story-id.js';
-import { later, type Amendment, type Decision, type Entry, type Fields, type Step, type Who, type Withdrawal } from './step.js';
+import { later, type Amendment, type Decision, type Entry, type Fields, type Samples, type Step, type Who, type Withdrawal } from './step.js';
 
 interface Reply {
   readonly status: number;
@@ -83,6 +84,8 @@ export class Player {
         return this.change(step, 'POST', '/void', { reason: step.reason });
       case 'decision':
         return this.decide(step);
+      case 'samples':
+        return this.send(step);
     }
   }
 
@@ -108,6 +111,20 @@ export class Player {
     });
   }
 
+  /** Sends an upload of samples as a line computer does, and ends it. */
+  private async send({ by, key, run, position, columns, parts }: Samples): Promise<void> {
+    const id = this.idOf(key);
+    const named = Object.entries(columns).map(([column, channelId]) => ({ column, channelId }));
+    await this.demand(201, by, 'POST', 'signal-uploads', { id, runId: `@${run}`, positionColumn: position, position, decimals: 0, columns: named });
+    for (const [index, { firstAt, lastAt, csv }] of parts.entries()) {
+      const bytes = Buffer.from(csv());
+      const times = firstAt === undefined || lastAt === undefined ? '' : `?firstAt=${firstAt}&lastAt=${lastAt}`;
+      const digest = `sha-256=:${createHash('sha256').update(bytes).digest('base64')}:`;
+      await this.demand(200, by, 'PUT', `signal-uploads/${id}/parts/${index + 1}${times}`, bytes, { 'content-type': 'text/csv', 'content-digest': digest });
+    }
+    await this.demand(200, by, 'POST', `signal-uploads/${id}/end`, { partCount: parts.length });
+  }
+
   /** Amends the version that is open then: positions derived again may have made more of them. */
   private async change(step: Amendment | Withdrawal, method: 'PATCH' | 'POST', tail: string, body: Fields): Promise<void> {
     const path = `${step.kind}/${this.idOf(step.of)}`;
@@ -116,13 +133,13 @@ export class Player {
   }
 
   private async demand(
-    status: number, by: Who | null, method: 'GET' | 'POST' | 'PATCH', path: string, body?: Fields, headers: Readonly<Record<string, string>> = {},
+    status: number, by: Who | null, method: 'GET' | 'POST' | 'PATCH' | 'PUT', path: string, body?: Fields | Buffer, headers: Readonly<Record<string, string>> = {},
   ): Promise<Reply> {
     const reply = await this.app.getHttpAdapter().getInstance().inject({
       method,
       url: `/api/${path}`,
       headers: { ...headers, ...(by === null ? {} : { authorization: `Bearer ${this.tokens.get(by) ?? ''}` }) },
-      ...(body === undefined ? {} : { payload: this.resolved(body) as object }),
+      ...(body === undefined ? {} : { payload: Buffer.isBuffer(body) ? body : this.resolved(body) as object }),
     });
     const answer = { status: reply.statusCode, body: reply.json<Record<string, unknown>>() };
     if (answer.status !== status) throw refusal(path, body ?? {}, answer);

@@ -45,6 +45,28 @@ export interface Withdrawal extends AtItsTime {
   readonly reason: string;
 }
 
+/** A part of samples: when it was read, where the samples do not say it themselves. */
+export interface SamplePart {
+  readonly firstAt?: string;
+  readonly lastAt?: string;
+  /** Made when it is sent: the story is read more often than played. */
+  readonly csv: () => string;
+}
+
+/** Samples of an inspection run, sent in parts as CSV whose first column places each sample. */
+export interface Samples {
+  readonly step: 'samples';
+  readonly recordedAt: string;
+  readonly by: Who;
+  readonly key: string;
+  /** The key of the inspection run. */
+  readonly run: string;
+  readonly position: 'counter' | 'time';
+  /** The channel of each further column. */
+  readonly columns: Readonly<Record<string, string>>;
+  readonly parts: readonly SamplePart[];
+}
+
 /** A decision signed on a coil, on the evaluation as it stands then. */
 export interface Decision {
   readonly step: 'decision';
@@ -57,7 +79,7 @@ export interface Decision {
   readonly concessionLimit: string | null;
 }
 
-export type Step = Entry | Readings | Amendment | Withdrawal | Decision;
+export type Step = Entry | Readings | Amendment | Withdrawal | Decision | Samples;
 
 /** Somebody of the demo. */
 export interface Person {

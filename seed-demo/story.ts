@@ -1,4 +1,5 @@
 import { AFTER_RELEASE } from './after-release.js';
+import { SIGNALS } from './channels.js';
 import { DELIVERY, ORDERED } from './delivery.js';
 import { DEPTHS } from './depths.js';
 import { INSPECTIONS } from './inspections.js';
@@ -39,6 +40,8 @@ import { WELLS } from './wells.js';
  * - 17 March: a chart of the wall gauge is read again: 4.61 mm, not 4.91. NC-0003 is opened, on pipe between 212 and
  *   214.5 m in the outer wall, where nothing can be repaired any more.
  *
+ * - 3 to 5 March: channels of the line are sampled over 415 m. On the 4th the check at the end fails, on the 5th none is made.
+ *
  * Welder, seam operator and examiners work by three procedures (splice WP-1, re-join PW-2, seam WP-3), each with its
  * qualification test. Days are those of the site, an hour ahead of UTC.
  *
@@ -54,7 +57,7 @@ import { WELLS } from './wells.js';
  */
 export const STORY: readonly Step[] = [
   ...WELLS, ...ORDERED, ...STRIP, ...DELIVERY, ...NEIGHBOUR, ...LINE, ...DEPTHS, ...PIPE, ...INSPECTIONS, ...NONCONFORMANCES, ...AFTER_RELEASE,
-  ...INSTRUMENTS_AND_CALIBRATIONS, ...PROCEDURES_AND_PEOPLE, ...WELDING, ...SEAM, ...REPAIRS, ...TESTS, ...SHIFTS,
+  ...INSTRUMENTS_AND_CALIBRATIONS, ...PROCEDURES_AND_PEOPLE, ...WELDING, ...SEAM, ...REPAIRS, ...TESTS, ...SHIFTS, ...SIGNALS,
 ];
 
 /** The string that the README and the greeting ask about; ids follow from the story, so a test holds it to that. */

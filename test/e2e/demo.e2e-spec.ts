@@ -1,9 +1,11 @@
+import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { CoilAnswer } from '../../apps/api/src/coils/coil.dto.js';
 import type { InspectionAnswer } from '../../apps/api/src/inspections/inspection.dto.js';
 import type { NonconformanceAnswer } from '../../apps/api/src/nonconformances/nonconformance.dto.js';
 import type { DestructiveCoverageAnswer } from '../../apps/api/src/destructive-coverage/destructive-coverage.dto.js';
+import type { InspectionProofAnswer } from '../../apps/api/src/inspection-proof/inspection-proof.dto.js';
 import type { InstrumentDoubtAnswer } from '../../apps/api/src/instrument-standing/instrument-standing.dto.js';
 import type { OpenItemsAnswer } from '../../apps/api/src/open-items/open-items.dto.js';
 import type { HistoryAnswer } from '../../apps/api/src/records/record.dto.js';
@@ -467,6 +469,66 @@ describe('destructive tests', () => {
   });
 });
 
+describe('what inspected the pipe while it ran', () => {
+  const WITHIN = 'fromMm=180000&toMm=620000';
+  const proof = (query = ''): Promise<InspectionProofAnswer> => demo.ask<InspectionProofAnswer>(`casing-strings/${stringId}/inspection-proof?${WITHIN}${query}`);
+  const channels = (): Promise<{ id: string; name: string }[]> => onString('channels');
+  /** Of each state, where it begins and ends, m; the places of samples are whole counts of 1.006 mm. */
+  const metresOf = ({ channels: all }: InspectionProofAnswer, name: string): Record<string, string> => Object.fromEntries(
+    (all.find(({ channel }) => channel.label === name)?.states ?? []).map(({ state, metres }) =>
+      [state, metres.intervals.map(({ fromMm, toMm }) => `${(fromMm / 1000).toFixed(1)}-${(toMm / 1000).toFixed(1)}`).join(' ')]));
+
+  test('the seam is confirmed on one day, suspect on the next, provisional on the third; three metres and the lifted probe are missing', async () => {
+    // From where the ultrasonic head, 9.6 m down the line, stood when the line began, less the cut-out at S-3.
+    expect(metresOf(await proof(), 'UT-seam')).toEqual({
+      confirmed: '186.4-330.0 333.0-368.0 369.8-376.5', suspect: '376.5-488.4', provisional: '488.4-601.1',
+      missing: '180.0-186.4 330.0-333.0 368.0-368.5 369.3-369.8 601.1-620.0',
+    });
+    // The wall gauge, at 6.2 m, passed the check at which the head failed.
+    expect(metresOf(await proof(), 'UT-wall')).toEqual({ confirmed: '189.8-241.0 242.2-368.5 369.3-491.8', suspect: '', provisional: '491.8-604.5', missing: '180.0-189.8 241.0-242.2 604.5-620.0' });
+  });
+
+  test('for the failed check a nonconformance is proposed, on just that pipe; the check that nobody made is told', async () => {
+    const { failedChecks, channels: all } = await proof();
+    expect(failedChecks.map(({ channels: own, footage, nonconformances, proposals }) => [own.map(({ label }) => label), Math.round(footage.lengthMm / 100), nonconformances, proposals.length])).toEqual([[['UT-seam'], 1119, [], 1]]);
+    expect(all.map(({ channel, unmet }) => [channel.label, unmet.map(({ occasion, state, due }) => [occasion, state, due])])).toEqual(
+      ['UT-seam', 'UT-wall'].map((name) => [name, [['end', 'missing', '2026-03-05T09:53:52.000000Z']]]));
+  });
+
+  test('the samples showed 4.60 mm on the day that somebody read 4.91', async () => {
+    const wallId = (await channels()).find(({ name }) => name === 'UT-wall')?.id ?? '';
+    const least = async (query: string): Promise<number | undefined> => {
+      const { columns } = await demo.ask<{ columns: { min: (number | null)[] } }>(`casing-strings/${stringId}/signal-view?channelId=${wallId}&widthPx=1&${query}`);
+      return columns.min[0] ?? undefined;
+    };
+    expect(await least('fromM=215.5&toM=215.7')).toBeCloseTo(4.6, 5);
+    // By the scale as it was known then, the same pipe lay 1.3 m before.
+    expect([await least(`fromM=214.2&toM=214.4&${THEN}`), await least(`fromM=215.5&toM=215.7&${THEN}`)]).toEqual([expect.closeTo(4.6, 5), expect.closeTo(4.95, 1)]);
+  });
+
+  test('an echo beyond the screen is a bound, and what was not read is no value', async () => {
+    const seamId = (await channels()).find(({ name }) => name === 'UT-seam')?.id ?? '';
+    const { columns, marks } = await demo.ask<{ columns: Record<string, number[]>; marks: { kind: string; label: string }[] }>(
+      `casing-strings/${stringId}/signal-view?channelId=${seamId}&widthPx=2&fromM=250&toM=350`);
+    expect(columns).toMatchObject({ max: [100, expect.closeTo(44.6, 4)], missing: [0, 298] });
+    expect([columns['saturated']?.[0], columns['saturated']?.slice(1)]).toEqual([expect.any(Number), [0]]);
+    expect(columns['saturated']?.[0]).toBeGreaterThan(2);
+    expect(marks.filter(({ kind }) => !['splice', 'stop', 'cut-out'].includes(kind)).map(({ kind, label }) => `${kind} ${label}`).sort()).toEqual(['check-passed 3 Mar 11:52 UTC']);
+  });
+
+  test('the strip chart has every state in words, no gaps between samples that stand as far apart as they should, and no proof of what only tells of the process', async () => {
+    const chart = async (query: string): Promise<string> => {
+      const reply = await demo.app.getHttpAdapter().getInstance().inject({ method: 'GET', url: `/api/casing-strings/${stringId}/strip-chart.svg?${query}`, headers: demo.headers });
+      expect(reply.statusCode).toBe(200);
+      return reply.payload;
+    };
+    const whole = await chart('fromM=186&toM=602');
+    for (const words of ['confirmed', 'provisional', 'suspect', 'missing', 'check failed 4 Mar 09:42 UTC', '2 gaps, 298 missing', 'not stated 416 m']) expect([words, whole.includes(words)]).toEqual([words, true]);
+    const near = await chart('fromM=212&toM=222');
+    expect([near.includes('all confirmed'), /[1-9]\d* gaps?\b/.test(near)]).toEqual([true, false]);
+  });
+});
+
 describe('shifts', () => {
   const logOf = async (name: string): Promise<ShiftLogAnswer> => {
     const shifts = await onString<{ id: string; name: string }>('shifts');
@@ -567,7 +629,7 @@ async function contentOf(api: DemoApi): Promise<Record<string, unknown>> {
   for (const { table } of await recordTables(api)) {
     const kept = table === 'heat' ? "where number <> 'H40999'" : '';
     const rows = await api.dataSource.query<{ row: unknown }[]>(
-      `select to_jsonb(t) - 'request_id' as row from ${table} as t ${kept} order by id, version`,
+      `select to_jsonb(t) - 'request_id' as row from ${table} as t ${kept} order by (to_jsonb(t) - 'request_id')::text`,
     );
     content[table] = rows.map(({ row }) => row);
   }
@@ -590,5 +652,25 @@ describe('what the README tells', () => {
   test.each(asked)('$path answers with the figures shown', async ({ path, figures }) => {
     const answer = JSON.stringify(await demo.ask(path));
     expect(figures.filter((figure) => !answer.includes(figure))).toEqual([]);
+  });
+
+  const files = [...readme.matchAll(/^get "([^"\s]+)" > \S+\.(svg|pdf|csv)$/gm)].map(([, path = '', kind = '']) => ({ path: path.replaceAll('$S', MAIN_STRING_ID), kind }));
+
+  test.each(files)('$path is a $kind file', async ({ path, kind }) => {
+    const { statusCode, headers, payload } = await demo.app.getHttpAdapter().getInstance().inject({ method: 'GET', url: `/api/${path}`, headers: demo.headers });
+    const begins = { svg: '<?xml', pdf: '%PDF-', csv: 'counter,footageMm,value,sentInstead,status\n' }[kind] ?? '';
+    expect([files.length, statusCode, headers['content-type'], payload.slice(0, begins.length)]).toEqual([3, 200, { svg: 'image/svg+xml', pdf: 'application/pdf', csv: 'text/csv' }[kind], begins]);
+  });
+
+  test('the part of samples that it sends is taken by the run that it names', async () => {
+    const headers = { ...await demo.headersOf('piet'), 'content-type': 'application/json' };
+    const server = demo.app.getHttpAdapter().getInstance();
+    const upload = /^UP=(\S+)\npost signal-uploads application\/json -d '([^]*?)'\n(?=printf)/m.exec(readme);
+    const csv = /^printf '([^']+)' > part\.csv$/m.exec(readme)?.[1]?.replaceAll('\\n', '\n') ?? '';
+    const url = /"\$U(\/api\/signal-uploads\/\$UP[^"]+)"/.exec(readme)?.[1]?.replace('$UP', upload?.[1] ?? '') ?? '';
+    const digest = `sha-256=:${createHash('sha256').update(csv).digest('base64')}:`;
+    const opened = await server.inject({ method: 'POST', url: '/api/signal-uploads', headers, payload: upload?.[2]?.replace("'$UP'", upload[1] ?? '') ?? '' });
+    const part = await server.inject({ method: 'PUT', url, headers: { ...headers, 'content-type': 'text/csv', 'content-digest': digest }, payload: csv });
+    expect([opened.statusCode, part.statusCode, part.json<{ samples: number; isNew: boolean }>()]).toEqual([201, 200, expect.objectContaining({ samples: 2, isNew: true })]);
   });
 });
