@@ -68,10 +68,15 @@ async function done(client: pg.Client, order: Order): Promise<string> {
   return `In the database again: ${said(await attachSignals(client, resolve(order.from)))}.`;
 }
 
-const said = ({ path, head: { stringId, rows }, sha256, sizeBytes }: SignalFile): string =>
-  `string ${stringId}, ${rows} blocks and pages, ${megabytes(sizeBytes)}; file ${path}, SHA-256 ${sha256}`;
+function said({ path, head: { stringId, rows }, sha256, sizeBytes }: SignalFile): string {
+  return `string ${stringId}, ${rows} blocks and pages, ${megabytes(sizeBytes)}; file ${path}, SHA-256 ${sha256}`;
+}
 
-const lineOf = ({ stringId, name, rows, bytes, detached }: StringSamples): string =>
-  `${stringId}  ${name}  ${detached === null ? `${rows} blocks and pages, ${megabytes(bytes)}` : `in ${detached.fileName} since ${detached.since}, SHA-256 ${detached.sha256}`}`;
+function lineOf({ stringId, name, rows, bytes, detached }: StringSamples): string {
+  const where = detached === null ? `${rows} blocks and pages, ${megabytes(bytes)}` : `in ${detached.fileName} since ${detached.since}, SHA-256 ${detached.sha256}`;
+  return `${stringId}  ${name}  ${where}`;
+}
 
-const megabytes = (bytes: number): string => `${(bytes / 1e6).toFixed(1)} MB`;
+function megabytes(bytes: number): string {
+  return `${(bytes / 1e6).toFixed(1)} MB`;
+}

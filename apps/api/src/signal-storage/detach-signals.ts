@@ -21,7 +21,7 @@ export async function detachSignals(client: pg.Client, stringId: string, path: s
 export async function copyOut(client: pg.Client, stringId: string, path: string): Promise<SignalFile> {
   const sha256 = await inTransaction(client, 'isolation level repeatable read, read only', async () => {
     const rows = await rowCount(client, stringId);
-    if (rows === 0) throw new StartFailure(`The database holds no samples of the string ${stringId}.`);
+    if (rows === 0) throw new StartFailure(`The database holds no samples of the string ${stringId}: "npm run signals -- list" shows which there are, and where.`);
     const select = `select ${ROW_COLUMNS} from signal_block where string_id = '${stringId}' order by channel_id, level, block_no`;
     const copy = copyTo(`copy (${select}) to stdout with (format binary)`);
     const written = await writeSignalFile(path, { stringId, rows }, () => client.query(copy) as AsyncIterable<Uint8Array>).catch((error: unknown) => broken(client, error));
