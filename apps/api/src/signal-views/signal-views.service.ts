@@ -30,9 +30,11 @@ export class SignalViews {
   async of(stringId: string, question: SignalViewQuestion): Promise<SignalViewAnswer> {
     const { channelId, asKnownAt, widthPx } = question;
     const axis = pipeAxisOf(await this.models.of(stringId, asKnownAt), question, widthPx);
-    const { placed, columns } = await this.envelopes.of(stringId, channelId, axis.edgesMm, asKnownAt);
     const footage = footageOf(axis);
-    const [onPipe, { onTrack, reversals }] = await Promise.all([this.marks.onPipe(stringId, footage, asKnownAt), this.marks.ofChannel(placed, footage, asKnownAt)]);
+    const [{ placed, columns }, onPipe] = await Promise.all([
+      this.envelopes.of(stringId, channelId, axis.edgesMm, asKnownAt), this.marks.onPipe(stringId, footage, asKnownAt),
+    ]);
+    const { onTrack, reversals } = await this.marks.ofChannel(placed, footage, asKnownAt);
     const { channel, model, unplaced } = placed;
     return {
       string: linkTo('casing-string', model.string, model.string.name), channel: linkOf(CHANNELS, channel), unit: channel.unit, by: axis.by, interval: { ...axis.interval },

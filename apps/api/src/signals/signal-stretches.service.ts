@@ -48,6 +48,10 @@ export class SignalStretches {
       await this.models.of(stringId, asKnownAt), await this.directories.of(stringId, channelId), await this.runs.onString(stringId, asKnownAt),
     ];
     await this.refuseDetached(stringId);
+    await this.refuseDetached(stringId);
+    const [model, directory, runs] = await Promise.all([
+      this.models.of(stringId, asKnownAt), this.directories.of(stringId, channelId), this.runs.onString(stringId, asKnownAt),
+    ]);
     const blocks = directory.knownBy(asKnownAt === null ? null : microseconds(asKnownAt));
     const key = `${channelId}@${asKnownAt ?? ''}`;
     const kept = this.kept.get(key);
