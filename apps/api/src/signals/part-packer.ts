@@ -4,11 +4,9 @@ import { ThreadPool, type PoolLimits } from '../threads/thread-pool.js';
 import type { PackedPart } from './packed-part.js';
 import type { PackOrder } from './pack-part.js';
 
-/** Our own choice: one core reads and packs while another one stores; a second thread would take 140 MB more. A part of 16 MiB of text takes a few seconds. */
+/** Our own choice: one core reads and packs while another one stores; a second thread would take more memory and was no faster. A part of 16 MiB of text takes a few seconds. */
 const LIMITS: PoolLimits = { threads: 1, mostWaiting: 20, orderMs: 60_000 };
-/** Our own choice: one core reads and packs while another one stores. A part of 16 MiB of text takes a few seconds. */
-const LIMITS: PoolLimits = { threads: 2, mostWaiting: 20, orderMs: 60_000 };
-/** Little of what packing makes lives on: looked at sooner, it is gone as well, and two threads hold some 50 MB less. */
+/** Little of what packing makes lives on: looked at sooner, it is gone as well, and the thread holds less. */
 const YOUNG_MB = 8;
 const WORDS = { busy: 'Too many parts are being read just now.', code: 'part-not-read', notDone: 'The part could not be read' };
 

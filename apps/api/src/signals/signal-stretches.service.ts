@@ -44,14 +44,10 @@ export class SignalStretches {
   async of(stringId: string, channelId: string, asKnownAt: string | null): Promise<PlacedSignal> {
     const channel = await this.channels.row(channelId, asKnownAt);
     if (channel.stringId !== stringId) throw notFound('channel', channelId);
-    const [model, directory, runs] = [
-      await this.models.of(stringId, asKnownAt), await this.directories.of(stringId, channelId), await this.runs.onString(stringId, asKnownAt),
-    ];
-    await this.refuseDetached(stringId);
-    await this.refuseDetached(stringId);
     const [model, directory, runs] = await Promise.all([
       this.models.of(stringId, asKnownAt), this.directories.of(stringId, channelId), this.runs.onString(stringId, asKnownAt),
     ]);
+    await this.refuseDetached(stringId);
     const blocks = directory.knownBy(asKnownAt === null ? null : microseconds(asKnownAt));
     const key = `${channelId}@${asKnownAt ?? ''}`;
     const kept = this.kept.get(key);
