@@ -3,7 +3,7 @@ import type { Interval } from '#libs/intervals';
 import { ChannelsService } from '../channels/channels.service.js';
 import { detect, TooMuchFound } from '../detections/detection-run.js';
 import { detectionLabel } from '../detections/detection-label.js';
-import { DetectionsService, foundAnswer, tooMuch } from '../detections/detections.service.js';
+import { DetectionsService, foundAnswer, tooMuch, withinOf } from '../detections/detections.service.js';
 import type { NotPlacedAnswer } from '../detections/detection.dto.js';
 import { unpacked } from '../detections/found-place.js';
 import { LookedChannels } from '../detections/looked-channels.service.js';
@@ -34,6 +34,8 @@ interface ToldSide extends Side {
   readonly channels: readonly RuleChannel[];
   readonly detection: RecordLink | null;
   readonly notPlaced: readonly NotPlacedAnswer[];
+  /** The pipe that it was to look at; null for all. */
+  readonly within: Interval | null;
 }
 
 interface Evaluated extends EvaluatedPlace {
@@ -56,10 +58,14 @@ export class DetectionDifferences {
   /** Between two detections, or of a trial. Refuses with 404 what was not known, with 422 what is of another string or does not go together. */
   async of(stringId: string, { of, within, asKnownAt, limit }: DifferenceQuestion): Promise<DetectionDifferenceAnswer> {
     const string = await this.strings.open(stringId, asKnownAt);
-    const [before, after] = 'trial' in of
+    const sides: readonly [ToldSide, ToldSide] = 'trial' in of
       ? await this.tried(stringId, of.trial, within, asKnownAt)
       : [await this.recorded(stringId, 'before', of.before, asKnownAt), await this.recorded(stringId, 'after', of.after, asKnownAt)];
-    const evaluated = await this.evaluated(stringId, new Set([...before.channels, ...after.channels].map(({ channelId }) => channelId)), within, asKnownAt);
+    const both = commonOf(sides[0].within, sides[1].within);
+    const inBoth = (side: ToldSide): ToldSide => ({ ...side, found: side.found.filter((place) => meets(place, both)) });
+    const [before, after] = [inBoth(sides[0]), inBoth(sides[1])];
+    const outside = sides[0].found.length + sides[1].found.length - before.found.length - after.found.length;
+    const evaluated = await this.evaluated(stringId, new Set([...before.channels, ...after.channels].map(({ channelId }) => channelId)), both, asKnownAt);
     const differences = compared(before, after);
     const { there, notFound } = evaluatedOf(differences, evaluated);
     const names = await this.channelLinks([...before.channels, ...after.channels]);
@@ -68,8 +74,9 @@ export class DetectionDifferences {
       evaluated: (there[index] ?? []).map(({ told }) => told),
     }));
     return {
-      string: linkTo('casing-string', string, string.name), asKnownAt, before: sideAnswer(before, names), after: sideAnswer(after, names), counts: counted(differences),
-      places, left: differences.length - places.length, notFound: notFound.map(({ told }) => told), cautions: CAUTIONS,
+      string: linkTo('casing-string', string, string.name), asKnownAt, before: sideAnswer(sides[0], names), after: sideAnswer(sides[1], names), counts: counted(differences),
+      places, left: differences.length - places.length, notFound: notFound.map(({ told }) => told),
+      cautions: outside === 0 ? CAUTIONS : [notCompared(outside), ...CAUTIONS],
     };
   }
 
@@ -78,7 +85,7 @@ export class DetectionDifferences {
     if (row.stringId !== stringId) throw refusedField('other-string', field, id, 'a detection of this string');
     const rule = await this.rules.row(row.ruleId, null);
     const found = row.found.map((place) => sidePlace(foundAnswer(unpacked(place), row.saw, rule.channels)));
-    return { rule, channels: rule.channels, detection: linkTo('detection', row, detectionLabel(row)), notPlaced: row.notPlaced, isApart: rule.jointMm === null, found };
+    return { rule, channels: rule.channels, detection: linkTo('detection', row, detectionLabel(row)), notPlaced: row.notPlaced, isApart: rule.jointMm === null, found, within: withinOf(row) };
   }
 
   private async tried(stringId: string, trial: Trial, within: Interval | null, asKnownAt: string | null): Promise<[ToldSide, ToldSide]> {
@@ -93,7 +100,7 @@ export class DetectionDifferences {
     try {
       const { saw, found } = await detect(looked.channels, rule);
       const places = found.map((place) => sidePlace(foundAnswer({ ...place, indicationId: null, standing: [] }, saw, channels)));
-      return { rule, channels, detection: null, notPlaced: looked.notPlaced, isApart: rule.jointMm === null, found: places };
+      return { rule, channels, detection: null, notPlaced: looked.notPlaced, isApart: rule.jointMm === null, found: places, within };
     } catch (error) {
       throw error instanceof TooMuchFound ? tooMuch('threshold', channels.map(({ threshold }) => threshold).join(', ')) : error;
     }
@@ -105,8 +112,7 @@ export class DetectionDifferences {
     return rows.flatMap((row): Evaluated[] => {
       const last = evaluations.get(row.id)?.at(-1);
       const { fromMm, toMm } = row.span;
-      const isOutside = within !== null && (toMm <= within.fromMm || within.toMm <= fromMm);
-      if (last === undefined || isOutside || !row.channelIds.some((id) => channelIds.has(id))) return [];
+      if (last === undefined || !meets(row.span, within) || !row.channelIds.some((id) => channelIds.has(id))) return [];
       const told = {
         indication: linkTo('indication', row, indicationLabel(row)), evaluation: linkTo('indication-evaluation', last, evaluationLabel(last)), verdict: last.verdict,
         footage: { fromMm, toMm },
@@ -120,6 +126,18 @@ export class DetectionDifferences {
     return new Map([...rows.values()].map((row) => [row.id, linkTo('channel', row, row.name)]));
   }
 }
+
+const meets = ({ fromMm, toMm }: Interval, within: Interval | null): boolean =>
+  within === null || Math.max(fromMm, within.fromMm) < Math.min(toMm, within.toMm);
+
+/** The pipe that two sides were both to look at: elsewhere what one of them found neither appeared nor vanished. May be empty. */
+function commonOf(one: Interval | null, other: Interval | null): Interval | null {
+  if (one === null || other === null) return one ?? other;
+  return { fromMm: Math.max(one.fromMm, other.fromMm), toMm: Math.min(one.toMm, other.toMm) };
+}
+
+const notCompared = (places: number): string =>
+  `${places === 1 ? '1 place lies' : `${places} places lie`} in pipe that only one of the two was to look at: found by that one, and not compared.`;
 
 const sidePlace = ({ fromMm, toMm, parts }: Side['found'][number]): Side['found'][number] => ({ fromMm, toMm, parts });
 
