@@ -155,6 +155,16 @@ describe('samples along the pipe', () => {
       expect(await amend('counter-periods', id, version + nth, { scaleMmPerCount })).toMatchObject({ status: 200 });
       expect((await stored()).footageMm).toEqual(range(0, 2_000).map((at) => Math.round(at * Number(scaleMmPerCount))));
     }
+  test('whose counter read nonsense stand in nobody\'s way', async () => {
+    await send(1, part(0, 5_000));
+    const wild = [5_000, 5_001, 2 ** 51, 2 ** 52];
+    await send(2, { counter: wild, values: { wall: wild.map(() => 5) }, firstAt: '2026-03-02T06:11:00Z', lastAt: '2026-03-02T06:12:00Z' });
+    expect((await stored()).footageMm).toEqual(range(0, 5_002));
+    const [track] = await api().app.get(SignalTracks).of(stringId(), wall, null);
+    expect(track?.read.toMultirange()).toBe('{[0,5002)}');
+    const asked = `/api/casing-strings/${stringId()}`;
+    expect((await engineer().send('GET', `${asked}/signal-view?channelId=${wall}&fromM=0&toM=10&widthPx=2`)).body).toMatchObject({ columns: { samples: [5_000, 2] } });
+    expect((await engineer().send('GET', `${asked}/strip-chart.svg?fromM=0&toM=10`)).status).toBe(200);
   });
 
   test('that bring the time rise in it also where the pipe went back', async () => {

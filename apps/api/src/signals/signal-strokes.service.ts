@@ -33,6 +33,8 @@ export interface PlacedSamples {
 const FETCHED_AT_ONCE = 64;
 /** 2,147 km: what a footage can be in 32 bits. */
 const LARGEST_MM = 2 ** 31 - 1;
+/** In the place of a footage beyond that: of no pipe, but of a counter that read nonsense. */
+const NO_PIPE_MM = -(2 ** 31);
 
 /** Reads the samples of a channel along the pipe, in flat memory. */
 @Injectable()
@@ -87,7 +89,7 @@ export class SignalStrokes {
       for (const no of nos) {
         const samples = found.get(no);
         if (samples === undefined) return this.refuseMissing(channel, no);
-        const own = within === null && stretch.fromPosition === -Infinity ? samplesOf(stretch, no, samples) : filtered(stretch, no, samples, within);
+        const own = filtered(stretch, samplesOf(stretch, no, samples), within);
         if (own.footageMm.length > 0) yield own;
       }
     }
@@ -124,6 +126,7 @@ function eachFootage(stretch: Stretch, positions: Float64Array): Int32Array {
     const mm = roundMm(stretch.footageOf(positions[index] as number));
     demandWithin(Math.abs(mm));
     footageMm[index] = mm;
+    footageMm[index] = mm > LARGEST_MM || mm < -LARGEST_MM ? NO_PIPE_MM : mm;
   }
   return footageMm;
 }
@@ -132,20 +135,20 @@ function demandWithin(mm: number): void {
   if (mm > LARGEST_MM) throw new RangeError(`a footage of ${mm} mm is beyond ${LARGEST_MM}`);
 }
 
-/** Those of a block that are within the interval and belong to the stretch. */
-function filtered(stretch: Stretch, blockNo: number, samples: Samples, within: Interval | null): PlacedSamples {
-  const all = samplesOf(stretch, blockNo, samples);
-  const { positions, values, statuses } = samples;
+/** Those of a block that are on pipe, within the interval and belong to the stretch. */
+function filtered(stretch: Stretch, all: PlacedSamples, within: Interval | null): PlacedSamples {
+  const { positions, values, statuses } = all.samples;
+  if (within === null && stretch.fromPosition === -Infinity && !all.footageMm.includes(NO_PIPE_MM)) return all;
   const kept: number[] = [];
   for (let index = 0; index < positions.length; index += 1) {
     const [position, mm] = [positions[index] as number, all.footageMm[index] as number];
     const isOwn = position >= stretch.fromPosition && position < stretch.toPosition;
-    if (isOwn && (within === null || (mm >= within.fromMm && mm < within.toMm))) kept.push(index);
+    if (isOwn && mm !== NO_PIPE_MM && (within === null || (mm >= within.fromMm && mm < within.toMm))) kept.push(index);
   }
   if (kept.length === positions.length) return all;
   const bits = new Uint32Array(values.buffer, values.byteOffset, values.length);
   return {
-    runId: stretch.runId, blockNo, footageMm: Int32Array.from(kept, (index) => all.footageMm[index] as number),
+    runId: stretch.runId, blockNo: all.blockNo, footageMm: Int32Array.from(kept, (index) => all.footageMm[index] as number),
     samples: {
       positions: Float64Array.from(kept, (index) => positions[index] as number),
       // By their bits: a NaN that passes through a number may lose its payload.
