@@ -148,7 +148,7 @@ function placeByTime(directory: ChannelDirectory, group: Group, counter: string,
     placedUpTo = Math.max(to - 1, group.fromBlock);
     if (from === to) continue;
     const probe = line.probeAt(station, strokeFrom);
-    if (probe === null) unplaced.push(unplacedOf(directory, group.runId, from, to, 'no-line-setup'));
+    if (probe === null) unplaced.push({ runId: group.runId, samples: samplesBetween(directory, from, to, strokeFrom, strokeTo), fromUs: strokeFrom, toUs: strokeTo, why: 'no-line-setup' });
     else stretches.push(timed(group.runId, from, to, stroke, endUs, probe));
   }
   const outside = unloggedSamples(directory, group, firstUs, lastUs);
@@ -165,16 +165,20 @@ function timed(runId: string, fromBlock: number, toBlock: number, stroke: LogStr
   };
 }
 
-/** About how many samples of a group lie before the log begins or after it ends; by the share of a block's time. */
-function unloggedSamples(directory: ChannelDirectory, { fromBlock, toBlock }: Group, firstUs: number, lastUs: number): number {
-  let outside = 0;
+/** About how many samples of a group lie before the log begins or after it ends. */
+const unloggedSamples = (directory: ChannelDirectory, { fromBlock, toBlock }: Group, firstUs: number, lastUs: number): number =>
+  samplesBetween(directory, fromBlock, toBlock, -Infinity, Infinity) - samplesBetween(directory, fromBlock, toBlock, firstUs, lastUs);
+
+/** About how many samples of blocks were read between two instants, both included; by the share of a block's time. */
+function samplesBetween(directory: ChannelDirectory, fromBlock: number, toBlock: number, firstUs: number, lastUs: number): number {
+  let inside = 0;
   for (let no = fromBlock; no < toBlock; no += 1) {
     const { fromUs, toUs, samples } = directory.block(no);
-    const inside = Math.max(0, Math.min(toUs, lastUs) - Math.max(fromUs, firstUs));
-    if (toUs > fromUs) outside += Math.round(samples * (1 - inside / (toUs - fromUs)));
-    else if (fromUs < firstUs || fromUs > lastUs) outside += samples;
+    const us = Math.max(0, Math.min(toUs, lastUs) - Math.max(fromUs, firstUs));
+    if (toUs > fromUs) inside += Math.round((samples * us) / (toUs - fromUs));
+    else if (fromUs >= firstUs && fromUs <= lastUs) inside += samples;
   }
-  return outside;
+  return inside;
 }
 
 function unplacedOf(directory: ChannelDirectory, runId: string, from: number, to: number, why: Unplaced['why']): Unplaced {
