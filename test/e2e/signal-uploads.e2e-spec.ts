@@ -136,6 +136,9 @@ describe('an upload of samples', () => {
     expect(await sendPart(as(strange), uploadId, 2, part(10, 20))).toMatchObject({ status: 403, body: { errors: [{ field: 'counter' }] } });
     expect(await as(own)('GET', `/api/signal-uploads/${uploadId}`)).toMatchObject({ status: 200, body: { samples: 10 } });
     expect(await as(own)('GET', `/api/channels/${wall}`)).toMatchObject({ status: 403 });
+    expect(await amend('inspection-runs', runId, 1, { counter: 'another' })).toMatchObject({ status: 200 });
+    expect(await sendPart(as(own), uploadId, 2, part(10, 20))).toMatchObject({ status: 403, body: { errors: [{ field: 'counter' }] } });
+    expect(await sendPart(as(strange), uploadId, 2, part(10, 20))).toMatchObject({ status: 200 });
   });
 });
 

@@ -29,7 +29,6 @@ export interface OpenUpload {
 /** How the parts of an upload are read. */
 export interface UploadShape {
   readonly upload: OpenUpload;
-  readonly counter: string;
   readonly position: PositionColumn;
   readonly columns: readonly { readonly name: string; readonly rules: ReadingRules }[];
 }
@@ -118,7 +117,8 @@ export class SignalUploads {
   async shape(id: string, device: WriteRequest['device']): Promise<UploadShape> {
     const shape = this.shapes.get(id) ?? await this.loadShape(id);
     this.shapes.set(id, shape);
-    refuseOther(device, shape.upload.stringId, shape.counter);
+    // Asked anew: a run may be amended to another counter.
+    await this.demandOwn(shape.upload, device);
     return shape;
   }
 
@@ -127,8 +127,7 @@ export class SignalUploads {
     const { position, positionColumn: name, decimals } = upload;
     const channels = await Promise.all(upload.columns.map(({ channelId, channelVersion }) => this.desk.store.version(this.channels.entity, channelId, channelVersion)));
     return {
-      upload, counter: (await this.runs.row(upload.runId, null)).counter,
-      position: position === 'counter' ? { name, kind: position, decimals } : { name, kind: position },
+      upload, position: position === 'counter' ? { name, kind: position, decimals } : { name, kind: position },
       columns: upload.columns.map(({ column }, index) => ({ name: column, rules: rulesOf(channels[index] ?? null) })),
     };
   }
