@@ -158,6 +158,8 @@ describe('samples along the pipe', () => {
       expect(await amend('counter-periods', id, version + nth, { scaleMmPerCount })).toMatchObject({ status: 200 });
       expect((await stored()).footageMm).toEqual(range(0, 2_000).map((at) => Math.round(at * Number(scaleMmPerCount))));
     }
+  });
+
   test('whose counter read nonsense stand in nobody\'s way', async () => {
     await send(1, part(0, 5_000));
     const wild = [5_000, 5_001, 2 ** 51, 2 ** 52];

@@ -99,7 +99,8 @@ export class SignalStrokes {
 function samplesOf(stretch: Stretch, blockNo: number, samples: Samples): PlacedSamples {
   const { positions } = samples;
   const [first, last] = [positions[0] as number, positions.at(-1) as number];
-  const footageMm = first !== last && stretch.isStraight(first, last) ? straightFootage(stretch, positions, first, last) : eachFootage(stretch, positions);
+  const isOnPipe = [first, last].every((position) => Math.abs(stretch.footageOf(position)) < LARGEST_MM);
+  const footageMm = first !== last && isOnPipe && stretch.isStraight(first, last) ? straightFootage(stretch, positions, first, last) : eachFootage(stretch, positions);
   return { runId: stretch.runId, blockNo, footageMm, samples };
 }
 
@@ -111,7 +112,6 @@ function straightFootage(stretch: Stretch, positions: Float64Array, first: numbe
   const footageMm = new Int32Array(positions.length);
   const from = stretch.footageOf(first);
   const slope = (stretch.footageOf(last) - from) / (last - first);
-  demandWithin(Math.max(Math.abs(from), Math.abs(stretch.footageOf(last))));
   for (let index = 0; index < positions.length; index += 1) {
     const mm = from + ((positions[index] as number) - first) * slope;
     const whole = Math.round(mm);
@@ -124,15 +124,9 @@ function eachFootage(stretch: Stretch, positions: Float64Array): Int32Array {
   const footageMm = new Int32Array(positions.length);
   for (let index = 0; index < positions.length; index += 1) {
     const mm = roundMm(stretch.footageOf(positions[index] as number));
-    demandWithin(Math.abs(mm));
-    footageMm[index] = mm;
     footageMm[index] = mm > LARGEST_MM || mm < -LARGEST_MM ? NO_PIPE_MM : mm;
   }
   return footageMm;
-}
-
-function demandWithin(mm: number): void {
-  if (mm > LARGEST_MM) throw new RangeError(`a footage of ${mm} mm is beyond ${LARGEST_MM}`);
 }
 
 /** Those of a block that are on pipe, within the interval and belong to the stretch. */
