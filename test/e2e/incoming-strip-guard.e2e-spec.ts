@@ -56,7 +56,7 @@ describe('a stored file', () => {
 
   test('has its own guards, which the application cannot switch off', async () => {
     const guards: { said: string }[] = await api.owner.query(
-      `select tgrelid::regclass || ' ' || tgname || ' ' || tgenabled::text as said from pg_trigger where tgname in ('keep_row', 'keep_table') order by 1`,
+      `select tgrelid::regclass || ' ' || tgname || ' ' || tgenabled::text as said from pg_trigger where tgname in ('keep_row', 'keep_table') and tgrelid::regclass::text = any ($1) order by 1`, [FILES],
     );
     expect(guards.map((guard) => guard.said)).toEqual(FILES.flatMap((table) => [`${table} keep_row O`, `${table} keep_table O`]));
     for (const table of FILES) {
