@@ -43,7 +43,7 @@ export class ViewColumnsAnswer {
   @Figures({ description: 'Those that are bounds: with one, the greatest says "at least", or the least "at most".', example: [0, 0], max: WIDEST_PX })
   saturated!: (number | null)[];
 
-  @Figures({ description: 'How many times the pipe there was read.', example: [1, 0], max: WIDEST_PX })
+  @Figures({ description: 'How many goes along the pipe have samples there: more than one where it was read again, and where two of them meet.', example: [1, 0], max: WIDEST_PX })
   looks!: (number | null)[];
 
   @Text({ description: `A letter a column. ${SHARPNESS_LETTERS}.`, example: 'ee', max: WIDEST_PX })

@@ -8,7 +8,7 @@ import type { Stretch } from './stretch.js';
 
 /** A column of a view along the pipe, and how many stretches of samples have something in it. */
 export interface PipeColumn extends Column {
-  /** More than one: the pipe there was read more than once, and all of it is in the summary. */
+  /** More than one: the pipe there was read again, or two stretches meet there; all of it is in the summary. */
   readonly looks: number;
 }
 

@@ -4,7 +4,7 @@ import { instantFromDatabase, microseconds, run } from '#libs/persistence';
 import { ChannelDirectory, type DirectoryUpload } from './channel-directory.js';
 import { KeptDirectories } from './kept-directories.js';
 
-/** Blocks kept known in memory in all: about 130 MB. */
+/** Blocks kept known in memory in all: 130 MB, or up to twice as much, since the room of a directory is doubled as it grows. */
 const KEPT_BLOCKS = 2_000_000;
 const FETCHED_AT_ONCE = 10_000;
 
