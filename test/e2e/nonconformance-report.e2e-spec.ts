@@ -200,7 +200,8 @@ describe('the report of a nonconformance', () => {
     expect(earlier.headers['content-disposition']).toBe('inline; filename="NC-0001-v1.pdf"');
     expect(earlier.text).toContain(solid(`Data cut-off ${beforeAmendment.replace('T', ' ').replace('Z', ' UTC')}`));
     expect(earlier.text).toContain(solid('4.61 ± 0.050 mm (k = 2)'));
-    expect(earlier.text).not.toContain('4.63');
+    expect(first.text).toContain(solid('4.63 ± 0.050 mm (k = 2)'));
+    expect(earlier.text).not.toContain(solid('4.63 ± 0.050 mm'));
     expect(earlier.text).toContain(solid('Amendments none recorded'));
     expect(earlier.text).toContain(solid('Disposition none recorded'));
     expect(fingerprint.exec(earlier.text)?.[1]).not.toBe(fingerprint.exec(first.text)?.[1]);
