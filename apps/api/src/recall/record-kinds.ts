@@ -109,28 +109,28 @@ const ORDERS = kindOf('strip-order', StripOrder, ({ number }) => number);
 const TRANSCRIPTIONS = kindOf('certificate-transcription', CertificateTranscription, ({ keying }) => `keying ${keying}`);
 const CERTIFICATE_LINKS = kindOf('certificate-link', CertificateLink, ({ namedAs }) => namedAs);
 const DOCUMENTS = kindOf('document', Document, ({ fileName }) => fileName);
-const RECEIPTS = kindOf('coil-receipt', CoilReceipt, ({ tagNumber, occasion }) => `${tagNumber}, ${occasion}`);
+export const RECEIPTS = kindOf('coil-receipt', CoilReceipt, ({ tagNumber, occasion }) => `${tagNumber}, ${occasion}`);
 export const INSTRUMENTS = kindOf('instrument', Instrument, ({ number }) => number);
 export const CALIBRATIONS = kindOf('calibration', CalibrationVersion, ({ certificateNumber }) => certificateNumber);
 export const CHECKS = kindOf('incoming-check', IncomingCheck, ({ characteristic, instrument }) => `${characteristic}, ${instrument}`);
-const PERMITS = kindOf('deviation-permit', DeviationPermit, ({ departure }) => departure.slice(0, 200));
-const DECISIONS = kindOf('coil-decision', CoilDecision, ({ decision }) => decision);
+export const DEVIATION_PERMITS = kindOf('deviation-permit', DeviationPermit, ({ departure }) => departure.slice(0, 200));
+export const COIL_DECISIONS = kindOf('coil-decision', CoilDecision, ({ decision }) => decision);
 export const QUALIFICATIONS = kindOf('qualification', QualificationVersion, ({ number }) => number);
-const QUALIFICATION_PROOFS = kindOf('qualification-proof', QualificationProof, ({ proof, onDay }) => `${proof} of ${onDay}`);
+export const QUALIFICATION_PROOFS = kindOf('qualification-proof', QualificationProof, ({ proof, onDay }) => `${proof} of ${onDay}`);
 export const WELD_PROCEDURES = kindOf('weld-procedure', WeldProcedureVersion, ({ number, revision }) => `${number} revision ${revision}`);
 export const WELDS = kindOf('weld', Weld, weldLabel);
 const GAUGE_STUDIES = kindOf('gauge-study', GaugeStudyVersion, ({ characteristic }) => characteristic);
 export const SPLICE_STEPS = kindOf('splice-step', SpliceStep, stepLabel);
-const TEST_SAMPLES = kindOf('test-sample', TestSample, ({ number }) => number);
-const DESTRUCTIVE_TESTS = kindOf('destructive-test', DestructiveTest, ({ kind, observedAt }) => `${kind} of ${observedAt}`);
-const SAMPLING_PLANS = kindOf('sampling-plan', SamplingPlanVersion, ({ number, revision }) => `${number} revision ${revision}`);
-const SAMPLING_PLAN_ASSIGNMENTS = kindOf('sampling-plan-assignment', SamplingPlanAssignment, ({ fromDay }) => `from ${fromDay}`);
+export const TEST_SAMPLES = kindOf('test-sample', TestSample, ({ number }) => number);
+export const DESTRUCTIVE_TESTS = kindOf('destructive-test', DestructiveTest, ({ kind, observedAt }) => `${kind} of ${observedAt}`);
+export const SAMPLING_PLANS = kindOf('sampling-plan', SamplingPlanVersion, ({ number, revision }) => `${number} revision ${revision}`);
+export const SAMPLING_PLAN_ASSIGNMENTS = kindOf('sampling-plan-assignment', SamplingPlanAssignment, ({ fromDay }) => `from ${fromDay}`);
 const SHIFTS = kindOf('shift', Shift, ({ name }) => name);
 const SHIFT_EVENTS = kindOf('shift-event', ShiftEvent, ({ category, text }) => `${category}: ${text}`.slice(0, 200));
 const HANDOVERS = kindOf('handover', Handover, ({ observedAt }) => `of ${observedAt}`);
 const HANDOVER_ACCEPTANCES = kindOf('handover-acceptance', HandoverAcceptance, ({ observedAt }) => `of ${observedAt}`);
-const INDICATION_RULES = kindOf('indication-rule', IndicationRuleVersion, ruleName);
-const DETECTIONS = kindOf('detection', Detection, detectionLabel);
+export const INDICATION_RULES = kindOf('indication-rule', IndicationRuleVersion, ruleName);
+export const DETECTIONS = kindOf('detection', Detection, detectionLabel);
 const DEVICES = kindOf('device', Device, ({ name }) => name);
 
 /** The work of a person on the pipe itself, all of it placed. */
@@ -144,7 +144,7 @@ export const PERSONS_WELDS: readonly RecordKind<StringRecordVersion>[] = [WELDS,
 /** What a person leaves beside that and beside work on welds: counted and named, without footage. */
 export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
   SEGMENTS, READINGS, SHOE_TIES, LINE_SETUPS, COUNTER_PERIODS, HANG_OFFS, COILS, HEATS,
-  CERTIFICATES, SPECIFICATIONS, ORDERS, TRANSCRIPTIONS, CERTIFICATE_LINKS, DOCUMENTS, RECEIPTS, CHECKS, PERMITS, DECISIONS, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
+  CERTIFICATES, SPECIFICATIONS, ORDERS, TRANSCRIPTIONS, CERTIFICATE_LINKS, DOCUMENTS, RECEIPTS, CHECKS, DEVIATION_PERMITS, COIL_DECISIONS, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
   QUALIFICATIONS, QUALIFICATION_PROOFS, INSTRUMENTS, CALIBRATIONS, GAUGE_STUDIES, WELD_PROCEDURES, TEST_SAMPLES, DESTRUCTIVE_TESTS,
   SAMPLING_PLANS, SAMPLING_PLAN_ASSIGNMENTS, CHANNELS, INSPECTION_RUNS, INDICATION_RULES, DETECTIONS, INDICATION_EVALUATIONS,
   SHIFTS, SHIFT_EVENTS, HANDOVERS, HANDOVER_ACCEPTANCES,

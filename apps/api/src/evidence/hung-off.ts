@@ -1,0 +1,42 @@
+/** How much pipe had passed the hang-off at an instant: what is entered later comes too late for that pipe. */
+import { materialAtStation } from '#libs/length';
+import { microseconds } from '#libs/persistence';
+import type { StringModel } from '../line/length-models.service.js';
+import { footageAtUs, weldLogOf, type WeldLog } from '../signals/weld-log.js';
+import type { OnTimeFrom } from './record-testimony.js';
+
+/**
+ * By the readings of the master counter and the nearer end of the way to the hang-off, so that pipe that may have passed counts as
+ * passed; what passed once has passed, whichever way the line went afterwards. Between readings the line is taken to have run
+ * evenly. 0 where nothing says where the hang-off is: nothing can be told as late there.
+ */
+export function hungOff({ line, lengths, string, readings }: StringModel): OnTimeFrom {
+  const log = weldLogOf(line, string.masterCounter, readings.map(({ observedAt, reading }) => ({ atUs: microseconds(observedAt), reading })));
+  const passedAt = (atUs: number): number => {
+    const path = line.hangOffPathAt(atUs);
+    if (path === null) return 0;
+    return Math.max(0, Math.round(materialAtStation(footageAtUs(log, atUs), path.minMm, lengths.nets.at(atUs)).bestMm));
+  };
+  const greatest = runningGreatest(log, passedAt);
+  return (instant) => {
+    const atUs = microseconds(instant);
+    const last = lastAtOrBefore(log, atUs);
+    return last < 0 ? 0 : Math.max(greatest[last] as number, passedAt(atUs));
+  };
+}
+
+function runningGreatest({ timesUs }: WeldLog, passedAt: (atUs: number) => number): number[] {
+  let greatest = 0;
+  return timesUs.map((atUs) => (greatest = Math.max(greatest, passedAt(atUs))));
+}
+
+/** Index of the last reading at or before an instant; -1 before the first. */
+function lastAtOrBefore({ timesUs }: WeldLog, atUs: number): number {
+  let [low, high] = [-1, timesUs.length - 1];
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((timesUs[middle] as number) <= atUs) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}

@@ -1,0 +1,12 @@
+export { differences } from './differences.js';
+export type { Difference, SaidLine, SaidStretch } from './differences.js';
+export { evidenceLine, withinInterval } from './evidence-line.js';
+export type { EvidenceLine } from './evidence-line.js';
+export { EVIDENCE_STATES, isWorse, rankOf } from './evidence-state.js';
+export type { EvidenceState } from './evidence-state.js';
+export { judgedPipe } from './judged-pipe.js';
+export type { JudgedStretch } from './judged-pipe.js';
+export { SAYINGS } from './testimony.js';
+export type { Saying, Testimony } from './testimony.js';
+export { pipeByState, verdictAlong } from './verdict.js';
+export type { VerdictStretch } from './verdict.js';

@@ -1,0 +1,115 @@
+import type { IntervalSet, Interval } from '#libs/intervals';
+import { isWorse, type EvidenceState } from './evidence-state.js';
+import type { Saying, Testimony } from './testimony.js';
+
+/** Pipe in one state for one demand, and the testimonies that decide it, as indices into the list judged, rising. */
+export interface JudgedStretch extends Interval {
+  readonly state: EvidenceState;
+  /** What makes the state was entered only after this pipe had passed the hang-off. */
+  readonly late: boolean;
+  /** Of what is conceded: what it would be without; null of any other. */
+  readonly otherwise: EvidenceState | null;
+  readonly by: readonly number[];
+}
+
+/**
+ * What testimonies make of the pipe of which something is demanded, in order of footage; stretches that touch differ. At each
+ * millimetre what speaks against it decides before what speaks for it, and the worst of that; else the best of what speaks
+ * for it; else it is missing. A waiver makes conceded what would be worse, and nothing else. So one more testimony makes a metre
+ * worse only when it speaks against it, and the order in which they come plays no part. Cost O((n + m) log n) for n testimonies
+ * and m stretches, times how many lie over one place.
+ */
+export function judgedPipe<R>(demanded: IntervalSet, testimonies: readonly Testimony<R>[]): JudgedStretch[] {
+  const walk = new Walk(partsOf(testimonies));
+  const found: JudgedStretch[] = [];
+  for (const { fromMm, toMm } of demanded.intervals) {
+    let atMm = fromMm;
+    while (atMm < toMm) {
+      walk.moveTo(atMm);
+      const endMm = Math.min(toMm, walk.nextEdgeMm());
+      add(found, { fromMm: atMm, toMm: endMm, ...judged(walk.here()) });
+      atMm = endMm;
+    }
+  }
+  return found;
+}
+
+/** A testimony, or the part of one that came late or on time. */
+interface Part extends Interval {
+  readonly nth: number;
+  readonly says: Saying;
+  readonly late: boolean;
+}
+
+function partsOf<R>(testimonies: readonly Testimony<R>[]): Part[] {
+  return testimonies.flatMap(({ fromMm, toMm, says, onTimeFromMm }, nth): Part[] => {
+    const cutMm = Math.min(Math.max(onTimeFromMm, fromMm), toMm);
+    return [
+      ...(fromMm < cutMm ? [{ fromMm, toMm: cutMm, nth, says, late: true }] : []),
+      ...(cutMm < toMm ? [{ fromMm: cutMm, toMm, nth, says, late: false }] : []),
+    ];
+  });
+}
+
+/** Walks up the pipe with the parts that lie over the place where it is. */
+class Walk {
+  private readonly starting: readonly Part[];
+  private readonly over = new Set<Part>();
+  private next = 0;
+
+  constructor(parts: readonly Part[]) {
+    this.starting = parts.toSorted((a, b) => a.fromMm - b.fromMm);
+  }
+
+  moveTo(atMm: number): void {
+    for (let part = this.starting[this.next]; part !== undefined && part.fromMm <= atMm; part = this.starting[this.next]) {
+      this.over.add(part);
+      this.next += 1;
+    }
+    for (const part of this.over) if (part.toMm <= atMm) this.over.delete(part);
+  }
+
+  /** Where a part begins or ends next. */
+  nextEdgeMm(): number {
+    let edgeMm = this.starting[this.next]?.fromMm ?? Infinity;
+    for (const { toMm } of this.over) edgeMm = Math.min(edgeMm, toMm);
+    return edgeMm;
+  }
+
+  here(): ReadonlySet<Part> {
+    return this.over;
+  }
+}
+
+type Judged = Omit<JudgedStretch, keyof Interval>;
+
+function judged(parts: ReadonlySet<Part>): Judged {
+  const saying = (says: Saying): Part[] => [...parts].filter((part) => part.says === says).sort((a, b) => a.nth - b.nth);
+  const plain = withoutWaiver(saying);
+  const waivers = saying('waived');
+  if (waivers.length === 0 || !isWorse(plain.state, 'conceded')) return plain;
+  return { state: 'conceded', late: waivers.every(({ late }) => late), otherwise: plain.state, by: waivers.map(({ nth }) => nth) };
+}
+
+function withoutWaiver(saying: (says: Saying) => readonly Part[]): Judged {
+  for (const state of ['failed', 'suspect'] as const) {
+    const against = saying(state);
+    if (against.length > 0) return { state, late: false, otherwise: null, by: against.map(({ nth }) => nth) };
+  }
+  for (const state of ['confirmed', 'provisional'] as const) {
+    const proof = saying(state);
+    if (proof.length > 0) return { state, late: proof.every(({ late }) => late), otherwise: null, by: proof.map(({ nth }) => nth) };
+  }
+  return { state: 'missing', late: false, otherwise: null, by: saying('awaited').map(({ nth }) => nth) };
+}
+
+/** Adds a stretch, to the one before where it only goes on. */
+function add(found: JudgedStretch[], stretch: JudgedStretch): void {
+  const last = found.at(-1);
+  if (last === undefined || last.toMm !== stretch.fromMm || !isAlike(last, stretch)) found.push(stretch);
+  else found[found.length - 1] = { ...last, toMm: stretch.toMm };
+}
+
+const isAlike = (one: JudgedStretch, other: JudgedStretch): boolean =>
+  one.state === other.state && one.late === other.late && one.otherwise === other.otherwise
+  && one.by.length === other.by.length && one.by.every((nth, index) => other.by[index] === nth);
