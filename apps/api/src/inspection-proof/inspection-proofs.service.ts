@@ -81,6 +81,13 @@ export class InspectionProofs {
     };
   }
 
+  /** One channel, ready to be asked. Refuses with 404 when string or channel were not known then; with 409 while the samples are kept outside. */
+  async provenChannel(stringId: string, channelId: string, asKnownAt: string | null): Promise<ProvenChannel> {
+    const [asked] = await this.known(await this.models.of(stringId, asKnownAt), channelId, asKnownAt);
+    if (asked === undefined) throw notFound('channel', channelId);
+    return asked.one;
+  }
+
   /** Up to when records can tell of occasions, µs: what is known at an instant tells of nothing later. */
   private async asOf(asKnownAt: string | null): Promise<number> {
     const nowUs = microseconds(await this.desk.databaseNow());

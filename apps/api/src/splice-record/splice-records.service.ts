@@ -1,10 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import { IntervalSet } from '#libs/intervals';
-import { microseconds } from '#libs/persistence';
 import { seamJunctions, spliceGeometry } from '#libs/welding';
 import { CoilsService } from '../coils/coils.service.js';
 import { ExaminationsService } from '../examinations/examinations.service.js';
-import { examinationLook, stepLooks } from '../reinspections/looks.js';
+import { examinationLook } from '../reinspections/looks.js';
 import { intervalsOf } from '../reinspections/reinspection-answer.js';
 import { namedElsewhere } from '../reinspections/named-elsewhere.js';
 import { Reinspections } from '../reinspections/reinspections.service.js';
@@ -19,8 +18,8 @@ import type { Weld } from '../welds/weld.entity.js';
 import { WeldsService } from '../welds/welds.service.js';
 import { WorkChecks } from '../work-checks/work-checks.service.js';
 import type { SpliceRecordAnswer } from './splice-record.dto.js';
-import { openAfterRepairs, openOfSplice, stageStates } from './splice-stages.js';
-import { turnedDownOnSplice } from './turned-down-on-splice.js';
+import { openOnSplice } from './open-on-splice.js';
+import { stageStates } from './splice-stages.js';
 
 const CAUTION = 'A record of what was done and seen, not a release and no interlock: a hold here does not stop the line.';
 
@@ -65,10 +64,7 @@ export class SpliceRecords {
       standing: intervalsOf(standing), steps: steps.map((step) => this.steps.answer(step)), welds: welds.map((weld) => this.welds.answer(weld)),
       examinations: examinations.map((row) => this.examinations.answer(row)), repairs, count,
       open: standing.isEmpty ? ['all of it was cut out', ...counted] : [
-        ...(splice.confirmed ? [] : ['its place is predicted, and was not confirmed']), ...openOfSplice(steps, made),
-        ...turnedDownOnSplice({ on: standing, atUs: Math.max(-Infinity, ...made.weldedAt.map(microseconds)) }, over, [...looks, ...steps.flatMap((step) => stepLooks(step, splice.span))]),
-        ...openAfterRepairs(steps, repairs),
-        ...namedElsewhere(named, IntervalSet.of(splice.span)), ...unproved, ...counted,
+        ...openOnSplice({ splice, standing, steps, welds, over, repairs, looks }), ...namedElsewhere(named, IntervalSet.of(splice.span)), ...unproved, ...counted,
       ],
       caution: CAUTION,
     };

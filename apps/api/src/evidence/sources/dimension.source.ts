@@ -1,0 +1,48 @@
+import { Injectable } from '@nestjs/common';
+import { IntervalSet, type Interval } from '#libs/intervals';
+import type { ControlPlanItem } from '../../control-plans/control-plan-item.js';
+import type { Inspection } from '../../inspections/inspection.entity.js';
+import { InspectionsService } from '../../inspections/inspections.service.js';
+import { INSPECTIONS, linkOf } from '../../recall/record-kinds.js';
+import type { EvidenceGround } from '../evidence-ground.js';
+import type { EvidenceSource } from '../evidence-source.js';
+import { testimonies, type OnTimeFrom, type RecordTestimony } from '../record-testimony.js';
+
+/** A characteristic of the pipe was inspected closely enough, and accepted. */
+@Injectable()
+export class DimensionInspected implements EvidenceSource {
+  readonly demands = 'dimension';
+  readonly restsOn = [INSPECTIONS];
+  readonly restsOnSamples = false;
+
+  constructor(private readonly inspections: InspectionsService) {}
+
+  async testimonies({ stringId, segments, asKnownAt, onTimeFrom }: EvidenceGround, item: ControlPlanItem): Promise<RecordTestimony[]> {
+    const rows = await this.inspections.ofCharacteristic(stringId, item.characteristic ?? '', asKnownAt);
+    return rows.flatMap((row) => saidBy(row, reachOf(row.span, item.reachMm ?? 0, segments), onTimeFrom));
+  }
+}
+
+/**
+ * A reading stands for its reach, by the plan's word: between two readings nothing was measured. One that was rejected fails its
+ * own place and puts its reach in doubt; one for evaluation puts both in doubt.
+ */
+export function saidBy(row: Inspection, reach: IntervalSet, onTimeFrom: OnTimeFrom): RecordTestimony[] {
+  const { span, verdict, value, unit, characteristic, enteredAt } = row;
+  const read = value === null ? characteristic : `${characteristic} ${value} ${unit ?? ''}`;
+  const said = { records: [linkOf(INSPECTIONS, row)], enteredAt: [enteredAt] };
+  if (verdict === 'accepted') return testimonies(reach, { ...said, says: 'confirmed', because: `${read}: accepted` }, onTimeFrom);
+  const beside = reach.subtract(span);
+  if (verdict === 'for-evaluation') return testimonies(reach, { ...said, says: 'suspect', because: `${read}: to be evaluated` }, onTimeFrom);
+  return [
+    ...testimonies(span, { ...said, says: 'failed', because: `${read}: rejected` }, onTimeFrom),
+    ...testimonies(beside, { ...said, says: 'suspect', because: `${read} was rejected within the reach of this place` }, onTimeFrom),
+  ];
+}
+
+/** The plan's reach to both sides, within the coils that the reading itself is on: it says nothing of other strip. */
+export function reachOf(span: Interval, reachMm: number, segments: readonly { readonly span: Interval }[]): IntervalSet {
+  const whole = IntervalSet.of({ fromMm: Math.max(0, span.fromMm - reachMm), toMm: span.toMm + reachMm });
+  const own = segments.filter((segment) => segment.span.fromMm < span.toMm && span.fromMm < segment.span.toMm);
+  return own.length === 0 ? whole : whole.intersect(IntervalSet.from(own.map((segment) => segment.span))).union(span);
+}

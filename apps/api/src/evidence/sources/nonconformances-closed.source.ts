@@ -1,0 +1,55 @@
+import { Injectable } from '@nestjs/common';
+import { IntervalSet } from '#libs/intervals';
+import type { Nonconformance } from '../../nonconformances/nonconformance.entity.js';
+import { labelOf } from '../../nonconformances/nonconformance-label.js';
+import { NonconformancesService } from '../../nonconformances/nonconformances.service.js';
+import { linkOf, NONCONFORMANCES } from '../../recall/record-kinds.js';
+import type { CoilSegmentVersion } from '../../segments/coil-segment.entity.js';
+import { footageOfStrip } from '../../trace/strip-footage.js';
+import type { EvidenceGround } from '../evidence-ground.js';
+import type { EvidenceSource } from '../evidence-source.js';
+import { testimonies, type RecordTestimony, type Word } from '../record-testimony.js';
+
+/** No nonconformance is open on the pipe, or on the strip that it was made of. */
+@Injectable()
+export class NonconformancesClosed implements EvidenceSource {
+  readonly demands = 'nonconformances-closed';
+  readonly restsOn = [NONCONFORMANCES];
+  readonly restsOnSamples = false;
+
+  constructor(private readonly nonconformances: NonconformancesService) {}
+
+  async testimonies({ stringId, pipe, segments, asKnownAt, onTimeFrom }: EvidenceGround): Promise<RecordTestimony[]> {
+    const coilIds = [...new Set(segments.map(({ coilId }) => coilId))];
+    const rows = await this.nonconformances.about(stringId, ALL_PIPE, coilIds, asKnownAt);
+    const concerned = rows.map((row) => ({ row, on: pipeOf(row, stringId, segments) }));
+    const named = IntervalSet.from(concerned.flatMap(({ on }) => on.intervals));
+    return [
+      ...concerned.flatMap(({ row, on }) => testimonies(on, wordOf(row), onTimeFrom)),
+      ...testimonies(pipe.subtract(named), { says: 'confirmed', because: 'no nonconformance names it', records: [], enteredAt: [] }, onTimeFrom),
+    ];
+  }
+}
+
+const ALL_PIPE = '{[0,)}';
+
+/** Its footage on the string, and that of the strip it names. */
+function pipeOf({ stringId, extent, coilExtents }: Nonconformance, ownId: string, segments: readonly CoilSegmentVersion[]): IntervalSet {
+  const ofStrip = coilExtents.flatMap(({ coilId, stripFromMm, stripToMm }) => segments.filter((segment) => segment.coilId === coilId)
+    .flatMap((segment) => footageOfStrip(segment, { fromMm: stripFromMm ?? 0, toMm: stripToMm ?? Number.MAX_SAFE_INTEGER }) ?? []));
+  return IntervalSet.from([...(stringId === ownId ? extent : []), ...ofStrip]);
+}
+
+/**
+ * Open, whatever its stage, it fails; closed under concession or by another grade somebody answers for it; closed otherwise it was
+ * made good, cut out or withdrawn.
+ */
+function wordOf(row: Nonconformance): Word {
+  const { number, stage, disposition, title, enteredAt } = row;
+  const kind = disposition?.kind ?? null;
+  const name = `${labelOf(number)}, ${title}`.slice(0, 300);
+  const said = { records: [linkOf(NONCONFORMANCES, row)], enteredAt: [enteredAt] };
+  if (stage !== 'closed') return { ...said, says: 'failed', because: `${name}: ${stage}` };
+  if (kind === 'use-as-is-under-concession' || kind === 'regrade') return { ...said, says: 'waived', because: `${name}: closed, ${kind}` };
+  return { ...said, says: 'confirmed', because: `${name}: closed, ${kind ?? 'without a disposition'}` };
+}
