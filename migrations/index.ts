@@ -19,6 +19,7 @@ import { KeptChains1764061200017 } from './1764061200017-kept-chains.js';
 import { Inspection1764061200018 } from './1764061200018-inspection.js';
 import { Signals1764061200019 } from './1764061200019-signals.js';
 import { Indications1764061200020 } from './1764061200020-indications.js';
+import { ControlPlansAndHolds1764061200021 } from './1764061200021-control-plans-and-holds.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
 export const MIGRATIONS = [
@@ -43,4 +44,5 @@ export const MIGRATIONS = [
   Inspection1764061200018,
   Signals1764061200019,
   Indications1764061200020,
+  ControlPlansAndHolds1764061200021,
 ];

@@ -219,6 +219,10 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
     limit_max_depth_mm: '0.50', verdict: 'hold', level: '2', repair_id: idOf('repair'), cut_out_id: idOf('cut_out'), examination_id: idOf('examination'), time_left: '{}',
     note: 'Read out',
   }),
+  control_plan: () => ({
+    string_id: idOf('casing_string'), document: 'CP-3', revision: '2', from_mm: '0', note: 'Agreed',
+    items: `[{"code": "N-1", "demands": "channel-inspected", "channelId": "${idOf('channel')}"}, {"code": "P-1", "demands": "point", "channelId": null}]`,
+  }),
 };
 
 /** The tables described here, in the order in which their rows can be inserted. */

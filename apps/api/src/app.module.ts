@@ -11,6 +11,7 @@ import { ChannelWatchModule } from './channel-watch/channel-watch.module.js';
 import { ChannelsModule } from './channels/channels.module.js';
 import { CoilPapersModule } from './coil-papers/coil-papers.module.js';
 import { CoilsModule } from './coils/coils.module.js';
+import { ControlPlansModule } from './control-plans/control-plans.module.js';
 import { CoilDecisionsModule } from './decisions/coil-decisions.module.js';
 import { DestructiveCoverageModule } from './destructive-coverage/destructive-coverage.module.js';
 import { DestructiveTestChecksModule } from './destructive-test-checks/destructive-test-checks.module.js';
@@ -157,6 +158,7 @@ const FEATURES = [
   IndicationEvaluationsModule,
   DetectionDifferencesModule,
   IndicationStandingsModule,
+  ControlPlansModule,
   ReinspectionsModule,
   RejoinRecordsModule,
   ShiftsModule,

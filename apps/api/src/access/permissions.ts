@@ -59,6 +59,7 @@ export const PERMISSIONS = {
   'destructive-test:write': SHIFT,
   'sampling-plan:write': ENGINEERING,
   'sampling-plan-assignment:write': ENGINEERING,
+  'control-plan:write': ENGINEERING,
   'seam-event:write': SHIFT,
   'splice-step:write': SHIFT,
   'cut-out:write': SHIFT,

@@ -108,6 +108,17 @@ export const ShortName = (options: FieldOptions): PropertyDecorator =>
     schema: { type: 'string', pattern: SHORT_NAME.source },
   });
 
+const ITEM_CODE = /^[A-Z0-9][A-Z0-9.-]{0,19}$/;
+
+/** A code by which a plan names one of its items. */
+export const ItemCode = (options: FieldOptions): PropertyDecorator =>
+  field(options, {
+    name: 'itemCode',
+    limit: 'a code of 1 to 20 capital letters, digits, . and -, the first a letter or digit',
+    test: (value) => typeof value === 'string' && ITEM_CODE.test(value),
+    schema: { type: 'string', pattern: ITEM_CODE.source },
+  });
+
 const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[1-8][0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/;
 
 /** True for a UUID in lower case. */

@@ -4,6 +4,8 @@ import { CertificateLink } from '../certificate-links/certificate-link.entity.js
 import { Certificate } from '../certificates/certificate.entity.js';
 import { Channel } from '../channels/channel.entity.js';
 import { Coil } from '../coils/coil.entity.js';
+import { ControlPlan } from '../control-plans/control-plan.entity.js';
+import { planLabel } from '../control-plans/control-plan.rules.js';
 import { DestructiveTest } from '../destructive-tests/destructive-test.entity.js';
 import { detectionLabel } from '../detections/detection-label.js';
 import { Detection } from '../detections/detection.entity.js';
@@ -129,8 +131,14 @@ const SHIFTS = kindOf('shift', Shift, ({ name }) => name);
 const SHIFT_EVENTS = kindOf('shift-event', ShiftEvent, ({ category, text }) => `${category}: ${text}`.slice(0, 200));
 const HANDOVERS = kindOf('handover', Handover, ({ observedAt }) => `of ${observedAt}`);
 const HANDOVER_ACCEPTANCES = kindOf('handover-acceptance', HandoverAcceptance, ({ observedAt }) => `of ${observedAt}`);
+<<<<<<< HEAD
 export const INDICATION_RULES = kindOf('indication-rule', IndicationRuleVersion, ruleName);
 export const DETECTIONS = kindOf('detection', Detection, detectionLabel);
+=======
+const INDICATION_RULES = kindOf('indication-rule', IndicationRuleVersion, ruleName);
+const DETECTIONS = kindOf('detection', Detection, detectionLabel);
+const CONTROL_PLANS = kindOf('control-plan', ControlPlan, planLabel);
+>>>>>>> 756ea80 (Keep control plans on record: which evidence each metre, joint and end of a string needs, from which footage on)
 const DEVICES = kindOf('device', Device, ({ name }) => name);
 
 /** The work of a person on the pipe itself, all of it placed. */
@@ -147,7 +155,7 @@ export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
   CERTIFICATES, SPECIFICATIONS, ORDERS, TRANSCRIPTIONS, CERTIFICATE_LINKS, DOCUMENTS, RECEIPTS, CHECKS, DEVIATION_PERMITS, COIL_DECISIONS, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
   QUALIFICATIONS, QUALIFICATION_PROOFS, INSTRUMENTS, CALIBRATIONS, GAUGE_STUDIES, WELD_PROCEDURES, TEST_SAMPLES, DESTRUCTIVE_TESTS,
   SAMPLING_PLANS, SAMPLING_PLAN_ASSIGNMENTS, CHANNELS, INSPECTION_RUNS, INDICATION_RULES, DETECTIONS, INDICATION_EVALUATIONS,
-  SHIFTS, SHIFT_EVENTS, HANDOVERS, HANDOVER_ACCEPTANCES,
+  SHIFTS, SHIFT_EVENTS, HANDOVERS, HANDOVER_ACCEPTANCES, CONTROL_PLANS,
 ];
 
 /** Placed records, whose footage may rest on a counter period. */
