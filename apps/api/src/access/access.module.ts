@@ -8,6 +8,7 @@ import { Credentials } from './credentials.js';
 import { PasswordHasher } from './password-hasher.js';
 import { PermissionCheck } from './permission-check.js';
 import { Sessions } from './sessions.js';
+import { Signers } from './signers.js';
 import { TokenHolders } from './token-holders.js';
 import { TokenMemory } from './token-memory.js';
 
@@ -18,8 +19,8 @@ import { TokenMemory } from './token-memory.js';
   controllers: [AccountController],
   providers: [
     { provide: APP_GUARD, useClass: AccessGuard },
-    AccessNews, AccountService, Credentials, PasswordHasher, PermissionCheck, Sessions, TokenHolders, TokenMemory,
+    AccessNews, AccountService, Credentials, PasswordHasher, PermissionCheck, Sessions, Signers, TokenHolders, TokenMemory,
   ],
-  exports: [AccessNews, Credentials, Sessions],
+  exports: [AccessNews, Credentials, Sessions, Signers],
 })
 export class AccessModule {}

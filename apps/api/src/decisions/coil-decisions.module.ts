@@ -1,12 +1,11 @@
 import { Module } from '@nestjs/common';
 import { CoilsModule } from '../coils/coils.module.js';
 import { EvaluationModule } from '../evaluation/evaluation.module.js';
-import { PeopleModule } from '../people/people.module.js';
 import { CoilDecisionsController } from './coil-decisions.controller.js';
 import { CoilDecisionsService } from './coil-decisions.service.js';
 
 @Module({
-  imports: [CoilsModule, EvaluationModule, PeopleModule],
+  imports: [CoilsModule, EvaluationModule],
   controllers: [CoilDecisionsController],
   providers: [CoilDecisionsService],
   exports: [CoilDecisionsService],

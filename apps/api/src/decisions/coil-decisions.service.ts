@@ -1,20 +1,18 @@
 import { Injectable } from '@nestjs/common';
 import { run, type Actor, type NewVersion, type Transaction } from '#libs/persistence';
-import { Credentials, type KnownPerson } from '../access/credentials.js';
+import type { KnownPerson } from '../access/credentials.js';
+import { Signers, SIGNED_BY } from '../access/signers.js';
 import { Slots } from '../access/slots.js';
 import { CoilsService } from '../coils/coils.service.js';
 import { Evaluations, type CoilEvaluation } from '../evaluation/evaluations.service.js';
 import { notFound, Refused, refusedField } from '../http/problem.js';
 import { parsedWithSecrets } from '../http/secret-fields.js';
-import { PeopleService } from '../people/people.service.js';
 import { commonAnswer } from '../records/record-answer.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { digestOf } from '../records/write-request.js';
 import type { CoilDecision } from '../standing/coil-decision.entity.js';
 import { CoilStandings } from '../standing/coil-standings.service.js';
 import { CoilDecisionInput, type CoilDecisionAnswer } from './coil-decision.dto.js';
-
-const SIGNED_BY = 'secret entered again';
 
 /** Each holds a connection to the database while others read for it. */
 const AT_ONCE = 3;
@@ -32,8 +30,7 @@ export class CoilDecisionsService {
 
   constructor(
     private readonly desk: RecordDesk,
-    private readonly credentials: Credentials,
-    private readonly people: PeopleService,
+    private readonly signers: Signers,
     private readonly coils: CoilsService,
     private readonly evaluations: Evaluations,
     private readonly standings: CoilStandings,
@@ -46,7 +43,7 @@ export class CoilDecisionsService {
    */
   async decide(actor: Actor, body: unknown, sender: string): Promise<CoilDecisionAnswer> {
     const input = parsedWithSecrets(CoilDecisionInput, body, ['secret']);
-    const signer = await this.signer(actor, input.secret, sender);
+    const signer = await this.signers.prove(actor, input.secret, sender);
     const digest = digestOf({ ...input, secret: undefined });
     const first = await this.standings.decision(input.id, null);
     if (first !== null) return again(first, digest);
@@ -78,17 +75,6 @@ export class CoilDecisionsService {
   async ofCoil(coilId: string, asKnownAt: string | null): Promise<CoilDecisionAnswer[]> {
     await this.coils.row(coilId, asKnownAt);
     return (await this.standings.decisionsOn([coilId], asKnownAt)).map(answerOf);
-  }
-
-  private async signer(actor: Actor, secret: string, sender: string): Promise<KnownPerson> {
-    const { signInName } = await this.people.row(actor.personId, null);
-    try {
-      return await this.credentials.prove(signInName, secret, sender);
-    } catch (error) {
-      // Who is signed in stays so: it is the signature that is not given.
-      if (!(error instanceof Refused) || error.status !== 401) throw error;
-      throw new Refused(403, 'wrong-secret', 'The secret is not yours: nothing was signed.', [{ field: 'secret', value: null, limit: 'your own secret' }]);
-    }
   }
 
   /** Holds still what the coil is evaluated by: its papers, its order, its heat, the revision named. The coil is locked already. */

@@ -1,6 +1,6 @@
 import { IntervalSet, type Interval } from '#libs/intervals';
 import type { PiecewiseLinearMap } from '#libs/length';
-import type { ControlPlanItem, ExceptedPlace, PlanPlace } from '../control-plans/control-plan-item.js';
+import type { ControlPlanItem, PlanException, PlanScope } from '../control-plans/control-plan-item.js';
 import { zoneOf } from '../inspection-coverage/joints.js';
 
 /** Pipe with its joints, as far as a plan goes by them. */
@@ -30,12 +30,12 @@ export function plannedPipe(plans: readonly PlanStart[], pipe: IntervalSet): Int
 
 /** The pipe of which an item demands something, of the pipe that its plan holds for. */
 export function demandedPipe({ at, marginMm, exceptAt }: Pick<ControlPlanItem, 'at' | 'marginMm' | 'exceptAt'>, planned: IntervalSet, ground: PlannedGround): IntervalSet {
-  const excepted = exceptAt.reduce((sum, one: ExceptedPlace) => sum.union(placesOf(one.at, one.marginMm, ground)), IntervalSet.empty);
+  const excepted = exceptAt.reduce((sum, one: PlanException) => sum.union(placesOf(one.at, one.marginMm, ground)), IntervalSet.empty);
   return planned.intersect(placesOf(at, marginMm ?? 0, ground)).subtract(excepted);
 }
 
 /** Joints with a margin to both sides; the lead end, and the last pipe that was made so far. */
-function placesOf(at: PlanPlace, marginMm: number, ground: PlannedGround): IntervalSet {
+function placesOf(at: PlanScope, marginMm: number, ground: PlannedGround): IntervalSet {
   const { pipe, cutOut, net, splices, cuts } = ground;
   if (at === 'pipe') return pipe;
   if (at === 'splices') return unionOf(splices.map((span) => zoneOf({ span, kind: 'splice' }, marginMm, net, cutOut)));

@@ -1,9 +1,13 @@
 import type { Interval, IntervalSet } from '#libs/intervals';
 import type { Saying, Testimony } from '#libs/evidence';
+import { microseconds } from '#libs/persistence';
 import type { RecordLink } from '../trace/trace.dto.js';
 
 /** A testimony whose records are named as answers name them. */
-export type RecordTestimony = Testimony<RecordLink>;
+export interface RecordTestimony extends Testimony<RecordLink> {
+  /** When the last of its records was entered; null where none was. */
+  readonly enteredAt: string | null;
+}
 
 /** From which footage on pipe had not passed the hang-off at an instant, whole mm. */
 export type OnTimeFrom = (instant: string) => number;
@@ -20,6 +24,7 @@ export interface Word {
 /** The word on each interval of some pipe. */
 export function testimonies(pipe: IntervalSet | Interval, { says, because, records, enteredAt }: Word, onTimeFrom: OnTimeFrom): RecordTestimony[] {
   const intervals = 'intervals' in pipe ? pipe.intervals : [pipe];
-  const onTimeFromMm = enteredAt.reduce((greatest, instant) => Math.max(greatest, onTimeFrom(instant)), 0);
-  return intervals.map(({ fromMm, toMm }) => ({ fromMm, toMm, says, because, records, onTimeFromMm }));
+  const last = enteredAt.reduce<string | null>((latest, instant) => (latest === null || microseconds(instant) > microseconds(latest) ? instant : latest), null);
+  const onTimeFromMm = last === null ? 0 : onTimeFrom(last);
+  return intervals.map(({ fromMm, toMm }) => ({ fromMm, toMm, says, because, records, onTimeFromMm, enteredAt: last }));
 }

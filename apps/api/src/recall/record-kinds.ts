@@ -45,6 +45,7 @@ import { CoilReceipt } from '../receipts/coil-receipt.entity.js';
 import { ReferenceCheck } from '../reference-checks/reference-check.entity.js';
 import { Rejoin } from '../rejoins/rejoin.entity.js';
 import { repairLabel } from '../repairs/repair-label.js';
+import { Release } from '../releases/release.entity.js';
 import { Repair } from '../repairs/repair.entity.js';
 import { SamplingPlanAssignment } from '../sampling-plan-assignments/sampling-plan-assignment.entity.js';
 import { SamplingPlanVersion } from '../sampling-plans/sampling-plan.entity.js';
@@ -131,14 +132,10 @@ const SHIFTS = kindOf('shift', Shift, ({ name }) => name);
 const SHIFT_EVENTS = kindOf('shift-event', ShiftEvent, ({ category, text }) => `${category}: ${text}`.slice(0, 200));
 const HANDOVERS = kindOf('handover', Handover, ({ observedAt }) => `of ${observedAt}`);
 const HANDOVER_ACCEPTANCES = kindOf('handover-acceptance', HandoverAcceptance, ({ observedAt }) => `of ${observedAt}`);
-<<<<<<< HEAD
 export const INDICATION_RULES = kindOf('indication-rule', IndicationRuleVersion, ruleName);
 export const DETECTIONS = kindOf('detection', Detection, detectionLabel);
-=======
-const INDICATION_RULES = kindOf('indication-rule', IndicationRuleVersion, ruleName);
-const DETECTIONS = kindOf('detection', Detection, detectionLabel);
-const CONTROL_PLANS = kindOf('control-plan', ControlPlan, planLabel);
->>>>>>> 756ea80 (Keep control plans on record: which evidence each metre, joint and end of a string needs, from which footage on)
+export const CONTROL_PLANS = kindOf('control-plan', ControlPlan, planLabel);
+export const RELEASES = kindOf('release', Release, ({ fromMm, toMm }) => `footage ${fromMm} to ${toMm} mm`);
 const DEVICES = kindOf('device', Device, ({ name }) => name);
 
 /** The work of a person on the pipe itself, all of it placed. */

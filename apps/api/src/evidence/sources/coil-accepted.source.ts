@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { microseconds } from '#libs/persistence';
 import { CoilsService } from '../../coils/coils.service.js';
 import { COIL_DECISIONS, DEVIATION_PERMITS, linkOf } from '../../recall/record-kinds.js';
 import type { CoilStanding } from '../../standing/coil-standing.js';
@@ -39,8 +40,9 @@ function wordsOf(coil: string, { state, decision, permits }: CoilStanding, strin
   const decided: Word[] = state === 'not-decided' || decision === null
     ? []
     : [{ says: SAYS[state], because: `${coil} ${WORDS[state]}`, records: [linkOf(COIL_DECISIONS, decision)], enteredAt: [decision.enteredAt] }];
-  // A permit that ran out since the pipe was made was good for it: pipe is not unmade.
-  const permitted = permits.filter(({ forStringId }) => forStringId === null || forStringId === stringId).map((permit): Word => ({
+  // A permit that ran out since the pipe was made was good for it; one that a decision followed was ended by it.
+  const standing = permits.filter(({ enteredAt }) => decision === null || microseconds(enteredAt) > microseconds(decision.knownFrom));
+  const permitted = standing.filter(({ forStringId }) => forStringId === null || forStringId === stringId).map((permit): Word => ({
     says: 'waived', because: `${coil} was permitted: ${permit.departure.slice(0, 200)}`, records: [linkOf(DEVIATION_PERMITS, permit)], enteredAt: [permit.enteredAt],
   }));
   return [...decided, ...permitted];

@@ -23,13 +23,17 @@ export class NonconformancesClosed implements EvidenceSource {
     const coilIds = [...new Set(segments.map(({ coilId }) => coilId))];
     const rows = await this.nonconformances.about(stringId, ALL_PIPE, coilIds, asKnownAt);
     const concerned = rows.map((row) => ({ row, on: pipeOf(row, stringId, segments) }));
-    const named = IntervalSet.from(concerned.flatMap(({ on }) => on.intervals));
+    const named = unionOf(concerned);
+    // A concession on one says nothing of another one that is open.
+    const open = unionOf(concerned.filter(({ row }) => row.stage !== 'closed'));
     return [
-      ...concerned.flatMap(({ row, on }) => testimonies(on, wordOf(row), onTimeFrom)),
+      ...concerned.flatMap(({ row, on }) => testimonies(row.stage === 'closed' ? on.subtract(open) : on, wordOf(row), onTimeFrom)),
       ...testimonies(pipe.subtract(named), { says: 'confirmed', because: 'no nonconformance names it', records: [], enteredAt: [] }, onTimeFrom),
     ];
   }
 }
+
+const unionOf = (concerned: readonly { readonly on: IntervalSet }[]): IntervalSet => IntervalSet.from(concerned.flatMap(({ on }) => on.intervals));
 
 const ALL_PIPE = '{[0,)}';
 
