@@ -3,6 +3,17 @@ import { STANDING, versionedTable } from './versioned-table.js';
 
 const STRING = { string_id: 'casing_string' };
 
+/** A record placed on the pipe: what was given of its place, and the footage derived from it. */
+const PLACED = [
+  'string_id uuid not null', 'given jsonb not null', 'span int8range not null', 'from_u_mm measured not null', 'to_u_mm measured not null',
+  'predicted boolean not null', 'rests_on jsonb not null',
+];
+
+const notEmpty = (table: string): string =>
+  `constraint ck_${table}_span check (not isempty(span) and not lower_inf(span) and not upper_inf(span))`;
+
+const onGround = (table: string): string => `index ix_${table}_span on ${table} using gist (string_id, span)`;
+
 const knownFrom = (table: string): string => `index ix_${table}_known_from on ${table} (string_id, known_from)`;
 
 const CONTROL_PLAN = versionedTable({
@@ -17,6 +28,38 @@ const CONTROL_PLAN = versionedTable({
     // Of two from one footage on nobody could say which pipe is judged by.
     `unique index uq_control_plan_from_mm on control_plan (string_id, from_mm) where ${STANDING}`,
     knownFrom('control_plan'),
+  ],
+});
+
+const ATTENDANCE = versionedTable({
+  name: 'attendance',
+  columns: [...PLACED, 'item_code text not null', 'outcome text not null', 'attended_by jsonb not null', 'note text'],
+  references: STRING,
+  insideString: 'span',
+  constraints: [
+    notEmpty('attendance'),
+    "constraint ck_attendance_outcome check (outcome in ('accepted', 'not-accepted'))",
+    "constraint ck_attendance_note check (outcome = 'accepted' or note is not null)",
+    "constraint ck_attendance_attended_by check (jsonb_typeof(attended_by) = 'array' and jsonb_array_length(attended_by) between 1 and 10)",
+  ],
+  indexes: [onGround('attendance'), knownFrom('attendance')],
+});
+
+const EVIDENCE_WAIVER = versionedTable({
+  name: 'evidence_waiver',
+  columns: [
+    ...PLACED, 'item_code text not null', 'basis text not null', 'agreed_by text not null', 'agreement text not null', 'grounds text not null', 'nonconformance_id uuid',
+  ],
+  references: { ...STRING, nonconformance_id: 'nonconformance' },
+  insideString: 'span',
+  constraints: [
+    notEmpty('evidence_waiver'),
+    "constraint ck_evidence_waiver_basis check (basis in ('waiver', 'concession'))",
+    "constraint ck_evidence_waiver_of check ((basis = 'concession') = (nonconformance_id is not null))",
+  ],
+  indexes: [
+    onGround('evidence_waiver'), knownFrom('evidence_waiver'),
+    'index ix_evidence_waiver_nonconformance_id on evidence_waiver (nonconformance_id) where nonconformance_id is not null',
   ],
 });
 
@@ -58,15 +101,99 @@ begin
 end $$`,
 ];
 
+/**
+ * What names an item of a control plan names one that stands when it is first named; the trigger's argument is what the item
+ * has to say beside its code. A later plan takes nothing from what was attended or agreed.
+ */
+const KEEP_ITEM = `
+create function refuse_strange_item() returns trigger language plpgsql set search_path = public, pg_catalog as $$
+declare
+  stays boolean;
+begin
+  if new.state = 'void' then
+    return new;
+  end if;
+  execute format('select exists (select 1 from %I where id = $1 and version = $2 - 1 and item_code = $3)', tg_table_name)
+    into stays using new.id, new.version, new.item_code;
+  if not stays and not exists (
+    select 1 from control_plan
+     where string_id = new.string_id and known_until is null and state = 'active'
+       and items @> jsonb_build_array(jsonb_build_object('code', new.item_code) || tg_argv[0]::jsonb)
+  ) then
+    raise exception 'no standing control plan of the string has the item %', new.item_code
+      using errcode = '23514', constraint = 'ck_' || tg_table_name || '_item';
+  end if;
+  return new;
+end $$`;
+
+/**
+ * A concession rests on a nonconformance of its string that is used as it is, whichever of the two is written last. Both lock
+ * the first version of the nonconformance, so that neither misses the other.
+ */
+const KEEP_CONCESSION = [
+  `create function refuse_unconceded_waiver() returns trigger language plpgsql set search_path = public, pg_catalog as $$
+declare
+  conceded record;
+begin
+  if new.state = 'void' or new.nonconformance_id is null then
+    return new;
+  end if;
+  perform 1 from nonconformance where id = new.nonconformance_id and version = 1 for share;
+  select string_id, state, disposition ->> 'kind' as kind into conceded from nonconformance where id = new.nonconformance_id and known_until is null;
+  if not found then
+    return new; -- the foreign key speaks
+  end if;
+  if conceded.string_id <> new.string_id or conceded.state = 'void' or conceded.kind is distinct from 'use-as-is-under-concession' then
+    raise exception 'a concession is of a nonconformance of its string that is used as it is'
+      using errcode = '23514', constraint = 'ck_evidence_waiver_conceded';
+  end if;
+  return new;
+end $$`,
+  `create function refuse_lost_concession() returns trigger language plpgsql set search_path = public, pg_catalog as $$
+begin
+  if new.version = 1 or (new.state <> 'void' and new.disposition ->> 'kind' is not distinct from 'use-as-is-under-concession') then
+    return new;
+  end if;
+  perform 1 from nonconformance where id = new.id and version = 1 for update;
+  if not exists (select 1 from evidence_waiver where nonconformance_id = new.id and known_until is null and state = 'active') then
+    return new;
+  end if;
+  if new.state = 'void' then
+    raise exception 'a record of evidence_waiver still rests on it' using errcode = 'EM007';
+  end if;
+  raise exception 'waivers of evidence rest on the concession' using errcode = '23514', constraint = 'ck_nonconformance_keeps_concession';
+end $$`,
+];
+
+/** EM006: a string never declares less footage than where such a record stands, as with the other placed records. */
+const KEEP_GROUND = `
+create function refuse_lost_judged_ground() returns trigger language plpgsql set search_path = public, pg_catalog as $$
+begin
+  if new.version > 1 and exists (
+    select 1 from attendance where string_id = new.id and known_until is null and upper(span) > new.footage_limit_mm
+    union all
+    select 1 from evidence_waiver where string_id = new.id and known_until is null and upper(span) > new.footage_limit_mm
+  ) then
+    raise exception 'records of this string lie beyond % mm', new.footage_limit_mm using errcode = 'EM006';
+  end if;
+  return new;
+end $$`;
+
 const TRIGGERS = [
   'create trigger keep_channels before insert on control_plan for each row execute function refuse_strange_plan_channels()',
   'create trigger keep_plans before insert on channel for each row execute function refuse_channel_held_by_plan()',
+  `create trigger keep_item before insert on attendance for each row execute function refuse_strange_item('{"demands": "point"}')`,
+  "create trigger keep_item before insert on evidence_waiver for each row execute function refuse_strange_item('{}')",
+  'create trigger keep_conceded before insert on evidence_waiver for each row execute function refuse_unconceded_waiver()',
+  'create trigger keep_concession before insert on nonconformance for each row execute function refuse_lost_concession()',
+  'create trigger keep_judged_ground before insert on casing_string for each row execute function refuse_lost_judged_ground()',
 ];
 
-/** Which evidence the pipe of a string needs. */
+/** Which evidence the pipe of a string needs, the points that were kept, and what was agreed not to be needed. */
 export class ControlPlansAndHolds1764061200021 implements MigrationInterface {
   async up(runner: QueryRunner): Promise<void> {
-    for (const statement of [...CONTROL_PLAN, ...KEEP_CHANNELS, ...TRIGGERS]) await runner.query(statement);
+    const statements = [...CONTROL_PLAN, ...ATTENDANCE, ...EVIDENCE_WAIVER, ...KEEP_CHANNELS, KEEP_ITEM, ...KEEP_CONCESSION, KEEP_GROUND, ...TRIGGERS];
+    for (const statement of statements) await runner.query(statement);
   }
 
   down(): Promise<void> {

@@ -131,6 +131,7 @@ export class ExampleRecords {
     if (field === 'id') return uuidv7();
     // Whoever enters the first person is a person already; another id than that of the examples is another person.
     if (field === 'doneBy' && (value === SIGNED_IN || typeof value !== 'string')) return this.by.personId;
+    if (field === 'itemCode') await this.id('control-plans');
     if (field === 'fileSha256' && typeof value === 'string') return this.fileSha256();
     if (node.format === 'uuid' && typeof value === 'string') return this.id(this.kindNamed(field), value);
     if (Array.isArray(value)) {

@@ -166,7 +166,7 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
   nonconformance: () => ({
     number: '1', title: 'Thin wall', severity: 'major', origin: 'line', string_id: idOf('casing_string'), given: '[]',
     extent: '{[212000,212600)}', rests_on: '[]', coil_extents: '[]', coil_ids: '{}', extent_basis: 'measured', requirement: '{}',
-    found: '{}', containment: '{}', stage: 'open', disposition: '{}', note: 'Seen',
+    found: '{}', containment: '{}', stage: 'open', disposition: '{"kind": "use-as-is-under-concession"}', note: 'Seen',
   }),
   shift: () => ({ string_id: idOf('casing_string'), name: 'day 2026-03-02', until: '2026-03-02T17:00:00Z', crew: '[{}]', weather: 'Rain', note: 'Heated' }),
   shift_event: () => ({ string_id: idOf('casing_string'), shift_id: idOf('shift'), category: 'visitor', text: 'Shown round', about: '{}' }),
@@ -222,6 +222,11 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
   control_plan: () => ({
     string_id: idOf('casing_string'), document: 'CP-3', revision: '2', from_mm: '0', note: 'Agreed',
     items: `[{"code": "N-1", "demands": "channel-inspected", "channelId": "${idOf('channel')}"}, {"code": "P-1", "demands": "point", "channelId": null}]`,
+  }),
+  attendance: () => ({ ...placed('[212100,212200)'), item_code: 'P-1', outcome: 'accepted', attended_by: '[{}]', note: 'Seen' }),
+  evidence_waiver: () => ({
+    ...placed('[212100,212200)'), item_code: 'N-1', basis: 'concession', agreed_by: 'Customer', agreement: 'Letter of 1 March', grounds: 'Looked at again',
+    nonconformance_id: idOf('nonconformance'),
   }),
 };
 

@@ -2,6 +2,7 @@ import { Module, type DynamicModule } from '@nestjs/common';
 import type { DataSource } from 'typeorm';
 import type { Clock, EntityClass } from '#libs/persistence';
 import { AccessModule } from './access/access.module.js';
+import { AttendancesModule } from './attendances/attendances.module.js';
 import { CalibrationsModule } from './calibrations/calibrations.module.js';
 import { CertificateImportsModule } from './certificate-imports/certificate-imports.module.js';
 import { CertificateLinksModule } from './certificate-links/certificate-links.module.js';
@@ -20,6 +21,7 @@ import { DetectionDifferencesModule } from './detection-difference/detection-dif
 import { DetectionsModule } from './detections/detections.module.js';
 import { DevicesModule } from './devices/devices.module.js';
 import { EvaluationModule } from './evaluation/evaluation.module.js';
+import { EvidenceWaiversModule } from './evidence-waivers/evidence-waivers.module.js';
 import { ExaminationsModule } from './examinations/examinations.module.js';
 import { FilesModule } from './files/files.module.js';
 import { GaugeStudiesModule } from './gauge-studies/gauge-studies.module.js';
@@ -159,6 +161,8 @@ const FEATURES = [
   DetectionDifferencesModule,
   IndicationStandingsModule,
   ControlPlansModule,
+  AttendancesModule,
+  EvidenceWaiversModule,
   ReinspectionsModule,
   RejoinRecordsModule,
   ShiftsModule,

@@ -60,6 +60,8 @@ export const PERMISSIONS = {
   'sampling-plan:write': ENGINEERING,
   'sampling-plan-assignment:write': ENGINEERING,
   'control-plan:write': ENGINEERING,
+  'attendance:write': SHIFT,
+  'evidence-waiver:write': ENGINEERING,
   'seam-event:write': SHIFT,
   'splice-step:write': SHIFT,
   'cut-out:write': SHIFT,

@@ -1,10 +1,11 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import { ChannelsService } from '../channels/channels.service.js';
-import { contradictory, together } from '../http/problem.js';
+import { contradictory, refusedField, together, type Refused } from '../http/problem.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
+import type { ControlPlanItem } from './control-plan-item.js';
 import { ControlPlanInput, type ControlPlanContent } from './control-plan.dto.js';
 import { ControlPlan } from './control-plan.entity.js';
 import { planFaults, plannedItems } from './control-plan.rules.js';
@@ -34,6 +35,17 @@ export class ControlPlansService extends RecordsService<ControlPlan, ControlPlan
     return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by from_mm');
   }
 
+  /** Refuses with 422 a code that no item of a standing plan of the string has. */
+  async namedItem(tx: Transaction, field: string, code: string, stringId: string): Promise<void> {
+    await this.refuseUnknownItem(tx, stringId, { code }, refusedField('unknown-reference', field, code, 'the code of an item in a standing control plan of the string'));
+  }
+
+  /** As `namedItem`, of an item that is a hold, witness or review point. */
+  async namedPoint(tx: Transaction, field: string, code: string, stringId: string): Promise<void> {
+    const refusal = refusedField('unknown-reference', field, code, 'the code of a point in a standing control plan of the string');
+    await this.refuseUnknownItem(tx, stringId, { code, demands: 'point' }, refusal);
+  }
+
   protected async content(tx: Transaction, input: ControlPlanInput): Promise<Content<ControlPlan>> {
     const faults = planFaults(input.items);
     if (faults.length > 0) throw contradictory(faults);
@@ -46,5 +58,10 @@ export class ControlPlansService extends RecordsService<ControlPlan, ControlPlan
 
   protected present({ stringId, document, revision, fromMm, items, note }: ControlPlan): ControlPlanContent {
     return { stringId, document, revision, fromMm, items: items.map((item) => ({ ...item, exceptAt: item.exceptAt.map((one) => ({ ...one })) })), note };
+  }
+  private async refuseUnknownItem(tx: Transaction, stringId: string, item: Partial<ControlPlanItem>, refusal: Refused): Promise<void> {
+    const condition = "string_id = $1 and state = 'active' and items @> $2::jsonb";
+    const plans = await this.desk.store.select(this.entity, condition, [stringId, JSON.stringify([item])], null, 'limit 1', tx.manager);
+    if (plans.length === 0) throw refusal;
   }
 }

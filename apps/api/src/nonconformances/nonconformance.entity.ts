@@ -44,6 +44,9 @@ export const DISPOSITION_KINDS = [
   'rework', 'repair', 'use-as-is-under-concession', 'regrade', 'reject', 'return-to-supplier', 'further-inspection',
 ] as const;
 
+/** The disposition by which what does not conform is accepted as it is. */
+export const CONCESSION = 'use-as-is-under-concession' satisfies (typeof DISPOSITION_KINDS)[number];
+
 /** What was decided to do with it, and who answers for that. */
 export interface Disposition {
   readonly kind: (typeof DISPOSITION_KINDS)[number];

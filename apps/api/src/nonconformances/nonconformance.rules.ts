@@ -2,7 +2,7 @@ import { normalInstant } from '#libs/persistence';
 import { refusedField } from '../http/problem.js';
 import type { CoilExtentInput, ContainmentInput, DispositionInput, FoundInput } from './nonconformance-parts.dto.js';
 import type { NonconformanceInput } from './nonconformance.dto.js';
-import type { CoilExtent, Containment, Disposition, Found } from './nonconformance.entity.js';
+import { CONCESSION, type CoilExtent, type Containment, type Disposition, type Found, type Nonconformance } from './nonconformance.entity.js';
 
 type Said = Pick<
   NonconformanceInput, 'stringId' | 'extents' | 'coilExtents' | 'found' | 'stage' | 'disposition'
@@ -51,6 +51,9 @@ function refuseHalfFound({ value, text, unit, uncertainty }: FoundInput): void {
     throw refusedField('half-said', 'found.uncertainty', uncertainty, 'an uncertainty only beside a value');
   }
 }
+
+/** True where it was decided to use what does not conform as it is, under concession. */
+export const isConceded = ({ disposition }: Pick<Nonconformance, 'disposition'>): boolean => disposition?.kind === CONCESSION;
 
 export function coilExtentOf({ coilId, stripFromMm, stripToMm }: CoilExtentInput): CoilExtent {
   return { coilId, stripFromMm: stripFromMm ?? null, stripToMm: stripToMm ?? null };

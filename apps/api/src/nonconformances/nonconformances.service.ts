@@ -11,7 +11,7 @@ import { extentOf, footageText, NO_PIPE, sameExtent, type ExtentColumns } from '
 import type { ExtentInput } from './nonconformance-parts.dto.js';
 import { NonconformanceInput, type NonconformanceContent } from './nonconformance.dto.js';
 import { labelOf } from './nonconformance-label.js';
-import { Nonconformance } from './nonconformance.entity.js';
+import { CONCESSION, Nonconformance } from './nonconformance.entity.js';
 import { coilExtentOf, containmentOf, dispositionOf, foundOf, refuseIncomplete } from './nonconformance.rules.js';
 
 const ABOUT = "state = 'active' and ((string_id = $1 and extent && $2::int8multirange) or coil_ids && $3::uuid[])";
@@ -26,6 +26,9 @@ export class NonconformancesService
   readonly input = NonconformanceInput;
   readonly stage = 'records';
   protected override readonly filters = { stringId: 'string_id' };
+  protected override readonly constraints = {
+    ck_nonconformance_keeps_concession: { field: 'disposition', limit: `${CONCESSION}, since waivers of evidence rest on it; withdraw those first`, code: 'rested-on' },
+  };
 
   constructor(
     desk: RecordDesk,

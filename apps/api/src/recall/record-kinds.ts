@@ -1,4 +1,5 @@
 import type { RecordClass, RecordVersion, StringRecordVersion } from '#libs/persistence';
+import { Attendance } from '../attendances/attendance.entity.js';
 import { CalibrationVersion } from '../calibrations/calibration.entity.js';
 import { CertificateLink } from '../certificate-links/certificate-link.entity.js';
 import { Certificate } from '../certificates/certificate.entity.js';
@@ -10,6 +11,7 @@ import { DestructiveTest } from '../destructive-tests/destructive-test.entity.js
 import { detectionLabel } from '../detections/detection-label.js';
 import { Detection } from '../detections/detection.entity.js';
 import { Device } from '../devices/device.entity.js';
+import { EvidenceWaiver } from '../evidence-waivers/evidence-waiver.entity.js';
 import { examinationLabel } from '../examinations/examination-label.js';
 import { Examination } from '../examinations/examination.entity.js';
 import { Document } from '../files/document.entity.js';
@@ -97,6 +99,8 @@ export const SIGNAL_MARKS = kindOf('signal-mark', SignalMark, ({ cause, span }) 
 export const REFERENCE_CHECKS = kindOf('reference-check', ReferenceCheck, ({ occasion, observedAt }) => `${occasion} of ${observedAt}`);
 export const INDICATIONS = kindOf('indication', Indication, indicationLabel);
 export const INDICATION_EVALUATIONS = kindOf('indication-evaluation', IndicationEvaluation, evaluationLabel);
+export const ATTENDANCES = kindOf('attendance', Attendance, ({ itemCode, outcome, span }) => `${itemCode} ${outcome} at ${span.fromMm} mm`);
+export const EVIDENCE_WAIVERS = kindOf('evidence-waiver', EvidenceWaiver, ({ itemCode, basis, span }) => `${basis} of ${itemCode} at ${span.fromMm} mm`);
 export const REJOINS = kindOf('rejoin', Rejoin, ({ procedure }) => procedure);
 export const NONCONFORMANCES = kindOf('nonconformance', Nonconformance, ({ number }) => labelOf(number));
 export const COUNTER_PERIODS = kindOf('counter-period', CounterPeriodVersion, ({ counter, observedAt }) => `${counter} from ${observedAt}`);
@@ -140,7 +144,7 @@ const DEVICES = kindOf('device', Device, ({ name }) => name);
 
 /** The work of a person on the pipe itself, all of it placed. */
 export const PERSONS_PLACED: readonly RecordKind<PlacedVersion>[] = [
-  SPLICES, INSPECTIONS, CUT_OUTS, SEAM_EVENTS, REPAIRS, EXAMINATIONS, SIGNAL_MARKS, REFERENCE_CHECKS, INDICATIONS,
+  SPLICES, INSPECTIONS, CUT_OUTS, SEAM_EVENTS, REPAIRS, EXAMINATIONS, SIGNAL_MARKS, REFERENCE_CHECKS, INDICATIONS, ATTENDANCES, EVIDENCE_WAIVERS,
 ];
 
 /** The work of a person on welds, whose place is that of the splice or re-join. */
@@ -158,6 +162,7 @@ export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
 /** Placed records, whose footage may rest on a counter period. */
 export const PLACED: readonly RecordKind<PlacedVersion>[] = [
   SEGMENTS, SPLICES, CUT_OUTS, INSPECTIONS, SEAM_EVENTS, REPAIRS, EXAMINATIONS, SIGNAL_MARKS, REFERENCE_CHECKS, INDICATIONS, HANG_OFFS,
+  ATTENDANCES, EVIDENCE_WAIVERS,
 ];
 
 /** A record of a kind as answers name it. */
