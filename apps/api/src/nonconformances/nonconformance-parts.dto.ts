@@ -1,21 +1,9 @@
-import { Choice, Computed, Id, Measured, Part, Text, When, Whole } from '../http/fields.js';
-import { FOOTAGE_LIMIT_MM, PlaceInput } from '../line/placed.dto.js';
+import { Choice, Id, Measured, Text, When, Whole } from '../http/fields.js';
+import { FOOTAGE_LIMIT_MM } from '../line/placed.dto.js';
 import { DISPOSITION_KINDS, type CoilExtent, type Containment, type Disposition, type Found, type Requirement } from './nonconformance.entity.js';
 
 /** Common practice, no published source: no coil of strip comes near 100 km. */
 const LONGEST_STRIP_MM = 100_000_000;
-
-/** Pipe that a nonconformance concerns. */
-export class ExtentInput {
-  @Part({ description: 'Where it is, or where it begins.', of: () => PlaceInput })
-  from!: PlaceInput;
-
-  @Part({
-    description: 'Where it ends; absent for a single place.', of: () => PlaceInput, optional: true,
-    example: { footageMm: 212_600, uMm: '5' },
-  })
-  to?: PlaceInput | null;
-}
 
 /** Strip that a nonconformance concerns. */
 export class CoilExtentInput {
@@ -111,13 +99,4 @@ export class DispositionInput implements Disposition {
 
   @When({ description: 'When it was approved.', example: '2026-03-02T11:30:00Z' })
   approvedAt!: string;
-}
-
-/** Footage of an extent, derived. */
-export class FootageExtent {
-  @Computed({ description: 'Where it begins, mm.', example: 212_000 })
-  fromMm!: number;
-
-  @Computed({ description: 'Where it ends, mm; half-open.', example: 212_600 })
-  toMm!: number;
 }

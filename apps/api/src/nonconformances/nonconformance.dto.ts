@@ -1,10 +1,10 @@
 import { IntersectionType, OmitType } from '@nestjs/swagger';
 import { Choice, Computed, Id, Part, Parts, Text } from '../http/fields.js';
+import { ExtentInput, FootageExtent } from '../line/extent.dto.js';
 import { RestsOnAnswer } from '../line/placed.dto.js';
 import { RecordAnswer, RecordInput } from '../records/record.dto.js';
 import {
-  CoilExtentAnswer, CoilExtentInput, ContainmentAnswer, ContainmentInput, DispositionInput, ExtentInput, FootageExtent,
-  FoundAnswer, FoundInput, RequirementInput,
+  CoilExtentAnswer, CoilExtentInput, ContainmentAnswer, ContainmentInput, DispositionInput, FoundAnswer, FoundInput, RequirementInput,
 } from './nonconformance-parts.dto.js';
 import { EXTENT_BASES, ORIGINS, SEVERITIES, STAGES } from './nonconformance.entity.js';
 

@@ -2,13 +2,12 @@ import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import { CoilsService } from '../coils/coils.service.js';
 import { refusedField } from '../http/problem.js';
+import { extentOf, givenOf, movedExtent, NO_PIPE, type ExtentColumns } from '../line/extent.js';
 import type { GivenInterval } from '../line/given-place.js';
 import type { LineKnowledge } from '../line/line-knowledge.js';
 import { Places, type Move, type PlacedKind } from '../line/places.service.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
-import { extentOf, footageText, NO_PIPE, sameExtent, type ExtentColumns } from './nonconformance-extent.js';
-import type { ExtentInput } from './nonconformance-parts.dto.js';
 import { NonconformanceInput, type NonconformanceContent } from './nonconformance.dto.js';
 import { labelOf } from './nonconformance-label.js';
 import { CONCESSION, Nonconformance } from './nonconformance.entity.js';
@@ -40,9 +39,7 @@ export class NonconformancesService
   }
 
   moved(row: Nonconformance, line: LineKnowledge): Move | null {
-    const columns = extentOf(row.given, row.observedAt, line);
-    if (sameExtent(row, columns)) return null;
-    return { columns, said: `footage ${footageText(row)} mm became ${footageText(columns)} mm` };
+    return movedExtent(row, extentOf('extents', row.given, row.observedAt, line));
   }
 
   /** Those known at `asKnownAt` whose pipe touches one of the footage intervals of the string, by number. */
@@ -136,7 +133,7 @@ export class NonconformancesService
   /** A string that is named is a string in use, even when only strip is concerned. */
   private async derived(tx: Transaction, input: NonconformanceInput, given: GivenInterval[]): Promise<ExtentColumns> {
     if (input.stringId == null) return NO_PIPE;
-    return extentOf(given, input.observedAt, await this.places.line(tx, input.stringId));
+    return extentOf('extents', given, input.observedAt, await this.places.line(tx, input.stringId));
   }
 
   /** A transaction that is rolled back gives its number back, since others wait for the row until it ends. */
@@ -169,8 +166,4 @@ export class NonconformancesService
     if (unknown === undefined) return;
     throw refusedField('unknown-reference', unknown.field, unknown.id, 'the id of a person on record');
   }
-}
-
-function givenOf({ from, to }: ExtentInput): GivenInterval {
-  return { from, to: to ?? null };
 }
