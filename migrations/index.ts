@@ -20,6 +20,7 @@ import { Inspection1764061200018 } from './1764061200018-inspection.js';
 import { Signals1764061200019 } from './1764061200019-signals.js';
 import { Indications1764061200020 } from './1764061200020-indications.js';
 import { ControlPlansAndHolds1764061200021 } from './1764061200021-control-plans-and-holds.js';
+import { Releases1764061200024 } from './1764061200024-releases.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
 export const MIGRATIONS = [
@@ -45,4 +46,5 @@ export const MIGRATIONS = [
   Signals1764061200019,
   Indications1764061200020,
   ControlPlansAndHolds1764061200021,
+  Releases1764061200024,
 ];

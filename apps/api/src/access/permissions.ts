@@ -77,6 +77,7 @@ export const PERMISSIONS = {
   'repair:write': SHIFT,
   'examination:write': SHIFT,
   'nonconformance:write': SHIFT,
+  'release:sign': SHIFT,
   'shift:write': SHIFT,
   'shift-event:write': SHIFT,
   'handover:write': SHIFT,

@@ -26,7 +26,7 @@ export class HeldPipe {
   /** As testimonies against the pipe. */
   async of(ground: EvidenceGround): Promise<RecordTestimony[]> {
     return (await this.standing(ground)).flatMap(({ hold, on }) => testimonies(on, {
-      says: 'failed', because: `held: ${hold.because}`.slice(0, 500), records: [linkOf(HOLDS, hold)], enteredAt: [hold.enteredAt],
+      says: 'failed', because: `held: ${hold.cause}`.slice(0, 500), records: [linkOf(HOLDS, hold)], enteredAt: [hold.enteredAt],
     }, ground.onTimeFrom));
   }
 

@@ -1,0 +1,54 @@
+import { Module } from '@nestjs/common';
+import { AttendancesModule } from '../attendances/attendances.module.js';
+import { CoilsModule } from '../coils/coils.module.js';
+import { ControlPlansModule } from '../control-plans/control-plans.module.js';
+import { EvidenceWaiversModule } from '../evidence-waivers/evidence-waivers.module.js';
+import { ExaminationsModule } from '../examinations/examinations.module.js';
+import { HoldLiftingsModule } from '../hold-liftings/hold-liftings.module.js';
+import { HoldsModule } from '../holds/holds.module.js';
+import { InspectionProofsModule } from '../inspection-proof/inspection-proofs.module.js';
+import { InspectionsModule } from '../inspections/inspections.module.js';
+import { LineModule } from '../line/line.module.js';
+import { NonconformancesModule } from '../nonconformances/nonconformances.module.js';
+import { ReinspectionsModule } from '../reinspections/reinspections.module.js';
+import { RejoinsModule } from '../rejoins/rejoins.module.js';
+import { ReleasesModule } from '../releases/releases.module.js';
+import { CoilSegmentsModule } from '../segments/coil-segments.module.js';
+import { SpliceStepsModule } from '../splice-steps/splice-steps.module.js';
+import { SplicesModule } from '../splices/splices.module.js';
+import { CoilStandingsModule } from '../standing/coil-standings.module.js';
+import { WeldsModule } from '../welds/welds.module.js';
+import { EvidenceController } from './evidence.controller.js';
+import { EvidenceGrounds } from './evidence-grounds.service.js';
+import { EVIDENCE_SOURCES, EvidenceMaps } from './evidence-maps.service.js';
+import type { EvidenceSource } from './evidence-source.js';
+import { EvidenceStamps } from './evidence-stamps.service.js';
+import { Evidences } from './evidences.service.js';
+import { HeldPipe } from './held-pipe.service.js';
+import { ReleasedPipe } from './released-pipe.service.js';
+import { ChannelInspected } from './sources/channel-inspected.source.js';
+import { CoilAccepted } from './sources/coil-accepted.source.js';
+import { DimensionInspected } from './sources/dimension.source.js';
+import { HeatConfirmed } from './sources/heat-confirmed.source.js';
+import { NonconformancesClosed } from './sources/nonconformances-closed.source.js';
+import { PointKept } from './sources/point-kept.source.js';
+import { RejoinAccepted } from './sources/rejoin-accepted.source.js';
+import { SpliceAccepted } from './sources/splice-accepted.source.js';
+import { Waivers } from './waivers.service.js';
+
+const SOURCES = [ChannelInspected, CoilAccepted, DimensionInspected, HeatConfirmed, NonconformancesClosed, PointKept, RejoinAccepted, SpliceAccepted];
+
+/** What stands as evidence for every metre, against the control plan. */
+@Module({
+  imports: [
+    AttendancesModule, CoilsModule, CoilSegmentsModule, CoilStandingsModule, ControlPlansModule, EvidenceWaiversModule, ExaminationsModule, HoldLiftingsModule, HoldsModule,
+    InspectionProofsModule, InspectionsModule, LineModule, NonconformancesModule, ReinspectionsModule, RejoinsModule, ReleasesModule, SpliceStepsModule, SplicesModule, WeldsModule,
+  ],
+  controllers: [EvidenceController],
+  providers: [
+    ...SOURCES, { provide: EVIDENCE_SOURCES, useFactory: (...sources: EvidenceSource[]) => sources, inject: SOURCES },
+    EvidenceGrounds, EvidenceMaps, EvidenceStamps, Evidences, HeldPipe, ReleasedPipe, Waivers,
+  ],
+  exports: [EvidenceMaps, HeldPipe, ReleasedPipe],
+})
+export class EvidenceModule {}
