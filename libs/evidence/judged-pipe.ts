@@ -2,10 +2,16 @@ import type { IntervalSet, Interval } from '#libs/intervals';
 import { isWorse, type EvidenceState } from './evidence-state.js';
 import type { Saying, Testimony } from './testimony.js';
 
-/** Pipe in one state for one demand, and the testimonies that decide it, as indices into the list judged, rising. */
+/**
+ * Pipe in one state for one demand, and the testimonies that decide it, as indices into the list judged, rising: those that say the
+ * state; of conceded pipe the waivers; of missing pipe those that say why nothing can be there yet.
+ */
 export interface JudgedStretch extends Interval {
   readonly state: EvidenceState;
-  /** What makes the state was entered only after this pipe had passed the hang-off. */
+  /**
+   * All that makes the state was entered only after this pipe had passed the hang-off, whether it speaks for it or against it. Never
+   * of missing pipe: nothing came. Pipe can be provisional in time and late once it is confirmed.
+   */
   readonly late: boolean;
   /** Of what is conceded: what it would be without; null of any other. */
   readonly otherwise: EvidenceState | null;
@@ -83,25 +89,26 @@ class Walk {
 
 type Judged = Omit<JudgedStretch, keyof Interval>;
 
+/** What speaks against pipe, worst first; then what speaks for it, best first. */
+const DECIDING = ['failed', 'suspect', 'confirmed', 'provisional'] as const;
+
 function judged(parts: ReadonlySet<Part>): Judged {
   const saying = (says: Saying): Part[] => [...parts].filter((part) => part.says === says).sort((a, b) => a.nth - b.nth);
   const plain = withoutWaiver(saying);
   const waivers = saying('waived');
   if (waivers.length === 0 || !isWorse(plain.state, 'conceded')) return plain;
-  return { state: 'conceded', late: waivers.every(({ late }) => late), otherwise: plain.state, by: waivers.map(({ nth }) => nth) };
+  return { state: 'conceded', ...carriedBy(waivers), otherwise: plain.state };
 }
 
 function withoutWaiver(saying: (says: Saying) => readonly Part[]): Judged {
-  for (const state of ['failed', 'suspect'] as const) {
-    const against = saying(state);
-    if (against.length > 0) return { state, late: false, otherwise: null, by: against.map(({ nth }) => nth) };
-  }
-  for (const state of ['confirmed', 'provisional'] as const) {
-    const proof = saying(state);
-    if (proof.length > 0) return { state, late: proof.every(({ late }) => late), otherwise: null, by: proof.map(({ nth }) => nth) };
+  for (const state of DECIDING) {
+    const words = saying(state);
+    if (words.length > 0) return { state, ...carriedBy(words), otherwise: null };
   }
   return { state: 'missing', late: false, otherwise: null, by: saying('awaited').map(({ nth }) => nth) };
 }
+
+const carriedBy = (parts: readonly Part[]): Pick<Judged, 'late' | 'by'> => ({ late: parts.every(({ late }) => late), by: parts.map(({ nth }) => nth) });
 
 /** Adds a stretch, to the one before where it only goes on. */
 function add(found: JudgedStretch[], stretch: JudgedStretch): void {
