@@ -18,7 +18,7 @@ export interface Difference<S extends SaidStretch> extends Interval {
   /** Null where the demand was not made then, or that pipe was not in it. */
   readonly before: S | null;
   readonly after: S | null;
-  /** The state now is worse than it was, or a demand has come that is not met. */
+  /** The state now is worse than it was; where nothing was asked for before, a demand has come that is neither confirmed nor conceded. */
   readonly worse: boolean;
 }
 
@@ -53,9 +53,10 @@ function isSame(one: SaidStretch | null, other: SaidStretch | null): boolean {
   return one === null || other === null ? one === other : one.state === other.state && one.late === other.late;
 }
 
-/** A demand that was not made before is taken as one that asked for nothing. */
+/** Where nothing was asked for before, the line was not there or did not require it, pipe that meets the demand has not become worse. */
 function hasWorsened(one: SaidStretch | null, other: SaidStretch | null): boolean {
-  return other !== null && isWorse(other.state, one?.state ?? 'conceded');
+  const before = one === null || one.state === 'not-required' ? 'conceded' : one.state;
+  return other !== null && isWorse(other.state, before);
 }
 
 function add<S extends SaidStretch>(found: Difference<S>[], difference: Difference<S>): void {
