@@ -6,12 +6,18 @@ import { CasingStringsService } from '../strings/casing-strings.service.js';
 import { afterRepair } from './after-repair.js';
 import type { RecordedRepair } from './looks.js';
 import { openAfter, reinspectionParts, repairState } from './reinspection-answer.js';
-import type { ReinspectionAnswer, RepairStateAnswer, StringRepairsAnswer } from './reinspection.dto.js';
+import type { OpenAfterRepairAnswer, ReinspectionAnswer, RepairStateAnswer, StringRepairsAnswer } from './reinspection.dto.js';
 import { RepairHistories, type Changed } from './repair-histories.service.js';
 
 const CAUTION =
   'A comparison of what is on record, not a release and no interlock. It goes by nominal footage: let a look reach beyond the ends of a repair by the uncertainty of both '
   + 'places. Whether a technique is fit to find what was repaired, and whether another method may stand in for one that can no longer be used, is for a level 3 to say, who is believed here.';
+
+/** A repair with all that is open after it. */
+export interface RepairWithOpen {
+  readonly repair: RecordedRepair;
+  readonly open: readonly OpenAfterRepairAnswer[];
+}
 
 /** What counts no more after a repair, what was looked at since, and what is open. */
 @Injectable()
@@ -37,27 +43,25 @@ export class Reinspections {
   async ofString(stringId: string, asKnownAt: string | null): Promise<StringRepairsAnswer> {
     await this.strings.open(stringId, asKnownAt);
     const changed = await this.histories.changed(stringId, asKnownAt);
-    const repairs = await this.states(stringId, changed, changed.repairs, asKnownAt);
-    const openOn = IntervalSet.from(repairs.flatMap(({ openOn: on }) => on));
-    return { repairs: repairs.map(({ state }) => state), openOn: openOn.intervals.map(({ fromMm, toMm }) => ({ fromMm, toMm })), caution: CAUTION };
+    const repairs = await this.withOpen(stringId, changed, changed.repairs, asKnownAt);
+    const openOn = IntervalSet.from(repairs.flatMap(({ open }) => open.flatMap(({ on }) => on)));
+    return { repairs: repairs.map(({ repair, open }) => repairState(repair, open)), openOn: openOn.intervals.map(({ fromMm, toMm }) => ({ fromMm, toMm })), caution: CAUTION };
+  }
+
+  /** The repairs of a string known at an instant, or now, in the order in which they were made, each with what is open after it and where. */
+  async openOf(stringId: string, asKnownAt: string | null): Promise<RepairWithOpen[]> {
+    const changed = await this.histories.changed(stringId, asKnownAt);
+    return this.withOpen(stringId, changed, changed.repairs, asKnownAt);
   }
 
   /** Of some repairs of a string, in their order. */
   async statesOf(stringId: string, changed: Changed, some: readonly RecordedRepair[], asKnownAt: string | null): Promise<RepairStateAnswer[]> {
-    return (await this.states(stringId, changed, some, asKnownAt)).map(({ state }) => state);
+    return (await this.withOpen(stringId, changed, some, asKnownAt)).map(({ repair, open }) => repairState(repair, open));
   }
 
-  private async states(
-    stringId: string,
-    changed: Changed,
-    some: readonly RecordedRepair[],
-    asKnownAt: string | null,
-  ): Promise<{ readonly state: RepairStateAnswer; readonly openOn: ReinspectionAnswer['standing'] }[]> {
+  private async withOpen(stringId: string, changed: Changed, some: readonly RecordedRepair[], asKnownAt: string | null): Promise<RepairWithOpen[]> {
     const pipe = some.reduce((sum, { on }) => sum.union(on), IntervalSet.empty);
     const looks = pipe.isEmpty ? [] : await this.histories.looksOn(stringId, pipe, changed.joints, asKnownAt);
-    return some.map((repair) => {
-      const open = openAfter(repair, changed.removed, afterRepair(repair, changed, looks));
-      return { state: repairState(repair, open), openOn: open.flatMap(({ on }) => on) };
-    });
+    return some.map((repair) => ({ repair, open: openAfter(repair, changed.removed, afterRepair(repair, changed, looks)) }));
   }
 }
