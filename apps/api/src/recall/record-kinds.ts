@@ -109,8 +109,8 @@ export const HANG_OFFS = kindOf('hang-off', HangOffVersion, ({ mdMm }) => `at ${
 export const SHOE_TIES = kindOf('shoe-tie', ShoeTieVersion, ({ shoeMdMm }) => `shoe at ${shoeMdMm} mm`);
 export const LINE_SETUPS = kindOf('line-setup', LineSetup, ({ observedAt }) => `from ${observedAt}`);
 const SURVEYS = kindOf('survey', Survey, ({ tool }) => tool);
-const STRINGS = kindOf('casing-string', CasingString, ({ name }) => name);
-const WELLS = kindOf('well', Well, ({ name }) => name);
+export const STRINGS = kindOf('casing-string', CasingString, ({ name }) => name);
+export const WELLS = kindOf('well', Well, ({ name }) => name);
 const SPECIFICATIONS = kindOf('strip-specification', StripSpecification, ({ number, revision }) => `${number} revision ${revision}`);
 const ORDERS = kindOf('strip-order', StripOrder, ({ number }) => number);
 const TRANSCRIPTIONS = kindOf('certificate-transcription', CertificateTranscription, ({ keying }) => `keying ${keying}`);

@@ -1,0 +1,63 @@
+import { Injectable } from '@nestjs/common';
+import { IntervalSet } from '#libs/intervals';
+import { ExaminationsService } from '../../examinations/examinations.service.js';
+import { InspectionsService } from '../../inspections/inspections.service.js';
+import { EXAMINATIONS, INSPECTIONS, SEAM_EVENTS, STRINGS, WELD_PROCEDURES, WELLS } from '../../recall/record-kinds.js';
+import { examinationLook, inspectionLook } from '../../reinspections/looks.js';
+import type { SeamEvent } from '../../seam-events/seam-event.entity.js';
+import { SeamEventsService } from '../../seam-events/seam-events.service.js';
+import { stopAnswer } from '../../seam-stops/stop-answer.js';
+import { stopsWithEnds } from '../../seam-stops/stop-ends.js';
+import { answered } from '../../trace/answered.js';
+import { WeldProceduresService } from '../../weld-procedures/weld-procedures.service.js';
+import { siteMoment } from '../../wells/site-time.js';
+import { WorkStandings } from '../../work-standing/work-standings.service.js';
+import type { EvidenceGround } from '../evidence-ground.js';
+import type { EvidenceSource } from '../evidence-source.js';
+import type { RecordTestimony } from '../record-testimony.js';
+import { seamWords, stopWords, weldedSince, type StoppedAt } from './seam-parameters.js';
+import { spoken, type WordOnPipe } from './word-on-pipe.js';
+
+/** The seam was welded within its procedure, and what stood at the weld point when it stopped was looked at. */
+@Injectable()
+export class SeamParameters implements EvidenceSource {
+  readonly demands = 'seam-parameters';
+  readonly restsOn = [SEAM_EVENTS, WELD_PROCEDURES, EXAMINATIONS, INSPECTIONS, STRINGS, WELLS];
+  readonly restsOnSamples = false;
+
+  constructor(
+    private readonly events: SeamEventsService,
+    private readonly procedures: WeldProceduresService,
+    private readonly examinations: ExaminationsService,
+    private readonly inspections: InspectionsService,
+    private readonly standings: WorkStandings,
+  ) {}
+
+  async testimonies(ground: EvidenceGround): Promise<RecordTestimony[]> {
+    const events = await this.events.inOrder(ground.stringId, ground.asKnownAt);
+    const [welded, stopped] = await Promise.all([this.welded(ground, events), this.stopped(ground, events)]);
+    return spoken([...welded, ...stopped], ground.onTimeFrom);
+  }
+
+  private async welded({ stringId, asKnownAt, pipe }: EvidenceGround, events: readonly SeamEvent[]): Promise<WordOnPipe[]> {
+    const [timeZone, procedures] = await Promise.all([
+      this.standings.timeZoneOf(stringId, asKnownAt), this.procedures.rowsByIds(events.map(({ weldProcedureId }) => weldProcedureId), asKnownAt),
+    ]);
+    return weldedSince(events, pipe.hull()?.toMm ?? 0).flatMap((welded) => {
+      const procedure = procedures.get(welded.event.weldProcedureId);
+      return procedure === undefined || welded.on.isEmpty ? [] : seamWords(welded, procedure, siteMoment(timeZone, welded.event.observedAt));
+    });
+  }
+
+  private async stopped({ stringId, asKnownAt, model, cutOut }: EvidenceGround, events: readonly SeamEvent[]): Promise<WordOnPipe[]> {
+    const stops = await answered(() => stopsWithEnds(events).flatMap((stop): StoppedAt[] => {
+      const { possible } = stopAnswer(model, stop, 0).atWeldPoint;
+      return possible === null ? [] : [{ event: stop.stop, on: IntervalSet.of(possible).subtract(cutOut) }];
+    }));
+    const touched = IntervalSet.from(stops.flatMap(({ on }) => on.intervals)).toMultirange();
+    const [examinations, inspections] = await Promise.all([
+      this.examinations.touching(stringId, touched, asKnownAt), this.inspections.touching(stringId, touched, asKnownAt),
+    ]);
+    return stopWords(stops, [...examinations.map((row) => examinationLook(row, new Map())), ...inspections.map(inspectionLook)]);
+  }
+}
