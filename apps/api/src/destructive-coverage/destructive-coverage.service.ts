@@ -3,7 +3,7 @@ import { IntervalSet } from '#libs/intervals';
 import { INFERENCE_CAUTION } from '#libs/tube-tests';
 import { localDay } from '#libs/validity';
 import { CoilsService } from '../coils/coils.service.js';
-import { TEST_KINDS } from '../destructive-tests/destructive-test.dto.js';
+import { TEST_KINDS, type TestKind } from '../destructive-tests/destructive-test.dto.js';
 import { DestructiveTestsService } from '../destructive-tests/destructive-tests.service.js';
 import { CutOutsService } from '../line/cut-outs.service.js';
 import { SamplingPlanAssignmentsService } from '../sampling-plan-assignments/sampling-plan-assignments.service.js';
@@ -24,7 +24,14 @@ import type { DestructiveCoverageAnswer, PlanInForceAnswer } from './destructive
 import { isAtPipe, placeOf } from './sample-places.js';
 import { planCaution, plannedPipes, type PlannedPipe } from './sampling-plans.js';
 import { stopPlaces, type StopPlace } from './stop-places.js';
-import { metres, testCoverage, unsettledUnits, type CoveredString, type UnsettledUnit } from './test-coverage.js';
+import { metres, sampledPipe, standingUnits, testCoverage, unsettledUnits, type CoveredString, type StandingUnit } from './test-coverage.js';
+
+/** Tests of one kind: of which pipe they are demanded, and how they stand. */
+export interface StandingTests {
+  readonly kind: TestKind;
+  readonly demandedOf: IntervalSet;
+  readonly units: readonly StandingUnit[];
+}
 
 /** What the destructive tests of a string stand for, and which of its metres none does. */
 @Injectable()
@@ -62,8 +69,15 @@ export class DestructiveCoverages {
     };
   }
 
+  /** The tests of each kind with what they stand for, by what was known at the instant asked about. Refuses with 404 when there was no such string. */
+  async standing(stringId: string, asKnownAt: string | null): Promise<StandingTests[]> {
+    const row = await this.strings.row(stringId, asKnownAt);
+    const [string, tests] = await Promise.all([this.covered(row, asKnownAt), this.tests.ofString(stringId, asKnownAt)]);
+    return TEST_KINDS.map((kind) => ({ kind, demandedOf: sampledPipe(kind, string.planned), units: standingUnits(kind, string, tests) }));
+  }
+
   /** The tests of all kinds that are open or failed, by what was known at the instant asked about. Refuses with 404 when there was no such string. */
-  async unsettled(stringId: string, asKnownAt: string | null): Promise<UnsettledUnit[]> {
+  async unsettled(stringId: string, asKnownAt: string | null): Promise<StandingUnit[]> {
     const row = await this.strings.row(stringId, asKnownAt);
     const [string, tests] = await Promise.all([this.covered(row, asKnownAt), this.tests.ofString(stringId, asKnownAt)]);
     return TEST_KINDS.flatMap((kind) => unsettledUnits(kind, string, tests));

@@ -1,6 +1,6 @@
 import { IntervalSet } from '#libs/intervals';
 import { microseconds } from '#libs/persistence';
-import { representedIntervals, UNIT_STATES, type SamplingRuleName, type TestRepresentation, type UnsampledEnd } from '#libs/tube-tests';
+import { representedIntervals, UNIT_STATES, type SamplingRuleName, type TestRepresentation, type UnitState, type UnsampledEnd } from '#libs/tube-tests';
 import type { TestKind } from '../destructive-tests/destructive-test.dto.js';
 import type { DestructiveTest } from '../destructive-tests/destructive-test.entity.js';
 import { ofCoil, ofSplice } from '../destructive-tests/retest-piece.js';
@@ -56,29 +56,39 @@ export function testCoverage(kind: TestKind, string: CoveredString, tests: reado
   };
 }
 
-/** Tests that belong together and did not pass, nor were answered by passing retests. */
-export interface UnsettledUnit {
+/** Tests that belong together, and how they stand. */
+export interface StandingUnit {
   readonly kind: TestKind;
   readonly tests: readonly [NamedTest, ...NamedTest[]];
   /** The ids of its tests. */
   readonly along: readonly string[];
+  readonly samples: readonly TestSample[];
+  readonly state: UnitState;
   readonly words: string;
-  /** What its samples stand for, pipe that was cut out among it; nothing where no frequency is set. */
+  /** What its samples stand for, pipe that was cut out among it; nothing where no frequency is set, and where all its tests are void. */
   readonly footage: IntervalSet;
 }
 
-/** The units of one kind of test that are open or failed; `tests` are all of the string, oldest first. */
-export function unsettledUnits(kind: TestKind, string: CoveredString, tests: readonly DestructiveTest[]): UnsettledUnit[] {
+/** The units of one kind of test; `tests` are all of the string, oldest first. */
+export function standingUnits(kind: TestKind, string: CoveredString, tests: readonly DestructiveTest[]): StandingUnit[] {
   const tested = testedSamples(kind, string, tests.filter((test) => test.kind === kind));
   const parts = partsOf(kind, string, tested);
-  const units = [...new Set(tested.map(({ unit }) => unit))].filter(({ answer: { state } }) => state === 'open' || state === 'failed');
-  return units.flatMap(({ tests: all, answer: { words } }): UnsettledUnit[] => {
+  return [...new Set(tested.map(({ unit }) => unit))].flatMap(({ tests: all, answer: { state, words } }): StandingUnit[] => {
     const [first, ...others] = all;
     if (first === undefined) return [];
-    const own = tested.filter(({ unit }) => unit.tests === all).map((one) => standsFor(one, parts, IntervalSet.empty));
-    return [{ kind, tests: [first, ...others], along: all.map(({ row }) => row.id), words, footage: unionOf(own) }];
+    const own = tested.filter(({ unit }) => unit.tests === all);
+    const footage = unionOf(own.map((one) => standsFor(one, parts, IntervalSet.empty)));
+    return [{ kind, tests: [first, ...others], along: all.map(({ row }) => row.id), samples: own.map(({ sample }) => sample), state, words, footage }];
   });
 }
+
+/** Those that did not pass, nor were answered by passing retests; `tests` are all of the string, oldest first. */
+export const unsettledUnits = (kind: TestKind, string: CoveredString, tests: readonly DestructiveTest[]): StandingUnit[] =>
+  standingUnits(kind, string, tests).filter(({ state }) => state === 'open' || state === 'failed');
+
+/** The pipe of which samples of a kind are demanded, by the plans in force and the starting values. */
+export const sampledPipe = (kind: TestKind, planned: readonly PlannedPipe[]): IntervalSet =>
+  planned.filter(({ assigned }) => plannedRules(kind, assigned).length > 0).reduce((sum, { pipe }) => sum.union(pipe), IntervalSet.empty);
 
 const partsOf = (kind: TestKind, { planned }: CoveredString, tested: readonly TestedSample[]): PartCoverage[] =>
   planned.filter(({ stretches }) => stretches.length > 0).map((pipe) => partCoverage(kind, pipe, tested));
