@@ -10,11 +10,12 @@ import { CasingStringsModule } from '../strings/casing-strings.module.js';
 import { DetectionsController } from './detections.controller.js';
 import { DetectionsService } from './detections.service.js';
 import { LookedChannels } from './looked-channels.service.js';
+import { LookedPipe } from './looked-pipe.service.js';
 
 @Module({
   imports: [CasingStringsModule, ChannelsModule, IndicationEvaluationsModule, IndicationRulesModule, IndicationsModule, SignalMarksModule, SignalsModule, SplicesModule],
   controllers: [DetectionsController],
-  providers: [DetectionsService, LookedChannels],
-  exports: [DetectionsService, LookedChannels],
+  providers: [DetectionsService, LookedChannels, LookedPipe],
+  exports: [DetectionsService, LookedChannels, LookedPipe],
 })
 export class DetectionsModule {}

@@ -79,6 +79,11 @@ export class DetectionsService extends RecordsService<Detection, DetectionInput,
     super(desk);
   }
 
+  /** The detections of a string known at `asKnownAt`, by when they were made. */
+  async onString(stringId: string, asKnownAt: string | null): Promise<Detection[]> {
+    return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id');
+  }
+
   /** A page of what a detection found, from the place with this number on. Refuses with 404 when there was none. */
   async found(id: string, { from, limit, asKnownAt }: FoundQuestion): Promise<FoundPlacesAnswer> {
     const row = await this.row(id, asKnownAt);

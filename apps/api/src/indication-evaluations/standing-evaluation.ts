@@ -9,9 +9,17 @@ type Evaluated = Pick<IndicationEvaluation, 'observedAt' | 'verdict' | 'repairId
  */
 export function openOfIndication(evaluations: readonly Evaluated[]): string | null {
   if (evaluations.length === 0) return 'nobody evaluated it';
-  const lastAt = evaluations.reduce((last, { observedAt }) => (observedAt > last ? observedAt : last), '');
-  const open = evaluations.filter(({ observedAt }) => observedAt === lastAt).map(openOf).filter((words) => words !== null);
+  const open = lastOf(evaluations).map(openOf).filter((words) => words !== null);
   return open.length === 0 ? null : [...new Set(open)].join('; ');
+}
+
+/** Whether an evaluation that stands last wants the pipe repaired or cut out, and neither was done. */
+export const isRejected = (evaluations: readonly Evaluated[]): boolean =>
+  lastOf(evaluations).some(({ verdict, repairId, cutOutId }) => (verdict === 'repair' && repairId === null) || (verdict === 'cut-out' && cutOutId === null));
+
+function lastOf(evaluations: readonly Evaluated[]): Evaluated[] {
+  const lastAt = evaluations.reduce((last, { observedAt }) => (observedAt > last ? observedAt : last), '');
+  return evaluations.filter(({ observedAt }) => observedAt === lastAt);
 }
 
 /** When the evaluation that settles an indication was made; null while nothing does. */

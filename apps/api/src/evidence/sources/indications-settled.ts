@@ -1,0 +1,49 @@
+import { IntervalSet } from '#libs/intervals';
+import type { Channel } from '../../channels/channel.entity.js';
+import type { Detection } from '../../detections/detection.entity.js';
+import type { LookedPipeOf } from '../../detections/looked-pipe.service.js';
+import { isRejected } from '../../indication-evaluations/standing-evaluation.js';
+import { NO_INDICATION, type OpenIndication } from '../../indication-standing/open-indications.service.js';
+import { DETECTIONS, INDICATION_EVALUATIONS, INDICATION_RULES, INDICATIONS, linkOf } from '../../recall/record-kinds.js';
+import type { SignalMark } from '../../signal-marks/signal-mark.entity.js';
+import { provenTogether, type Proof } from './proven-together.js';
+import type { WordOnPipe } from './word-on-pipe.js';
+
+/** A detection with the pipe that it looked at. */
+export interface LookedDetection extends LookedPipeOf {
+  readonly detection: Detection;
+}
+
+/** Indications that nothing settles speak against their pipe: those that were to be repaired or cut out as bad pipe, the others as doubt. */
+export function openIndicationWords(open: readonly OpenIndication[]): WordOnPipe[] {
+  return open.map(({ row, because, evaluations }): WordOnPipe => {
+    const label = linkOf(INDICATIONS, row).label;
+    return {
+      on: IntervalSet.of(row.span), says: isRejected(evaluations) ? 'failed' : 'suspect',
+      because: `${label}: ${evaluations.length === 0 ? 'found, and settled by nobody' : because}`,
+      records: [linkOf(INDICATIONS, row), ...evaluations.map((one) => linkOf(INDICATION_EVALUATIONS, one))], enteredAt: [row.enteredAt, ...evaluations.map(({ enteredAt }) => enteredAt)],
+    };
+  });
+}
+
+/**
+ * Pipe that detections looked at by each required channel of an amplitude; where none is required, by any channel at all. What a
+ * mark says by now is not valid was not looked at.
+ */
+export function lookedWords(looked: readonly LookedDetection[], channels: readonly Channel[], marks: readonly SignalMark[]): WordOnPipe[] {
+  const required = channels.filter((channel) => channel.required && channel.measures.endsWith('-amplitude')).map(({ id }) => id);
+  const by = required.length === 0 ? [looked.map((one) => proofOf(one, null, marks))] : required.map((id) => looked.map((one) => proofOf(one, id, marks)));
+  return provenTogether(by).map((proof) => ({ ...proof, says: 'confirmed', because: `${proof.because}, and no indication here is open. ${NO_INDICATION}` }));
+}
+
+/** @param channelId null: any channel */
+function proofOf({ detection, rule, runs }: LookedDetection, channelId: string | null, marks: readonly SignalMark[]): Proof {
+  const own = runs.filter((run) => channelId === null || run.channelId === channelId);
+  const on = own.map((run) => run.pipe.subtract(notValid(run, marks))).reduce((sum, pipe) => sum.union(pipe), IntervalSet.empty);
+  return { on, because: `looked at by the detection ${linkOf(DETECTIONS, detection).label}`, records: [linkOf(DETECTIONS, detection), linkOf(INDICATION_RULES, rule)], enteredAt: [detection.enteredAt] };
+}
+
+function notValid({ channelId, runId }: LookedPipeOf['runs'][number], marks: readonly SignalMark[]): IntervalSet {
+  const own = marks.filter((mark) => mark.effect === 'not-valid' && mark.runId === runId && mark.channelIds.includes(channelId));
+  return IntervalSet.from(own.map(({ span }) => span));
+}
