@@ -1,9 +1,9 @@
 import { ByteReader, ByteWriter } from './bytes.js';
 import { positionBound, readPositions, writePositions } from './position-code.js';
-import { bitsOf, BLOCK_SAMPLES, demandBlock, NO_VALUE_BITS, STATUS, type Samples } from './sample.js';
+import { bitsOf, BLOCK_SAMPLES, demandPositions, demandReadings, NO_VALUE_BITS, STATUS, type Readings, type Samples } from './sample.js';
 import { CHECK_BYTES, HEAD_BYTES, openSeal, seal, writeHead } from './seal.js';
 import { readStatuses, statusBound, writeStatuses } from './status-code.js';
-import { readValues, valueBound, writeValues } from './value-code.js';
+import { readValues, trialBound, valueBound, writeValues } from './value-code.js';
 
 /*
  * A block as bytes: the head (`seal.ts`; flag 1: missing samples have no value stored), positions, statuses, values, checksum.
@@ -21,20 +21,40 @@ export const blockBound = (count: number): number =>
   HEAD_BYTES + positionBound(count) + statusBound(count) + valueBound(count) + CHECK_BYTES;
 
 /** Blocks are written one at a time: what each would need anew, and the collector take away, is taken once. */
-const WRITER = new ByteWriter(blockBound(BLOCK_SAMPLES));
+const WRITER = new ByteWriter(blockBound(BLOCK_SAMPLES) + 2 * trialBound(BLOCK_SAMPLES));
 
 /**
  * The samples as bytes from which `decodeBlock` gives them back bit for bit.
  * Throws RangeError naming what is wrong when they cannot make one block (see `Samples`).
  */
 export function encodeBlock(samples: Samples): Uint8Array {
-  demandBlock(samples);
-  const stored = withoutMissing(samples);
+  demandReadings(samples, samples.positions.length);
+  return encodeReadings(samples, encodePositions(samples.positions));
+}
+
+/** The positions of one block, as all blocks of channels that were read at them have them. */
+export interface EncodedPositions {
+  readonly count: number;
+  readonly bytes: Uint8Array;
+}
+
+/** Throws RangeError naming the first position that is none (see `Samples`). */
+export function encodePositions(positions: Float64Array): EncodedPositions {
+  demandPositions(positions);
   const writer = WRITER.restart();
-  writeHead(writer, LETTERS, stored === null ? 0 : WITHOUT_MISSING, samples.values.length);
-  writePositions(writer, samples.positions);
-  writeStatuses(writer, samples.statuses);
-  writeValues(writer, stored ?? samples.values);
+  writePositions(writer, positions);
+  return { count: positions.length, bytes: writer.written() };
+}
+
+/** As `encodeBlock`, of readings at positions that are looked at and written once for several channels. */
+export function encodeReadings(readings: Readings, positions: EncodedPositions): Uint8Array {
+  demandReadings(readings, positions.count);
+  const stored = withoutMissing(readings);
+  const writer = WRITER.restart();
+  writeHead(writer, LETTERS, stored === null ? 0 : WITHOUT_MISSING, readings.values.length);
+  writer.append(positions.bytes);
+  writeStatuses(writer, readings.statuses);
+  writeValues(writer, stored ?? readings.values);
   return seal(writer);
 }
 
@@ -57,7 +77,8 @@ function allValues(reader: ByteReader, count: number): Float32Array {
 }
 
 /** The values of those that are not missing, when all missing ones have no value and there is one; null otherwise. */
-function withoutMissing({ values, statuses }: Samples): Float32Array | null {
+function withoutMissing({ values, statuses }: Readings): Float32Array | null {
+  if (!statuses.includes(STATUS.missing)) return null;
   const bits = bitsOf(values);
   let missing = 0;
   for (let index = 0; index < bits.length; index += 1) {
@@ -65,7 +86,6 @@ function withoutMissing({ values, statuses }: Samples): Float32Array | null {
     if (bits[index] !== NO_VALUE_BITS) return null;
     missing += 1;
   }
-  if (missing === 0) return null;
   const kept = new Float32Array(bits.length - missing);
   const keptBits = bitsOf(kept);
   let at = 0;

@@ -72,30 +72,48 @@ export class ByteWriter {
     this.at += bytes.length;
   }
 
-  /** The lowest `width` bits (1 to 32) of each value, without gaps, the last byte filled with zeros. */
-  bits(values: Uint32Array, count: number, width: number): void {
+  /**
+   * Each value, of which only the lowest `width` bits (1 to 32) are set, without gaps, the last byte filled with zeros. The values are
+   * lost: narrow ones are joined two by two while they fit, so that fewer are shifted into their words.
+   */
+  bits(values: Int32Array, count: number, width: number): void {
+    const end = this.at + Math.ceil((count * width) / 8);
+    let [joined, wide] = [count, width];
+    for (; wide <= 16 && (joined & 1) === 0; wide *= 2) {
+      joined >>>= 1;
+      for (let index = 0; index < joined; index += 1) values[index] = (values[2 * index] as number) | ((values[2 * index + 1] as number) << wide);
+    }
     const { view } = this;
     let [byte, word, filled] = [this.at, 0, 0];
-    for (let index = 0; index < count; index += 1) {
+    for (let index = 0; index < joined; index += 1) {
       const value = values[index] as number;
       word |= value << filled;
-      if (filled + width < 32) {
-        filled += width;
-        continue;
-      }
-      view.setUint32(byte, word, true);
+      filled += wide;
+      if (filled < 32) continue;
+      view.setInt32(byte, word, true);
       byte += 4;
-      // A shift by 32 would be one by 0.
-      word = filled === 0 ? 0 : value >>> (32 - filled);
-      filled += width - 32;
+      filled -= 32;
+      // What did not fit; a shift by 32 would be one by 0.
+      word = filled === 0 ? 0 : value >>> (wide - filled);
     }
-    view.setUint32(byte, word, true);
-    this.at += Math.ceil((count * width) / 8);
+    if (byte < end) view.setInt32(byte, word, true);
+    this.at = end;
   }
 
   /** A copy of what was written. */
   written(): Uint8Array {
     return this.bytes.slice(0, this.at);
+  }
+
+  /** Forgets what was written from `at` on. */
+  rewind(at: number): void {
+    this.at = at;
+  }
+
+  /** Forgets what was written from `at` up to, and without, `from`: what comes after it moves there. */
+  drop(at: number, from: number): void {
+    this.bytes.copyWithin(at, from, this.at);
+    this.at -= from - at;
   }
 
   setU32(at: number, value: number): void {

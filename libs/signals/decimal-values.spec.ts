@@ -1,5 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
+import { randomFrom } from '../../test/fixtures/signals.js';
 import { fromDecimals, likelyPlaces, toDecimals } from './decimal-values.js';
+import { bitsOf } from './sample.js';
+
+const { abs, floor, fround, round } = Math;
 
 describe('values as decimals', () => {
   test('are found with the fewest places that write them', () => {
@@ -27,5 +31,22 @@ describe('values as decimals', () => {
     fromDecimals(numbers, { first: 0, step: 1, places: 3 }, back);
     expect(apart).toEqual([]);
     expect(back).toEqual(values);
+  });
+
+  test('are told by the inverse of a power of ten as by the power itself', () => {
+    const random = randomFrom(11);
+    // Decimals of up to nine digits, their neighbours among float32, and what lies about the middle of two of these.
+    const values = Float32Array.from({ length: 40_000 }, () => round(random() * 10 ** (1 + random() * 8)) / 10 ** floor(random() * 8));
+    const bits = bitsOf(values);
+    for (let index = 0; index < bits.length; index += 3) bits[index] = (bits[index] as number) + (random() < 0.5 ? 1 : -1);
+    for (let places = 0; places <= 7; places += 1) {
+      const power = 10 ** places;
+      const isDecimal = (value: number): boolean => abs(round(value * power)) < 2 ** 30 && fround(round(value * power) / power) === value;
+      const { apart } = toDecimals(values, places);
+      const divided = [...values.keys()].filter((index) => !isDecimal(values[index] as number));
+      expect(apart).toEqual(divided);
+      expect(apart.length).toBeGreaterThan(4_000);
+      expect(apart.length).toBeLessThan(39_000);
+    }
   });
 });

@@ -8,7 +8,7 @@ export const MAX_PLACES = 7;
 const POWERS = Float64Array.from({ length: MAX_PLACES + 1 }, (_, places) => 10 ** places);
 /** So that the distance of any two is a whole number of 32 bits. */
 const LARGEST = 2 ** 30 - 1;
-const { fround, round } = Math;
+const { floor, fround } = Math;
 const LOOKED_AT = 64;
 /** A share of values that have no such decimal is borne, since they are kept apart. */
 const USUAL_SHARE = 7 / 8;
@@ -44,23 +44,35 @@ export function likelyPlaces(values: Float32Array): number[] {
 /** Fewest places with which a value can be written, or one more than there can be. */
 function placesOf(value: number): number {
   let places = 0;
-  while (places <= MAX_PLACES && !isDecimal(value, round(value * (POWERS[places] as number)), POWERS[places] as number)) places += 1;
+  while (places <= MAX_PLACES && !isDecimal(value, nearest(value, POWERS[places] as number), 1 / (POWERS[places] as number))) places += 1;
   return places;
 }
 
-/** Comparing as numbers takes −0 for 0, which has no k of its own; NaN and infinities never pass. */
-const isDecimal = (value: number, k: number, power: number): boolean =>
-  k <= LARGEST && k >= -LARGEST && fround(k / power) === value && (value !== 0 || 1 / value > 0);
+/** The whole number k nearest to value × power; exact, since their product and a half more have fewer bits than a double. */
+const nearest = (value: number, power: number): number => floor(value * power + 0.5);
 
-export function toDecimals(values: Float32Array, places: number): Decimals {
+/**
+ * Whether the value is the float32 nearest to k / power. Comparing as numbers takes −0 for 0, which has no k of its own; NaN and
+ * infinities never pass.
+ *
+ * Times the inverse costs far less than over the power, and says the same for the k nearest to value × power. The two differ by
+ * 2^-52 of their size at most. Where one float32 gives way to the next, at an m × 2^e with m below 2^25, k / 10^d is either just
+ * there or at least 2^-49 of its size away, since k / 2^e and m × 10^d are whole numbers. And it is never just there: with e ≥ −d,
+ * as k is whole, the float32 beside it would be 2^-d or more away, and the value is within half of 10^-d.
+ */
+const isDecimal = (value: number, k: number, inverse: number): boolean =>
+  fround(k * inverse) === value && k <= LARGEST && k >= -LARGEST && (value !== 0 || 1 / value > 0);
+
+/** `numbers`: where they go, of the length of the values. */
+export function toDecimals(values: Float32Array, places: number, numbers = new Int32Array(values.length)): Decimals {
   const power = POWERS[places] as number;
-  const numbers = new Int32Array(values.length);
+  const inverse = 1 / power;
   const apart: number[] = [];
   let last = 0;
   for (let index = 0; index < values.length; index += 1) {
     const value = values[index] as number;
-    const k = round(value * power);
-    if (isDecimal(value, k, power)) last = k;
+    const k = nearest(value, power);
+    if (isDecimal(value, k, inverse)) last = k;
     else apart.push(index);
     numbers[index] = last;
   }

@@ -8,6 +8,8 @@ import type { ByteReader, ByteWriter } from './bytes.js';
  */
 
 const GROUP = 64;
+/** One group at a time, as it is written. */
+const PACKED = new Int32Array(GROUP);
 const DIFFERENCES = 64;
 /** What a least can take: five bytes; and the byte before it. */
 const HEAD_BYTES = 6;
@@ -16,10 +18,9 @@ const HEAD_BYTES = 6;
 export const packedBound = (count: number): number => count * 4 + Math.ceil(count / GROUP) * HEAD_BYTES;
 
 const widthOf = (largest: number): number => 32 - Math.clz32(largest);
-const zigzag = (difference: number): number => ((difference << 1) ^ (difference >> 31)) >>> 0;
+const zigzag = (difference: number): number => (difference << 1) ^ (difference >> 31);
 
 export function packIntegers(writer: ByteWriter, numbers: Int32Array): void {
-  const packed = new Uint32Array(GROUP);
   let last = 0;
   let lastLeast = 0;
   for (let from = 0; from < numbers.length; from += GROUP) {
@@ -39,17 +40,17 @@ export function packIntegers(writer: ByteWriter, numbers: Int32Array): void {
       let previous = last;
       for (let index = 0; index < size; index += 1) {
         const number = numbers[from + index] as number;
-        packed[index] = zigzag((number - previous) | 0);
+        PACKED[index] = zigzag((number - previous) | 0);
         previous = number;
       }
       writer.byte(DIFFERENCES + differenceWidth);
-      if (differenceWidth > 0) writer.bits(packed, size, differenceWidth);
+      if (differenceWidth > 0) writer.bits(PACKED, size, differenceWidth);
     } else {
-      for (let index = 0; index < size; index += 1) packed[index] = (numbers[from + index] as number) - least;
+      for (let index = 0; index < size; index += 1) PACKED[index] = (numbers[from + index] as number) - least;
       writer.byte(width);
       writer.signed(least - lastLeast);
       lastLeast = least;
-      if (width > 0) writer.bits(packed, size, width);
+      if (width > 0) writer.bits(PACKED, size, width);
     }
     last = before;
   }

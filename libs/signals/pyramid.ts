@@ -1,5 +1,5 @@
-import { BLOCK_SAMPLES, type Samples } from './sample.js';
-import { mergeAll, summarise, type Summary } from './summary.js';
+import { BLOCK_SAMPLES, type Readings, type Samples } from './sample.js';
+import { mergeAll, reachOf, summariseReadings, type Reach, type Summary } from './summary.js';
 
 /*
  * The pyramid of a channel. Level 0 are the samples. A cell of level 1 is the summary of 256 addresses, a sixteenth of a block,
@@ -19,13 +19,20 @@ export const CELLS_IN_BLOCK = BLOCK_SAMPLES / CELL_SAMPLES;
 export const spanOf = (level: number): number => CELL_SAMPLES * FAN_OUT ** (level - 1);
 
 /** The sixteen cells of level 1 of a block. */
-export function cellsOfBlock(samples: Samples, blockNo: number): (Summary | null)[] {
-  const { length } = samples.values;
-  return Array.from({ length: CELLS_IN_BLOCK }, (_, cell) => {
+export const cellsOfBlock = (samples: Samples, blockNo: number): (Summary | null)[] =>
+  cellsOfReadings(samples, blockNo, reachesOfCells(samples.positions));
+
+/** Where each of the cells of a block lies that has samples; of up to 4,096 positions. */
+export const reachesOfCells = (positions: Float64Array): Reach[] =>
+  Array.from({ length: Math.ceil(positions.length / CELL_SAMPLES) }, (_, cell) => reachOf(positions, cell * CELL_SAMPLES, Math.min((cell + 1) * CELL_SAMPLES, positions.length)));
+
+/** As `cellsOfBlock`, of readings whose cells lie where those of other channels lie. */
+export const cellsOfReadings = (readings: Readings, blockNo: number, reaches: readonly Reach[]): (Summary | null)[] =>
+  Array.from({ length: CELLS_IN_BLOCK }, (_, cell) => {
+    const reach = reaches[cell];
     const from = cell * CELL_SAMPLES;
-    return from >= length ? null : summarise(samples, from, Math.min(from + CELL_SAMPLES, length), blockNo * BLOCK_SAMPLES);
+    return reach === undefined ? null : summariseReadings(readings, from, Math.min(from + CELL_SAMPLES, readings.values.length), blockNo * BLOCK_SAMPLES, reach);
   });
-}
 
 /**
  * The cells one level up of consecutive cells, of which the first has a number that is a multiple of four (RangeError otherwise).

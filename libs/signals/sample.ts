@@ -29,12 +29,16 @@ const STATUSES = STATUS_NAMES.length;
  * Consecutive samples of one channel, in the order in which they were read; the three arrays are equally long.
  * The place of a sample in its channel is its *address*: number of its block × 4,096 + index within the block.
  */
-export interface Samples {
+export interface Samples extends Readings {
   /**
    * Where or when each sample was read, as read: whole numbers of one unit (counter steps, millimetres, microseconds) up to
    * 2^52 either way. Where the pipe moves back they fall; while it stands still they stay.
    */
   readonly positions: Float64Array;
+}
+
+/** What was read of one channel, without where; the arrays are equally long. */
+export interface Readings {
   /**
    * Values in the unit of the channel. Every bit is kept, with whatever status. In the place of a missing one stands what
    * the device sent instead (0, −999, a NaN), or `NO_VALUE_BITS` when it sent nothing; it never enters a figure.
@@ -58,18 +62,24 @@ export const part = ({ positions, values, statuses }: Samples, from: number, to:
   positions: positions.subarray(from, to), values: values.subarray(from, to), statuses: statuses.subarray(from, to),
 });
 
-/** Throws RangeError naming what is wrong when these samples cannot make one block. */
-export function demandBlock({ positions, values, statuses }: Samples): void {
+/** Throws RangeError naming what is wrong when these readings cannot be those of one block at `count` positions. */
+export function demandReadings({ values, statuses }: Readings, count: number): void {
   const { length } = values;
   if (length < 1 || length > BLOCK_SAMPLES) throw new RangeError(`a block has 1 to ${BLOCK_SAMPLES} samples, not ${length}`);
-  if (positions.length !== length) throw new RangeError(`${length} values have ${positions.length} positions`);
+  if (count !== length) throw new RangeError(`${length} values have ${count} positions`);
   if (statuses.length !== length) throw new RangeError(`${length} values have ${statuses.length} statuses`);
   for (let index = 0; index < length; index += 1) {
+    if ((statuses[index] as number) >= STATUSES) throw new RangeError(`status ${index} is unknown: ${statuses[index] ?? ''}`);
+  }
+}
+
+/** Throws RangeError naming the first position that is none. */
+export function demandPositions(positions: Float64Array): void {
+  for (let index = 0; index < positions.length; index += 1) {
     const position = positions[index] as number;
     const isWhole = trunc(position) === position && position <= MAX_POSITION && position >= -MAX_POSITION;
     if (!isWhole || (position === 0 && 1 / position < 0)) {
       throw new RangeError(`position ${index} is not a whole number within ±2^52: ${Object.is(position, -0) ? '-0' : position}`);
     }
-    if ((statuses[index] as number) >= STATUSES) throw new RangeError(`status ${index} is unknown: ${statuses[index] ?? ''}`);
   }
 }

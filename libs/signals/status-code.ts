@@ -22,7 +22,7 @@ export function writeStatuses(writer: ByteWriter, statuses: Uint8Array): void {
     for (const { status, length } of runs) writer.count(length * 8 + status);
   } else {
     writer.byte(BITS);
-    writer.bits(Uint32Array.from(statuses), statuses.length, WIDTH);
+    writer.bits(Int32Array.from(statuses), statuses.length, WIDTH);
   }
 }
 
@@ -50,11 +50,12 @@ export function readStatuses(reader: ByteReader, count: number): Uint8Array {
 
 function runsOf(statuses: Uint8Array): { status: number; length: number }[] {
   const runs: { status: number; length: number }[] = [];
-  let from = 0;
-  for (let index = 1; index <= statuses.length; index += 1) {
-    if (index < statuses.length && statuses[index] === statuses[from]) continue;
-    runs.push({ status: statuses[from] as number, length: index - from });
-    from = index;
+  for (let from = 0; from < statuses.length;) {
+    const status = statuses[from] as number;
+    let to = from + 1;
+    while (to < statuses.length && statuses[to] === status) to += 1;
+    runs.push({ status, length: to - from });
+    from = to;
   }
   return runs;
 }

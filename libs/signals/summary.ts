@@ -1,4 +1,6 @@
-import { STATUS, STATUS_NAMES, type Samples, type StatusName } from './sample.js';
+import { STATUS, STATUS_NAMES, type Readings, type Samples, type StatusName } from './sample.js';
+
+const { max } = Math;
 
 /** How many samples there are of each status. */
 export type Counts = Readonly<Record<StatusName, number>>;
@@ -17,7 +19,7 @@ export interface Extreme {
  * - `n`, `mean` and `squares` are over finite values that were read and nothing else: a bound is no measurement.
  * - Missing, suspect and implausible samples are counted, and enter no figure; nor does a NaN or an infinity, of any status.
  */
-export interface Summary {
+export interface Summary extends Reach {
   readonly counts: Counts;
   /** Null when there is no such value: what then is drawn is a gap. */
   readonly least: Extreme | null;
@@ -28,6 +30,10 @@ export interface Summary {
   readonly mean: number;
   /** Sum of the squares of the values' distances from the mean; over n − 1 it is the sample variance. */
   readonly squares: number;
+}
+
+/** Where some samples lie; there is at least one. */
+export interface Reach {
   /** Positions of the first and the last sample, in the order in which they were read. */
   readonly firstPosition: number;
   readonly lastPosition: number;
@@ -40,17 +46,61 @@ export interface Summary {
  * The summary of samples from index `from` up to, and without, `to`, of which there is at least one; `firstAddress` is the
  * address of index 0. Mean and squares in two passes over the values, the second corrected for what rounding left in the mean.
  */
-export function summarise(samples: Samples, from: number, to: number, firstAddress: number): Summary {
-  const { positions, values, statuses } = samples;
-  const counted = new Uint32Array(STATUS_NAMES.length);
-  let [least, greatest, shift, sum, n] = [-1, -1, 0, 0, 0];
+export const summarise = (samples: Samples, from: number, to: number, firstAddress: number): Summary =>
+  summariseReadings(samples, from, to, firstAddress, reachOf(samples.positions, from, to));
+
+/** The same of readings whose reach is known, as that of several channels is. */
+export const summariseReadings = (readings: Readings, from: number, to: number, firstAddress: number, reach: Reach): Summary =>
+  ofPlainReadings(readings, from, to, firstAddress, reach) ?? ofAnyReadings(readings, from, to, firstAddress, reach);
+
+export function reachOf(positions: Float64Array, from: number, to: number): Reach {
   let [fromPosition, toPosition] = [positions[from] as number, positions[from] as number];
-  for (let index = from; index < to; index += 1) {
-    const status = statuses[index] as number;
-    counted[status] = (counted[status] as number) + 1;
+  for (let index = from + 1; index < to; index += 1) {
     const position = positions[index] as number;
     if (position < fromPosition) fromPosition = position;
     if (position > toPosition) toPosition = position;
+  }
+  return { firstPosition: positions[from] as number, lastPosition: positions[to - 1] as number, fromPosition, toPosition };
+}
+
+/**
+ * Nearly all cells are of finite values that were read, and are worked out here; null for others. Which it is shows afterwards: the
+ * bits of all statuses, and a sum, which no float32 but a NaN or an infinity makes less than finite.
+ */
+function ofPlainReadings({ values, statuses }: Readings, from: number, to: number, firstAddress: number, reach: Reach): Summary | null {
+  const shift = values[from] as number;
+  let [least, greatest, leastAt, greatestAt, sum, others] = [shift, shift, from, from, 0, 0];
+  for (let index = from; index < to; index += 1) {
+    const value = values[index] as number;
+    if (value < least) {
+      least = value;
+      leastAt = index;
+    }
+    if (value > greatest) {
+      greatest = value;
+      greatestAt = index;
+    }
+    sum += value - shift;
+    others |= statuses[index] as number;
+  }
+  if (others !== STATUS.read || sum - sum !== 0) return null;
+  const n = to - from;
+  const mean = shift + sum / n;
+  let [squares, rest] = [0, 0];
+  for (let index = from; index < to; index += 1) {
+    const difference = (values[index] as number) - mean;
+    squares += difference * difference;
+    rest += difference;
+  }
+  return summaryOf(allRead(n), extremeAt(values, leastAt, firstAddress), extremeAt(values, greatestAt, firstAddress), { n, mean, squares: max(squares - (rest * rest) / n, 0) }, reach);
+}
+
+function ofAnyReadings({ values, statuses }: Readings, from: number, to: number, firstAddress: number, reach: Reach): Summary {
+  const counted = new Uint32Array(STATUS_NAMES.length);
+  let [least, greatest, shift, sum, n] = [-1, -1, 0, 0, 0];
+  for (let index = from; index < to; index += 1) {
+    const status = statuses[index] as number;
+    counted[status] = (counted[status] as number) + 1;
     const value = values[index] as number;
     if (!isBounding(status, value)) continue;
     if (least < 0 || value < (values[least] as number)) least = index;
@@ -61,17 +111,22 @@ export function summarise(samples: Samples, from: number, to: number, firstAddre
     n += 1;
   }
   const mean = n === 0 ? 0 : shift + sum / n;
-  const extreme = (index: number): Extreme | null => (index < 0 ? null : { value: values[index] as number, address: firstAddress + index });
-  return {
-    counts: countsOf(counted), least: extreme(least), greatest: extreme(greatest), n, mean, squares: squaresAbout(mean, n, samples, from, to),
-    firstPosition: positions[from] as number, lastPosition: positions[to - 1] as number, fromPosition, toPosition,
-  };
+  const squares = squaresAbout(mean, n, values, statuses, from, to);
+  return summaryOf(countsOf(counted), extremeAt(values, least, firstAddress), extremeAt(values, greatest, firstAddress), { n, mean, squares }, reach);
 }
+
+const extremeAt = (values: Float32Array, index: number, firstAddress: number): Extreme | null =>
+  (index < 0 ? null : { value: values[index] as number, address: firstAddress + index });
+
+const summaryOf = (counts: Counts, least: Extreme | null, greatest: Extreme | null, { n, mean, squares }: Pick<Summary, 'n' | 'mean' | 'squares'>, reach: Reach): Summary => ({
+  counts, least, greatest, n, mean, squares,
+  firstPosition: reach.firstPosition, lastPosition: reach.lastPosition, fromPosition: reach.fromPosition, toPosition: reach.toPosition,
+});
 
 const isBounding = (status: number, value: number): boolean =>
   (status === STATUS.read || status === STATUS.saturatedHigh || status === STATUS.saturatedLow) && value - value === 0;
 
-function squaresAbout(mean: number, n: number, { values, statuses }: Samples, from: number, to: number): number {
+function squaresAbout(mean: number, n: number, values: Float32Array, statuses: Uint8Array, from: number, to: number): number {
   if (n === 0) return 0;
   let [squares, rest] = [0, 0];
   for (let index = from; index < to; index += 1) {
@@ -80,8 +135,10 @@ function squaresAbout(mean: number, n: number, { values, statuses }: Samples, fr
     squares += difference * difference;
     rest += difference;
   }
-  return Math.max(squares - (rest * rest) / n, 0);
+  return max(squares - (rest * rest) / n, 0);
 }
+
+const allRead = (read: number): Counts => ({ read, missing: 0, saturatedHigh: 0, saturatedLow: 0, suspectStuck: 0, implausible: 0 });
 
 const countsOf = (counted: ArrayLike<number>): Counts => ({
   read: counted[STATUS.read] ?? 0, missing: counted[STATUS.missing] ?? 0,

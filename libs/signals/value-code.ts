@@ -1,7 +1,7 @@
 import { ByteWriter, type ByteReader } from './bytes.js';
 import { fromDecimals, likelyPlaces, MAX_PLACES, toDecimals } from './decimal-values.js';
 import { packedBound, packIntegers, unpackIntegers } from './packed-integers.js';
-import { bitsOf } from './sample.js';
+import { bitsOf, BLOCK_SAMPLES } from './sample.js';
 
 /*
  * Values, by the shortest of four ways:
@@ -19,22 +19,53 @@ const PALETTE_SIZE = 1_024;
 /** With decimals this short, in bytes a value, the other ways are not tried. */
 const SHORT = 2;
 
+/** Blocks are written one at a time: what each would need anew, and the collector take away, is taken once. */
+const NUMBERS = new Int32Array(BLOCK_SAMPLES);
+const MET = new Uint32Array(PALETTE_SIZE);
+/** Four times as many as a palette has, so that most values meet their own at once. */
+const SLOTS = new Uint16Array(4 * PALETTE_SIZE);
+const SLOT_SHIFT = 20;
+/** 2^32 over the golden ratio, odd: neighbours fall far apart (Knuth, The Art of Computer Programming 3, 6.4). */
+const SPREAD = 0x9e3779b1;
+const { abs, imul, max } = Math;
+
 /** Most bytes that `count` values can take. */
 export const valueBound = (count: number): number => 1 + 4 * count;
 
+/** Room that any one way takes while it is tried: four bytes a value and a group's head, or a quarter of the values kept apart as well. */
+export const trialBound = (count: number): number => 40 + 2 * count + packedBound(PALETTE_SIZE) + packedBound(count);
+
+/** The writer needs room for two trials. */
 export function writeValues(writer: ByteWriter, values: Float32Array): void {
   if (values.length === 0) return;
-  writer.append(shortest(values));
+  const best = new Shortest(writer);
+  for (const places of likelyPlaces(values)) best.attempt(() => { writeDecimals(writer, values, places); });
+  if (best.bytes <= SHORT * values.length) return;
+  best.attempt(() => { writePalette(writer, bitsOf(values)); });
+  best.attempt(() => { writeBits(writer, bitsOf(values)); });
+  if (best.bytes > valueBound(values.length)) best.attempt(() => { writeRaw(writer, bitsOf(values)); });
 }
 
-function shortest(values: Float32Array): Uint8Array {
-  const ways = likelyPlaces(values).map((places) => asDecimals(values, places)).filter((bytes) => bytes !== null);
-  if (!ways.some(({ length }) => length <= SHORT * values.length)) {
-    const palette = asPalette(values);
-    if (palette !== null) ways.push(palette);
-    ways.push(asBits(values), raw(values));
+/** Of several attempts to write the same, each written behind the best so far, the shortest stays; of equally short ones the first. */
+class Shortest {
+  /** What the best attempt takes; infinite while there is none. */
+  bytes = Infinity;
+  private readonly start: number;
+
+  constructor(private readonly writer: ByteWriter) {
+    this.start = writer.length;
   }
-  return ways.reduce((best, bytes) => (bytes.length < best.length ? bytes : best));
+
+  /** What writes nothing is no attempt. */
+  attempt(write: () => void): void {
+    const from = this.writer.length;
+    write();
+    const bytes = this.writer.length - from;
+    if (bytes > 0 && bytes < this.bytes) {
+      this.writer.drop(this.start, from);
+      this.bytes = bytes;
+    } else this.writer.rewind(from);
+  }
 }
 
 /** @throws BlockError 'contradictory' when the bytes are not so many values */
@@ -48,25 +79,21 @@ export function readValues(reader: ByteReader, values: Float32Array): void {
   else readRaw(reader, bitsOf(values));
 }
 
-function raw(values: Float32Array): Uint8Array {
-  const writer = new ByteWriter(valueBound(values.length));
+function writeRaw(writer: ByteWriter, bits: Uint32Array): void {
   writer.byte(RAW);
-  for (const bits of bitsOf(values)) writer.u32(bits);
-  return writer.written();
+  for (const one of bits) writer.u32(one);
 }
 
 function readRaw(reader: ByteReader, bits: Uint32Array): void {
   for (let index = 0; index < bits.length; index += 1) bits[index] = reader.u32();
 }
 
-function asDecimals(values: Float32Array, places: number): Uint8Array | null {
-  const { numbers, apart } = toDecimals(values, places);
+function writeDecimals(writer: ByteWriter, values: Float32Array, places: number): void {
+  const { numbers, apart } = toDecimals(values, places, NUMBERS.subarray(0, values.length));
   // Each costs five bytes or six: beyond this share they cost more than they save.
-  if (apart.length * 4 > values.length) return null;
+  if (apart.length * 4 > values.length) return;
   const first = numbers[0] as number;
-  const step = commonStep(numbers);
-  toStepsFrom(first, step, numbers);
-  const writer = new ByteWriter(32 + apart.length * 6 + packedBound(numbers.length));
+  const step = toSteps(first, numbers);
   writer.byte(DECIMALS);
   writer.byte(places);
   writer.signed(first);
@@ -76,7 +103,6 @@ function asDecimals(values: Float32Array, places: number): Uint8Array | null {
   const bits = bitsOf(values);
   for (const index of apart) writer.u32(bits[index] as number);
   packIntegers(writer, numbers);
-  return writer.written();
 }
 
 function readDecimals(reader: ByteReader, values: Float32Array): void {
@@ -96,45 +122,73 @@ function readDecimals(reader: ByteReader, values: Float32Array): void {
   apart.forEach((index, place) => { bits[index] = kept[place] as number; });
 }
 
-/** Each number, in place, by how many steps it is from the first. */
-function toStepsFrom(first: number, step: number, numbers: Int32Array): void {
-  for (let index = 0; index < numbers.length; index += 1) {
-    const distance = (numbers[index] as number) - first;
-    numbers[index] = step === 1 ? distance : distance / step;
-  }
+/**
+ * Each number, in place, by how many steps it is from the first; the step is the largest whole number that divides all their
+ * distances: steps of 0.4 count by 1 and not by 4. Gives the step.
+ */
+function toSteps(first: number, numbers: Int32Array): number {
+  const step = commonStep(first, numbers);
+  if (step === 1) for (let index = 0; index < numbers.length; index += 1) numbers[index] = (numbers[index] as number) - first;
+  else for (let index = 0; index < numbers.length; index += 1) numbers[index] = ((numbers[index] as number) - first) / step;
+  return step;
 }
 
-/** The largest whole number that divides the distance of each number from the first: steps of 0.4 count by 1 and not by 4. */
-function commonStep(numbers: Int32Array): number {
-  const first = numbers[0] as number;
+function commonStep(first: number, numbers: Int32Array): number {
   let step = 0;
-  for (const number of numbers) {
-    let distance = number < first ? first - number : number - first;
-    while (distance !== 0) {
-      const rest = step % distance;
-      step = distance;
-      distance = rest;
-    }
-    if (step === 1) return 1;
+  for (let index = 0; index < numbers.length && step !== 1; index += 1) {
+    const distance = abs((numbers[index] as number) - first);
+    if (step === 0 || distance % step !== 0) step = commonDivisor(step, distance);
   }
-  return Math.max(step, 1);
+  return max(step, 1);
 }
 
-function asPalette(values: Float32Array): Uint8Array | null {
-  const bits = bitsOf(values);
-  const places = new Map<number, number>();
-  for (let index = 0; index < bits.length && places.size <= PALETTE_SIZE; index += 1) places.set(bits[index] as number, 0);
-  if (places.size > PALETTE_SIZE) return null;
-  const palette = Uint32Array.from(places.keys()).sort();
-  palette.forEach((one, place) => { places.set(one, place); });
-  const numbers = new Int32Array(bits.length);
-  for (let index = 0; index < bits.length; index += 1) numbers[index] = places.get(bits[index] as number) as number;
-  const writer = new ByteWriter(8 + packedBound(palette.length) + packedBound(bits.length));
+/** Of two whole numbers from 0 on; that of 0 and another is the other. */
+function commonDivisor(one: number, other: number): number {
+  let [divisor, rest] = [one, other];
+  while (rest !== 0) [divisor, rest] = [rest, divisor % rest];
+  return divisor;
+}
+
+/** Writes nothing when there are too many different values. */
+function writePalette(writer: ByteWriter, bits: Uint32Array): void {
+  const numbers = NUMBERS.subarray(0, bits.length);
+  const met = numberOnes(bits, numbers);
+  if (met === null) return;
+  const palette = met.slice().sort();
+  const places = placesIn(palette, met);
+  for (let index = 0; index < numbers.length; index += 1) numbers[index] = places[numbers[index] as number] as number;
   writer.byte(PALETTE);
   writer.count(palette.length);
   packIntegers(writer, new Int32Array(palette.buffer));
   packIntegers(writer, numbers);
-  return writer.written();
+}
+
+/**
+ * The different ones of `bits` in the order in which they are met, and for each of `bits` its number among them into `numbers`; null
+ * when there are too many. By a table of slots, each with one more than a number or 0: a Map takes ten times as long.
+ */
+function numberOnes(bits: Uint32Array, numbers: Int32Array): Uint32Array | null {
+  SLOTS.fill(0);
+  let count = 0;
+  for (let index = 0; index < bits.length; index += 1) {
+    const one = bits[index] as number;
+    let slot = imul(one, SPREAD) >>> SLOT_SHIFT;
+    while (SLOTS[slot] !== 0 && MET[(SLOTS[slot] as number) - 1] !== one) slot = (slot + 1) & (SLOTS.length - 1);
+    if (SLOTS[slot] === 0) {
+      if (count === PALETTE_SIZE) return null;
+      MET[count] = one;
+      count += 1;
+      SLOTS[slot] = count;
+    }
+    numbers[index] = (SLOTS[slot] as number) - 1;
+  }
+  return MET.subarray(0, count);
+}
+
+/** The place of each of `met` in the sorted palette of the same. */
+function placesIn(palette: Uint32Array, met: Uint32Array): Int32Array {
+  const places = new Map(Array.from(palette, (one, place) => [one, place]));
+  return Int32Array.from(met, (one) => places.get(one) as number);
 }
 
 function readPalette(reader: ByteReader, bits: Uint32Array): void {
@@ -152,14 +206,11 @@ function readPalette(reader: ByteReader, bits: Uint32Array): void {
 /** Its own inverse: the bits of a float32 as a whole number that rises with the value. */
 const rising = (bits: number): number => bits ^ ((bits >> 31) & 0x7fffffff);
 
-function asBits(values: Float32Array): Uint8Array {
-  const bits = bitsOf(values);
-  const numbers = new Int32Array(bits.length);
+function writeBits(writer: ByteWriter, bits: Uint32Array): void {
+  const numbers = NUMBERS.subarray(0, bits.length);
   for (let index = 0; index < bits.length; index += 1) numbers[index] = rising(bits[index] as number);
-  const writer = new ByteWriter(1 + packedBound(values.length));
   writer.byte(BITS);
   packIntegers(writer, numbers);
-  return writer.written();
 }
 
 function readBits(reader: ByteReader, bits: Uint32Array): void {

@@ -1,4 +1,4 @@
-import { BLOCK_SAMPLES, cellsOfBlock, encodeBlock, part as partOf, STATUS, type Samples } from '#libs/signals';
+import { BLOCK_SAMPLES, cellsOfReadings, encodePositions, encodeReadings, reachesOfCells, STATUS, type EncodedPositions, type Reach, type Readings } from '#libs/signals';
 import { decodePart, type PartShape } from '#libs/sample-files';
 import type { PackedBlock, PackedPart } from './packed-part.js';
 
@@ -11,32 +11,47 @@ export interface PackOrder {
 /** Reads a part and packs it into blocks of up to 4,096 samples, each with its cells. Throws PartError when it cannot be read. */
 export function packPart({ bytes, shape }: PackOrder): PackedPart {
   const { positions, columns, narrowed } = decodePart(bytes, shape);
+  const places = placesOf(positions);
   const bodies: Uint8Array[] = [];
-  const packed = columns.map(({ values, statuses }) => {
-    const blocks: PackedBlock[] = [];
-    for (let from = 0; from < values.length; from += BLOCK_SAMPLES) {
-      const samples = partOf({ positions, values, statuses }, from, Math.min(from + BLOCK_SAMPLES, values.length));
-      const body = encodeBlock(samples);
-      bodies.push(body);
-      blocks.push(blockOf(samples, from, body.length));
-    }
-    return blocks;
-  });
+  const packed = columns.map((column) => places.map((place): PackedBlock => {
+    const readings = readingsOf(column, place);
+    const body = encodeReadings(readings, place.encoded);
+    bodies.push(body);
+    return blockOf(readings.statuses, place, body.length, cellsOfReadings(readings, 0, place.reaches));
+  }));
   return {
     samples: positions.length, narrowed, firstPosition: positions[0] as number, lastPosition: positions.at(-1) as number, columns: packed, bodies: joined(bodies),
   };
 }
 
-function blockOf(samples: Samples, firstIndex: number, bytes: number): PackedBlock {
-  const { positions, statuses } = samples;
+/** The positions of one block, as all channels of the part share them. */
+interface Place {
+  readonly firstIndex: number;
+  readonly samples: number;
+  readonly firstPosition: number;
+  readonly lastPosition: number;
+  readonly encoded: EncodedPositions;
+  readonly reaches: readonly Reach[];
+}
+
+const placesOf = (positions: Float64Array): Place[] => Array.from({ length: Math.ceil(positions.length / BLOCK_SAMPLES) }, (_, block) => {
+  const firstIndex = block * BLOCK_SAMPLES;
+  const own = positions.subarray(firstIndex, firstIndex + BLOCK_SAMPLES);
+  return {
+    firstIndex, samples: own.length, firstPosition: own[0] as number, lastPosition: own.at(-1) as number, encoded: encodePositions(own), reaches: reachesOfCells(own),
+  };
+});
+
+const readingsOf = ({ values, statuses }: Readings, { firstIndex, samples }: Place): Readings =>
+  ({ values: values.subarray(firstIndex, firstIndex + samples), statuses: statuses.subarray(firstIndex, firstIndex + samples) });
+
+function blockOf(statuses: Uint8Array, { samples, firstPosition, lastPosition, firstIndex }: Place, bytes: number, cells: PackedBlock['cells']): PackedBlock {
   let unread = 0;
   for (let index = 0; index < statuses.length; index += 1) {
     const status = statuses[index];
     if (status === STATUS.missing || status === STATUS.suspectStuck || status === STATUS.implausible) unread += 1;
   }
-  return {
-    samples: positions.length, firstPosition: positions[0] as number, lastPosition: positions.at(-1) as number, firstIndex, unread, bytes, cells: cellsOfBlock(samples, 0),
-  };
+  return { samples, firstPosition, lastPosition, firstIndex, unread, bytes, cells };
 }
 
 function joined(parts: readonly Uint8Array[]): Uint8Array<ArrayBuffer> {
