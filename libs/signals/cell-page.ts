@@ -27,23 +27,45 @@ export interface CellPage {
   readonly cells: readonly (Summary | null)[];
 }
 
+/** Consecutive cells of any number as pages, none with more cells than it may have. */
+export const paged = (level: number, firstCellNo: number, cells: readonly (Summary | null)[]): CellPage[] =>
+  Array.from({ length: Math.ceil(cells.length / PAGE_CELLS) }, (_, page) =>
+    ({ level, firstCellNo: firstCellNo + page * PAGE_CELLS, cells: cells.slice(page * PAGE_CELLS, (page + 1) * PAGE_CELLS) }));
+
+/** Pages are written one at a time. */
+const WRITER = new ByteWriter(HEAD_BYTES + 8 + PAGE_CELLS * CELL_BYTES + CHECK_BYTES);
+
 /** Throws RangeError when there are no cells, or too many, or the level is none. */
-export function encodePage({ level, firstCellNo, cells }: CellPage): Uint8Array {
+export const encodePage = (page: CellPage): Uint8Array => sealPage(encodeCells(page), page.firstCellNo);
+
+/** The cells of a page as bytes, which say nothing of their numbers: cells are packed before it is known where they come to be. */
+export interface EncodedCells {
+  readonly level: number;
+  readonly count: number;
+  readonly bytes: Uint8Array;
+}
+
+/** Throws RangeError when there are no cells, or too many, or the level is none. */
+export function encodeCells({ level, firstCellNo, cells }: CellPage): EncodedCells {
   if (cells.length < 1 || cells.length > PAGE_CELLS) throw new RangeError(`a page has 1 to ${PAGE_CELLS} cells, not ${cells.length}`);
   if (!Number.isInteger(level) || level < 1 || level > 20) throw new RangeError(`there is no level ${level}`);
-  if (!Number.isSafeInteger(firstCellNo) || firstCellNo < 0) throw new RangeError(`there is no cell ${firstCellNo}`);
-  const writer = new ByteWriter(HEAD_BYTES + 8 + cells.length * CELL_BYTES + CHECK_BYTES);
-  writeHead(writer, LETTERS, level, cells.length);
-  writer.count(firstCellNo);
+  const writer = WRITER.restart();
   let last = 0;
-  cells.forEach((cell, index) => {
-    if (cell === null) {
-      writer.byte(EMPTY);
-      return;
-    }
-    writeCell(writer, cell, (firstCellNo + index) * spanOf(level), last);
-    last = cell.lastPosition;
-  });
+  for (const [index, cell] of cells.entries()) {
+    if (cell === null) writer.byte(EMPTY);
+    else writeCell(writer, cell, (firstCellNo + index) * spanOf(level), last);
+    last = cell?.lastPosition ?? last;
+  }
+  return { level, count: cells.length, bytes: writer.written() };
+}
+
+/** The page of these cells, of which the first gets the number `firstCellNo`. Throws RangeError when that is none. */
+export function sealPage({ level, count, bytes }: EncodedCells, firstCellNo: number): Uint8Array {
+  if (!Number.isSafeInteger(firstCellNo) || firstCellNo < 0) throw new RangeError(`there is no cell ${firstCellNo}`);
+  const writer = WRITER.restart();
+  writeHead(writer, LETTERS, level, count);
+  writer.count(firstCellNo);
+  writer.append(bytes);
   return seal(writer);
 }
 
@@ -52,6 +74,14 @@ export function decodePage(bytes: Uint8Array): CellPage {
   const { flags: level, count } = openSeal(bytes, LETTERS);
   const reader = new ByteReader(bytes, HEAD_BYTES, bytes.length - CHECK_BYTES);
   const firstCellNo = reader.count();
+  return { level, firstCellNo, cells: readCells(reader, level, count, firstCellNo) };
+}
+
+/** The cells, with addresses as of cells of which the first has the number `firstCellNo`. */
+export const decodeCells = ({ level, count, bytes }: EncodedCells, firstCellNo: number): (Summary | null)[] =>
+  readCells(new ByteReader(bytes, 0, bytes.length), level, count, firstCellNo);
+
+function readCells(reader: ByteReader, level: number, count: number, firstCellNo: number): (Summary | null)[] {
   const cells: (Summary | null)[] = [];
   let last = 0;
   for (let index = 0; index < count; index += 1) {
@@ -60,7 +90,7 @@ export function decodePage(bytes: Uint8Array): CellPage {
     last = cell?.lastPosition ?? last;
   }
   reader.end();
-  return { level, firstCellNo, cells };
+  return cells;
 }
 
 function writeCell(writer: ByteWriter, cell: Summary, firstAddress: number, last: number): void {

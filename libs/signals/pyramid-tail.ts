@@ -1,7 +1,6 @@
-import { PAGE_CELLS, type CellPage } from './cell-page.js';
-import { BLOCK_LEVEL, CELLS_IN_BLOCK, FAN_OUT, parentsOf } from './pyramid.js';
-import { BLOCK_SAMPLES } from './sample.js';
-import { mergeAll, type Extreme, type Summary } from './summary.js';
+import { paged, type CellPage } from './cell-page.js';
+import { BLOCK_LEVEL, FAN_OUT, parentsOf } from './pyramid.js';
+import type { Summary } from './summary.js';
 
 /** At this level a cell stands for more samples than a channel can ever have. */
 export const TOP_LEVEL = 20;
@@ -53,42 +52,21 @@ export class PyramidTail {
   }
 
   /**
-   * Puts blocks to the end, numbered from `nextBlock` on; of each its sixteen cells of level 1 with addresses within the block
-   * (`cellsOfBlock(samples, 0)`). Gives the pages of all cells that are whole now and were not before.
+   * Puts blocks to the end, numbered from `nextBlock` on; of each its cell, with the addresses that it has by that number. Gives the pages
+   * of all cells above them that are whole now and were not before.
    */
-  grow(blocks: readonly (readonly (Summary | null)[])[]): CellPage[] {
-    const first = this.blocks;
-    this.blocks += blocks.length;
+  grow(blocks: readonly (Summary | null)[]): CellPage[] {
     const pages: CellPage[] = [];
-    let cells = blocks.flatMap((own, index) => own.map((cell) => (cell === null ? null : moved(cell, (first + index) * BLOCK_SAMPLES))));
-    let firstCell = first * CELLS_IN_BLOCK;
-    for (let level = 1; level <= BLOCK_LEVEL; level += 1) {
-      pages.push(...paged(level, firstCell, cells));
-      if (level === BLOCK_LEVEL) break;
-      cells = parentsOf(cells, firstCell);
-      firstCell /= FAN_OUT;
-    }
+    let [firstCell, cells] = [this.blocks, blocks];
+    this.blocks += blocks.length;
     for (let level = BLOCK_LEVEL; cells.length > 0 && level < TOP_LEVEL; level += 1) {
       const siblings = [...(this.open.get(level) ?? []), ...cells];
       firstCell = (firstCell - (siblings.length - cells.length)) / FAN_OUT;
       const whole = siblings.length - (siblings.length % FAN_OUT);
       this.open.set(level, siblings.slice(whole));
-      cells = Array.from({ length: whole / FAN_OUT }, (_, parent) => mergeAll(siblings.slice(parent * FAN_OUT, (parent + 1) * FAN_OUT)));
+      cells = parentsOf(siblings.slice(0, whole), firstCell * FAN_OUT);
       pages.push(...paged(level + 1, firstCell, cells));
     }
     return pages;
   }
-}
-
-/** The same summary of samples that lie `addresses` further on. */
-function moved(cell: Summary, addresses: number): Summary {
-  const further = (extreme: Extreme | null): Extreme | null => (extreme === null ? null : { value: extreme.value, address: extreme.address + addresses });
-  return { ...cell, least: further(cell.least), greatest: further(cell.greatest) };
-}
-
-/** Consecutive cells as pages of at most `PAGE_CELLS`. */
-function paged(level: number, firstCellNo: number, cells: readonly (Summary | null)[]): CellPage[] {
-  return Array.from({ length: Math.ceil(cells.length / PAGE_CELLS) }, (_, page) => ({
-    level, firstCellNo: firstCellNo + page * PAGE_CELLS, cells: cells.slice(page * PAGE_CELLS, (page + 1) * PAGE_CELLS),
-  }));
 }

@@ -15,6 +15,9 @@ export const FAN_OUT = 4;
 export const BLOCK_LEVEL = 3;
 export const CELLS_IN_BLOCK = BLOCK_SAMPLES / CELL_SAMPLES;
 
+/** How many cells of a level, up to that of blocks, a block has. */
+export const cellsInBlock = (level: number): number => FAN_OUT ** (BLOCK_LEVEL - level);
+
 /** How many addresses a cell of a level stands for. */
 export const spanOf = (level: number): number => CELL_SAMPLES * FAN_OUT ** (level - 1);
 

@@ -131,7 +131,7 @@ function* packedBlocks({ signals }: SignalString, parts: readonly SentPart[]): G
       bytes: new Uint8Array(bytes), shape: { format: 'arrow', encoding: 'identity', direction: 'forward', position: { name: 'counter', kind: 'counter', decimals: 0 }, columns },
     });
     let at = 0;
-    for (const [channel, blocks] of packed.columns.entries()) {
+    for (const [channel, { blocks }] of packed.columns.entries()) {
       for (const { firstIndex, bytes: length } of blocks) {
         yield { channel, blockNo: Math.floor((fromRow + firstIndex) / BLOCK_SAMPLES), body: packed.bodies.subarray(at, at + length) };
         at += length;

@@ -2,4 +2,4 @@
 import { serveOrders } from '../threads/thread-answer.js';
 import { packPart } from './pack-part.js';
 
-serveOrders(packPart, ({ bodies }) => [bodies.buffer]);
+serveOrders(packPart, ({ bodies, cells }) => [bodies.buffer, cells.buffer]);

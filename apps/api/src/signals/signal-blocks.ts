@@ -1,9 +1,12 @@
 import { Injectable } from '@nestjs/common';
 import { LRUCache } from 'lru-cache';
 import { DataSource, type EntityManager } from 'typeorm';
-import { decodeBlock, decodePage, encodePage, openSiblings, PyramidTail, type CellRun, type Samples, type Summary } from '#libs/signals';
+import {
+  BLOCK_LEVEL, cellsInBlock, decodeBlock, decodeCells, decodePage, encodePage, openSiblings, PyramidTail, sealPage,
+  type CellRun, type Samples, type Summary,
+} from '#libs/signals';
 import { run, type Transaction } from '#libs/persistence';
-import type { PackedBlock, PackedPart } from './packed-part.js';
+import { aboutPage, type PackedBlock, type PackedPage, type PackedPart } from './packed-part.js';
 
 /** Where a part belongs. */
 export interface PartPlace {
@@ -43,14 +46,19 @@ export interface FoundCell {
 
 const KEPT_TAILS = 500;
 
-/** All bodies travel as one value: an array of them would be sent as text, twice as long. */
+/** All bodies of one sort travel as one value: an array of them would be sent as text, twice as long. */
 const INSERT = `
 insert into signal_block (string_id, run_id, upload_id, part_no, known_from, channel_id, level, block_no, items,
                           first_position, last_position, from_us, to_us, unread, body)
 select $1, $2, $3, $4, $5, t.channel_id, t.level, t.block_no, t.items, t.first_position, t.last_position, t.from_us, t.to_us, t.unread,
-       substr($6::bytea, t.at, t.bytes)
-  from unnest($7::uuid[], $8::int2[], $9::int8[], $10::int4[], $11::int8[], $12::int8[], $13::int8[], $14::int8[], $15::int4[], $16::int4[], $17::int4[])
+       substr(case t.level when 0 then $6::bytea else $7::bytea end, t.at, t.bytes)
+  from unnest($8::uuid[], $9::int2[], $10::int8[], $11::int4[], $12::int8[], $13::int8[], $14::int8[], $15::int8[], $16::int4[], $17::int4[], $18::int4[])
        as t(channel_id, level, block_no, items, first_position, last_position, from_us, to_us, unread, at, bytes)`;
+
+/** How many blocks each channel has, by the end of the index. */
+const ENDS = `
+select c.id as channel_id, coalesce((select max(block_no) + 1 from signal_block where string_id = $1 and channel_id = c.id and level = 0), 0) as blocks
+  from unnest($2::uuid[]) as c(id)`;
 
 /** Pages from the last that begins at or before the first cell that is asked for; each once, however many runs reach into it. */
 const PAGES = `
@@ -75,28 +83,32 @@ export class SignalBlocks {
    * of the channels. Gives what is to be called once the transaction is committed.
    */
   async append(tx: Transaction, place: PartPlace, part: PackedPart): Promise<() => void> {
-    const grown: [string, PyramidTail][] = [];
+    const tails = await this.tailsOf(tx.manager, place.stringId, place.channelIds);
     const rows: BlockRow[] = [];
-    const bodies: Uint8Array[] = [];
-    let bodyAt = 0;
-    for (const [index, channelId] of place.channelIds.entries()) {
-      const blocks = part.columns[index] ?? [];
-      const tail = await this.tailOf(tx.manager, place.stringId, channelId);
+    const pages: Uint8Array[] = [];
+    let cellsAt = 0;
+    for (const [index, { blocks, pages: own }] of part.columns.entries()) {
+      const [channelId, tail] = [place.channelIds[index] as string, tails[index] as PyramidTail];
       const first = tail.nextBlock;
-      const pages = tail.grow(blocks.map(({ cells }) => cells));
-      const own = blocks.reduce((sum, { bytes }) => sum + bytes, 0);
-      bodies.push(part.bodies.subarray(bodyAt, bodyAt + own));
-      bodyAt += own;
       rows.push(...blocks.map((block, nth) => blockRow(place, part, channelId, first + nth, block)));
-      for (const page of pages) {
-        const body = encodePage(page);
-        bodies.push(body);
-        rows.push(pageRow(place, channelId, page.level, page.firstCellNo, page.cells, body.length));
+      const blockCells: (Summary | null)[] = [];
+      for (const page of own) {
+        const encoded = { level: page.level, count: page.cells, bytes: part.cells.subarray(cellsAt, cellsAt + page.bytes) };
+        cellsAt += page.bytes;
+        const firstCellNo = first * cellsInBlock(page.level) + page.firstIndex;
+        const body = sealPage(encoded, firstCellNo);
+        pages.push(body);
+        rows.push(pageRow(place, channelId, firstCellNo, page, body.length));
+        if (page.level === BLOCK_LEVEL) blockCells.push(...decodeCells(encoded, firstCellNo));
       }
-      grown.push([tailKey(place.stringId, channelId), tail]);
+      for (const page of tail.grow(blockCells)) {
+        const body = encodePage(page);
+        pages.push(body);
+        rows.push(pageRow(place, channelId, page.firstCellNo, aboutPage(page), body.length));
+      }
     }
-    await insert(tx, place, rows, Buffer.concat(bodies));
-    return () => { for (const [key, tail] of grown) this.tails.set(key, tail); };
+    await insert(tx, place, rows, part.bodies, Buffer.concat(pages));
+    return () => { for (const [index, channelId] of place.channelIds.entries()) this.tails.set(tailKey(place.stringId, channelId), tails[index] as PyramidTail); };
   }
 
   /** The cells of these runs that are there and have samples, in the order asked for. */
@@ -123,12 +135,15 @@ export class SignalBlocks {
     return new Map(rows.map(({ block_no: no, body }) => [Number(no), decodeBlock(body)]));
   }
 
-  /** The end of a channel's pyramid as committed, or as this transaction sees it. */
-  private async tailOf(manager: EntityManager, stringId: string, channelId: string): Promise<PyramidTail> {
-    const { rows } = await run<{ blocks: string }>(
-      manager, 'select coalesce(max(block_no) + 1, 0) as blocks from signal_block where string_id = $1 and channel_id = $2 and level = 0', [stringId, channelId],
-    );
-    const blocks = Number(rows[0]?.blocks);
+  /** The ends of the pyramids of channels as committed, or as this transaction sees them. */
+  private async tailsOf(manager: EntityManager, stringId: string, channelIds: readonly string[]): Promise<PyramidTail[]> {
+    const { rows } = await run<{ channel_id: string; blocks: string }>(manager, ENDS, [stringId, channelIds]);
+    const tails: PyramidTail[] = [];
+    for (const channelId of channelIds) tails.push(await this.tailOf(manager, stringId, channelId, Number(rows.find((row) => row.channel_id === channelId)?.blocks)));
+    return tails;
+  }
+
+  private async tailOf(manager: EntityManager, stringId: string, channelId: string, blocks: number): Promise<PyramidTail> {
     const kept = this.tails.get(tailKey(stringId, channelId));
     if (kept?.nextBlock === blocks) return kept.copy();
     const open = openSiblings(blocks);
@@ -155,24 +170,17 @@ function timeOf({ fromUs, toUs, isTimed }: PartPlace, { samples }: PackedPart, i
   return samples === 1 ? fromUs : fromUs + Math.round(((toUs - fromUs) * index) / (samples - 1));
 }
 
-function pageRow(place: PartPlace, channelId: string, level: number, firstCell: number, cells: readonly (Summary | null)[], bytes: number): BlockRow {
-  const filled = cells.filter((cell) => cell !== null);
-  return {
-    channelId, level, blockNo: firstCell, items: cells.length, unread: cells.length - filled.length, bytes,
-    firstPosition: filled[0]?.firstPosition ?? 0, lastPosition: filled.at(-1)?.lastPosition ?? 0, fromUs: place.fromUs, toUs: place.toUs,
-  };
+function pageRow(place: PartPlace, channelId: string, firstCellNo: number, page: Omit<PackedPage, 'firstIndex' | 'bytes'>, bytes: number): BlockRow {
+  const { level, cells: items, empty: unread, firstPosition, lastPosition } = page;
+  return { channelId, level, blockNo: firstCellNo, items, unread, bytes, firstPosition, lastPosition, fromUs: place.fromUs, toUs: place.toUs };
 }
 
-async function insert(tx: Transaction, place: PartPlace, rows: readonly BlockRow[], bodies: Buffer): Promise<void> {
-  let at = 1;
-  const starts = rows.map(({ bytes }) => {
-    const start = at;
-    at += bytes;
-    return start;
-  });
+async function insert(tx: Transaction, place: PartPlace, rows: readonly BlockRow[], blocks: Uint8Array, pages: Uint8Array): Promise<void> {
+  let [blockAt, pageAt] = [1, 1];
+  const starts = rows.map(({ level, bytes }) => (level === 0 ? (blockAt += bytes) : (pageAt += bytes)) - bytes);
   const column = <K extends keyof BlockRow>(name: K): BlockRow[K][] => rows.map((row) => row[name]);
   await run(tx.manager, INSERT, [
-    place.stringId, place.runId, place.uploadId, place.partNo, tx.knownAt, bodies,
+    place.stringId, place.runId, place.uploadId, place.partNo, tx.knownAt, blocks, pages,
     column('channelId'), column('level'), column('blockNo'), column('items'), column('firstPosition'), column('lastPosition'),
     column('fromUs'), column('toUs'), column('unread'), starts, column('bytes'),
   ]);
