@@ -1,7 +1,7 @@
 import type { ExplanationStep } from '#libs/explanation';
 import type { WallName } from '#libs/length';
 import type { CollapseLimits, CollapseRegime } from './collapse.js';
-import { INPUT_WORDS, type InputName } from './pipe-inputs.js';
+import { INPUT_WORDS, type InputName, type WhyNotKnown } from './pipe-inputs.js';
 
 /** A pressure with the way it was found. */
 export interface ComputedPressure {
@@ -34,8 +34,11 @@ export function notComputable(wall: WallName, inputs: readonly InputName[], why:
   return { kind: 'not computable', wall, inputs, because: `not computable for the ${wall} wall, because ${why}` };
 }
 
-export function inputsMissing(wall: WallName, inputs: readonly InputName[]): NotComputable {
-  const names = inputs.map((name) => INPUT_WORDS[name]);
-  const listed = names.length === 1 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
-  return notComputable(wall, inputs, `${listed} of the pipe ${names.length === 1 ? 'is' : 'are'} not known`);
+/** Inputs without a reason come first and are told together; each reason follows in its own words. */
+export function inputsMissing(wall: WallName, inputs: readonly InputName[], why: WhyNotKnown = {}): NotComputable {
+  const names = inputs.filter((name) => why[name] === undefined).map((name) => INPUT_WORDS[name]);
+  const listed = names.length <= 1 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
+  const unknown = names.length === 0 ? [] : [`${listed} of the pipe ${names.length === 1 ? 'is' : 'are'} not known`];
+  const reasons = inputs.flatMap((name) => why[name] ?? []);
+  return notComputable(wall, inputs, [...unknown, ...new Set(reasons)].join('; and '));
 }

@@ -7,7 +7,11 @@ export { barlowInternalYield, MEASURED_WALL_FACTOR, NOMINAL_WALL_FACTOR, triaxia
 export { lameStresses, vonMises } from './lame.js';
 export type { PrincipalStresses, ThickWall } from './lame.js';
 export { INPUT_WORDS } from './pipe-inputs.js';
-export type { GivenNumber, InputName, PipeInputs } from './pipe-inputs.js';
+export type { GivenNumber, InputName, PipeInputs, WhyNotKnown } from './pipe-inputs.js';
+export { atomsOf, cutPipe } from './cut-pipe.js';
+export type { Cutting, PipeKnowledge, Standing } from './cut-pipe.js';
+export { foldedWall } from './folded-wall.js';
+export type { FoldedWall, FoldRatio } from './folded-wall.js';
 export { ratingProfile } from './rating-profile.js';
 export type { RatedInterval, RatingProfile, RatingSummary, RestsOn, StretchInputs, Weakest } from './rating-profile.js';
 export { tableRow, tableText } from './table-rounding.js';

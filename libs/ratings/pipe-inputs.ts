@@ -25,6 +25,9 @@ export interface PipeInputs {
 
 export type InputName = keyof PipeInputs;
 
+/** Why inputs are not known, each as the rest of a sentence after "because"; where nothing is said, that they are not known. */
+export type WhyNotKnown = Readonly<Partial<Record<InputName, string>>>;
+
 /** The inputs by the names that a reader knows, in the order in which they are told. */
 export const INPUT_WORDS: Readonly<Record<InputName, string>> = {
   outsideDiameterMm: 'outside diameter', wallThicknessMm: 'wall thickness', yieldMpa: 'yield strength', kappa: 'κ (diameter ratio)', lambda: 'λ (length ratio)',

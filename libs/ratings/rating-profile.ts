@@ -2,13 +2,15 @@ import type { RecordRef } from '#libs/explanation';
 import { interval, IntervalSet, type Interval } from '#libs/intervals';
 import type { WallName } from '#libs/length';
 import { notComputable, type NotComputable } from './computed.js';
-import { inputsOf, INPUT_WORDS, type InputName, type PipeInputs } from './pipe-inputs.js';
+import { inputsOf, INPUT_WORDS, type InputName, type PipeInputs, type WhyNotKnown } from './pipe-inputs.js';
 import { RATING_NAMES, wallRatings, type RatingName, type WallRatings } from './wall-ratings.js';
 
 /** A stretch of pipe with one set of inputs; footage, whole mm. */
 export interface StretchInputs {
   readonly interval: Interval;
   readonly inputs: PipeInputs;
+  /** Why inputs are null. */
+  readonly why?: WhyNotKnown;
 }
 
 export interface RatedInterval {
@@ -64,9 +66,9 @@ interface Piece {
 export function ratingProfile(wall: WallName, question: IntervalSet, given: readonly StretchInputs[]): RatingProfile {
   const sorted = given.map((one) => ({ ...one, interval: interval(one.interval.fromMm, one.interval.toMm) })).sort((a, b) => a.interval.fromMm - b.interval.fromMm);
   sorted.slice(1).forEach((one, index) => { demandApart(sorted[index], one); });
-  const known = sorted.flatMap(({ interval: stretch, inputs }) => {
+  const known = sorted.flatMap(({ interval: stretch, inputs, why }) => {
     const within = question.intersect(stretch).intervals;
-    const ratings = within.length === 0 ? null : wallRatings(wall, inputs);
+    const ratings = within.length === 0 ? null : wallRatings(wall, inputs, why);
     return ratings === null ? [] : within.map((piece): Piece => ({ interval: piece, inputs, ratings }));
   });
   const unknown = question.subtract(IntervalSet.from(known.map((piece) => piece.interval))).intervals.map((piece): Piece => ({ interval: piece, inputs: null, ratings: nothingKnown(wall) }));

@@ -6,7 +6,7 @@ import { collapse, COLLAPSE_FORMULA_WORDS, type Collapse } from './collapse.js';
 import { COLLAPSE_YIELD_PSI } from './collapse-constants.js';
 import { inputsMissing, notComputable, type ComputedCollapse, type ComputedPressure, type NotComputable } from './computed.js';
 import { barlowInternalYield, MEASURED_WALL_FACTOR, NOMINAL_WALL_FACTOR, triaxialInternalYield } from './internal-yield.js';
-import { inputsOf, numberOf, type PipeInputs } from './pipe-inputs.js';
+import { inputsOf, numberOf, type PipeInputs, type WhyNotKnown } from './pipe-inputs.js';
 import { API_5C2_ROUNDING, API_5C3_BARLOW, API_5C3_COLLAPSE, ISO_10400_TRIAXIAL } from './sources.js';
 import { tableText } from './table-rounding.js';
 import { explained, wallSizes, type KnownInputs, type WallSizes } from './wall-sizes.js';
@@ -40,22 +40,22 @@ interface RatedWall {
  * Internal yield and collapse of one wall of the pipe, from what is known of it. Internal yield takes 0.875 of a nominal wall
  * and all of a measured minimum. Collapse takes either wall as it is: API's constants allow for the undertolerance of a nominal
  * wall, so that a measured minimum errs to the safe side. Nothing is rounded on the way.
- * What cannot be computed says so. Throws SyntaxError that names the input unless it is a plain decimal.
+ * What cannot be computed says so, with the reasons given in `why` for inputs that are not known. Throws SyntaxError that names the input unless it is a plain decimal.
  */
-export function wallRatings(wall: WallName, inputs: PipeInputs): WallRatings {
+export function wallRatings(wall: WallName, inputs: PipeInputs, why: WhyNotKnown = {}): WallRatings {
   const cautions = cautionsFor({
     wall, isLambdaMeasured: inputs.lambda?.basis === 'between ties', isYieldTested: inputs.yieldMpa?.basis === 'tested',
     isWallMeasured: inputs.wallThicknessMm?.basis === 'measured minimum',
   });
-  const rated = ratedWall(wall, inputs);
+  const rated = ratedWall(wall, inputs, why);
   if ('kind' in rated) return { wall, internalYield: rated, triaxialInternalYield: rated, collapse: rated, cautions };
   return { wall, internalYield: barlow(rated), triaxialInternalYield: triaxial(rated), collapse: collapseOf(rated), cautions };
 }
 
-function ratedWall(wall: WallName, inputs: PipeInputs): RatedWall | NotComputable {
+function ratedWall(wall: WallName, inputs: PipeInputs, why: WhyNotKnown): RatedWall | NotComputable {
   const missing = inputsOf(wall).filter((name) => inputs[name] === null);
   const { outsideDiameterMm, wallThicknessMm, yieldMpa } = inputs;
-  if (missing.length > 0 || outsideDiameterMm === null || wallThicknessMm === null || yieldMpa === null) return inputsMissing(wall, missing);
+  if (missing.length > 0 || outsideDiameterMm === null || wallThicknessMm === null || yieldMpa === null) return inputsMissing(wall, missing, why);
   const known: KnownInputs = { ...inputs, outsideDiameterMm, wallThicknessMm, yieldMpa };
   const sizes = wallSizes(wall, known);
   if ('kind' in sizes) return sizes;
