@@ -48,6 +48,7 @@ import { OpenItemsModule } from './open-items/open-items.module.js';
 import { StripOrdersModule } from './orders/strip-orders.module.js';
 import { PeopleModule } from './people/people.module.js';
 import { DeviationPermitsModule } from './permits/deviation-permits.module.js';
+import { PressureIntegrityModule } from './pressure-integrity/pressure-integrity.module.js';
 import { declaredEntities, ProvidedModule } from './provided.module.js';
 import { QualificationProofsModule } from './qualification-proofs/qualification-proofs.module.js';
 import { QualificationsModule } from './qualifications/qualifications.module.js';
@@ -173,6 +174,7 @@ const FEATURES = [
   OpenItemsModule,
   ChangesSinceModule,
   TraceModule,
+  PressureIntegrityModule,
   WhereaboutsModule,
   RecallModule,
   ReconciliationModule,

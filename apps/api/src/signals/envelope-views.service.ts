@@ -39,6 +39,14 @@ export class EnvelopeViews {
     return { placed, columns };
   }
 
+  /** The same of one stretch alone: for who takes some samples and leaves others. */
+  async ofStretch(placed: PlacedSignal, stretch: Stretch, edgesMm: Float64Array): Promise<PipeColumn[]> {
+    const columns: PipeColumn[] = Array.from({ length: edgesMm.length - 1 }, () => NOTHING_DRAWN);
+    await this.draw(placed, stretch, edgesMm, columns);
+    await this.detachments.refuse(placed.channel.stringId);
+    return columns;
+  }
+
   private async draw(placed: PlacedSignal, stretch: Stretch, edgesMm: Float64Array, columns: PipeColumn[]): Promise<void> {
     const { fromMm, toMm } = reachOf(placed.directory, stretch);
     const [first, last] = [columnOf(edgesMm, fromMm), columnOf(edgesMm, toMm)];

@@ -150,7 +150,7 @@ function elsewhere({ model, shoe, footage }: Setting, walls: readonly WallAnswer
 const mdOf = ({ mdFromMm, mdToMm }: { mdFromMm: number; mdToMm: number }): Interval => ({ fromMm: mdFromMm, toMm: mdToMm });
 
 /** The shoe of the question: at its depth, at its time, or at the last reading known. */
-function shoeFor({ lengths, readings }: StringModel, { at, shoeMdMm }: TraceQuestion): Shoe {
+export function shoeFor({ lengths, readings }: StringModel, { at, shoeMdMm }: Pick<TraceQuestion, 'at' | 'shoeMdMm'>): Shoe {
   if (shoeMdMm !== null) return lengths.shoeAt({ shoeMdMm });
   if (at !== null) return lengths.shoeAtTime(microseconds(at));
   const last = readings.at(-1);
