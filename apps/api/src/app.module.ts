@@ -21,6 +21,7 @@ import { DetectionDifferencesModule } from './detection-difference/detection-dif
 import { DetectionsModule } from './detections/detections.module.js';
 import { DevicesModule } from './devices/devices.module.js';
 import { EvaluationModule } from './evaluation/evaluation.module.js';
+import { EvidenceModule } from './evidence/evidence.module.js';
 import { EvidenceWaiversModule } from './evidence-waivers/evidence-waivers.module.js';
 import { ExaminationsModule } from './examinations/examinations.module.js';
 import { FilesModule } from './files/files.module.js';
@@ -61,6 +62,7 @@ import { ReferenceChecksModule } from './reference-checks/reference-checks.modul
 import { ReinspectionsModule } from './reinspections/reinspections.module.js';
 import { RejoinRecordsModule } from './rejoin-record/rejoin-records.module.js';
 import { RejoinsModule } from './rejoins/rejoins.module.js';
+import { ReleaseSigningModule } from './release-signing/release-signing.module.js';
 import { RepairsModule } from './repairs/repairs.module.js';
 import { ReportsModule } from './reports/reports.module.js';
 import { SamplingPlanAssignmentsModule } from './sampling-plan-assignments/sampling-plan-assignments.module.js';
@@ -164,6 +166,8 @@ const FEATURES = [
   ControlPlansModule,
   AttendancesModule,
   EvidenceWaiversModule,
+  EvidenceModule,
+  ReleaseSigningModule,
   ReinspectionsModule,
   RejoinRecordsModule,
   ShiftsModule,

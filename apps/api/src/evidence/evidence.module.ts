@@ -18,7 +18,9 @@ import { SpliceStepsModule } from '../splice-steps/splice-steps.module.js';
 import { SplicesModule } from '../splices/splices.module.js';
 import { CoilStandingsModule } from '../standing/coil-standings.module.js';
 import { WeldsModule } from '../welds/welds.module.js';
+import { WellsModule } from '../wells/wells.module.js';
 import { EvidenceController } from './evidence.controller.js';
+import { EvidenceFiles } from './evidence-files.service.js';
 import { EvidenceGrounds } from './evidence-grounds.service.js';
 import { EVIDENCE_SOURCES, EvidenceMaps } from './evidence-maps.service.js';
 import type { EvidenceSource } from './evidence-source.js';
@@ -42,12 +44,12 @@ const SOURCES = [ChannelInspected, CoilAccepted, DimensionInspected, HeatConfirm
 @Module({
   imports: [
     AttendancesModule, CoilsModule, CoilSegmentsModule, CoilStandingsModule, ControlPlansModule, EvidenceWaiversModule, ExaminationsModule, HoldLiftingsModule, HoldsModule,
-    InspectionProofsModule, InspectionsModule, LineModule, NonconformancesModule, ReinspectionsModule, RejoinsModule, ReleasesModule, SpliceStepsModule, SplicesModule, WeldsModule,
+    InspectionProofsModule, InspectionsModule, LineModule, NonconformancesModule, ReinspectionsModule, RejoinsModule, ReleasesModule, SpliceStepsModule, SplicesModule, WeldsModule, WellsModule,
   ],
   controllers: [EvidenceController],
   providers: [
     ...SOURCES, { provide: EVIDENCE_SOURCES, useFactory: (...sources: EvidenceSource[]) => sources, inject: SOURCES },
-    EvidenceGrounds, EvidenceMaps, EvidenceStamps, Evidences, HeldPipe, ReleasedPipe, Waivers,
+    EvidenceFiles, EvidenceGrounds, EvidenceMaps, EvidenceStamps, Evidences, HeldPipe, ReleasedPipe, Waivers,
   ],
   exports: [EvidenceMaps, HeldPipe, ReleasedPipe],
 })
