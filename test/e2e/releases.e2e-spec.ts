@@ -5,7 +5,7 @@ import { evidenceOf, item, line, plan, release } from './evidence.factory.js';
 import { at, fieldsRefused, lineFactory, type Fields } from './line.factory.js';
 import { channel, inspectionRun, openUpload, range, sendPart, upload } from './signals.factory.js';
 
-const { api, engineer, stringId, post, made, amend, withdraw, period, setup, reading } = lineFactory();
+const { api, engineer, stringId, post, made, amend, withdraw, period, setup, reading, hangOff, tie } = lineFactory();
 
 let inspector: SignedIn;
 let standardId: string;
@@ -70,11 +70,11 @@ describe('a release', () => {
   });
 
   test('is refused on anything else than was seen, by another secret, and by who may not', async () => {
-    expect(await release(inspector, stringId(), [0, 8_000], { secret: 'not my secret at all' })).toMatchObject({ status: 403, body: { code: 'wrong-secret' } });
-    expect(await release(inspector, stringId(), [0, 8_000], { evidenceSha256: '0'.repeat(64) })).toMatchObject({ status: 409, body: { code: 'evidence-changed' } });
+    expect(await release(inspector, stringId(), [0, 8_000], { secret: 'not my secret at all' })).toMatchObject({ status: 403, body: { type: 'urn:everymetre:problem:wrong-secret' } });
+    expect(await release(inspector, stringId(), [0, 8_000], { evidenceSha256: '0'.repeat(64) })).toMatchObject({ status: 409, body: { type: 'urn:everymetre:problem:evidence-changed' } });
     const auditor = await api().signIn('auditor');
     expect(await release(auditor, stringId(), [0, 8_000])).toMatchObject({ status: 403 });
-    expect(await release(inspector, stringId(), [0, 12_000])).toMatchObject({ status: 422, body: { code: 'not-open', errors: [{ field: 'toMm', limit: 'pipe was made up to 10000 mm only' }] } });
+    expect(await release(inspector, stringId(), [0, 12_000])).toMatchObject({ status: 422, body: { type: 'urn:everymetre:problem:not-open', errors: [{ field: 'toMm', limit: 'pipe was made up to 10000 mm only' }] } });
     expect(await release(inspector, stringId(), [5_000, 4_000].map((mm) => mm).reverse() as [number, number], { fromMm: 5_000, toMm: 4_000 })).toMatchObject({ status: 422 });
     const odd = await release(inspector, stringId(), [0, 8_000], { exceptions: [{ code: 'ET-1', because: 'Due later' }, { code: 'NC-1', because: 'Nothing there' }] });
     expect(fieldsRefused(odd)).toEqual(['exceptions[1].code']);
@@ -90,7 +90,7 @@ describe('a release', () => {
 
   test('is not given on what failed or is held', async () => {
     const reportId = await made('nonconformances', nonconformance(2_000, 3_000));
-    expect(await release(inspector, stringId(), [0, 8_000])).toMatchObject({ status: 422, body: { code: 'not-open' } });
+    expect(await release(inspector, stringId(), [0, 8_000])).toMatchObject({ status: 422, body: { type: 'urn:everymetre:problem:not-open' } });
     expect(await release(inspector, stringId(), [3_000, 8_000])).toMatchObject({ status: 201 });
     expect(await withdraw('nonconformances', reportId, 1)).toMatchObject({ status: 200 });
     await made('holds', { stringId: stringId(), observedAt: at('09:30'), cause: 'Odd sound', intervals: [{ from: { footageMm: 500 }, to: { footageMm: 600 } }], coilIds: [], spliceIds: [] });
@@ -104,12 +104,11 @@ describe('a release', () => {
     const again = await release(inspector, stringId(), [0, 8_000], { id });
     expect([first.status, again.status]).toEqual([201, 201]);
     expect(again.body).toEqual(first.body);
-    expect(await release(inspector, stringId(), [0, 7_000], { id })).toMatchObject({ status: 409, body: { code: 'id-taken' } });
+    expect(await release(inspector, stringId(), [0, 7_000], { id })).toMatchObject({ status: 409, body: { type: 'urn:everymetre:problem:id-taken' } });
     expect((await standing()).releases).toHaveLength(1);
   });
 
-  test('reopens by itself where a check that failed became known later, with why, and where that pipe stands', async () => {
-    await made('hang-offs', { stringId: stringId(), observedAt: at('07:00'), from: { footageMm: 100 }, mdMm: 2500, mdUMm: '5' });
+  test('reopens by itself where a check that failed became known later, with why', async () => {
     expect(await release(inspector, stringId(), [0, 8_000])).toMatchObject({ status: 201 });
     const checkId = await checked('09:55', '41', { occasion: 'end' });
     const { released, reopened, releases: [one] } = await standing();
@@ -118,7 +117,6 @@ describe('a release', () => {
     const after = one?.changes[0]?.['after'] as { testimonies: { because: string; records: Fields[] }[] };
     expect(after.testimonies[0]?.because).toContain('inspected before a reference check that failed');
     expect(after.testimonies[0]?.records).toContainEqual(expect.objectContaining({ kind: 'reference-check', id: checkId }));
-    expect((one?.['reopenedOnWalls'] as Fields[]).map(({ wall }) => wall)).toEqual(['outer', 'inner']);
     expect(line(await evidenceOf(engineer(), stringId()), 'REL')).toMatch(/^suspect 0-8000, missing 8000-10000$/);
     // The standard was dirty: what was found against it was not so, and the release stands again.
     expect(await amend('reference-checks', checkId, 1, { voidReason: 'Standard was dirty' })).toMatchObject({ status: 200 });
@@ -133,6 +131,21 @@ describe('a release', () => {
     await made('holds', { stringId: stringId(), observedAt: at('09:30'), cause: 'Odd sound', intervals: [{ from: { footageMm: 500 }, to: { footageMm: 600 } }], coilIds: [], spliceIds: [] });
     expect((await standing()).reopened.intervals).toEqual([{ fromMm: 500, toMm: 600 }, { fromMm: 2_000, toMm: 3_000 }]);
     expect((await standing(`?asKnownAt=${row?.now ?? ''}`)).reopened.intervals).toEqual([]);
+  });
+
+  test('tells where the pipe that was reopened stands, on both walls', async () => {
+    await made('hang-offs', hangOff());
+    expect(await engineer().send('POST', '/api/counter-readings', { body: reading('17:00', '200000') })).toMatchObject({ status: 201 });
+    await made('shoe-ties', tie());
+    expect(await release(inspector, stringId(), [0, 200_000])).toMatchObject({ status: 201 });
+    await made('nonconformances', nonconformance(50_000, 180_000));
+    const { releases: [one], notLocated } = await standing();
+    expect(notLocated).toBeNull();
+    expect(one).toMatchObject({ reopened: { intervals: [{ fromMm: 50_000, toMm: 180_000 }] } });
+    const walls = one?.['reopenedOnWalls'] as { wall: string; md: { fromMm: number; toMm: number }[] }[];
+    expect(walls.map(({ wall, md }) => [wall, md.length])).toEqual([['outer', 1], ['inner', 1]]);
+    // The outer wall holds it from where footage 50 m was turned back down to the fold, and the inner one from the fold upwards.
+    expect(walls[0]?.md[0]?.toMm).toBe(walls[1]?.md[0]?.toMm);
   });
 
   test('better evidence is told and reopens nothing', async () => {

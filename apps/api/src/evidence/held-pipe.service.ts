@@ -33,8 +33,7 @@ export class HeldPipe {
   /** The holds that stand, in the order of the records. */
   async standing({ stringId, asKnownAt, segments, splices }: Pick<EvidenceGround, 'stringId' | 'asKnownAt' | 'segments' | 'splices'>): Promise<StandingHold[]> {
     const [holds, liftings] = await Promise.all([this.holds.ofString(stringId, asKnownAt), this.liftings.ofString(stringId, asKnownAt)]);
-    const lifted = new Set(liftings.map(({ holdId }) => holdId));
-    return holds.filter(({ id }) => !lifted.has(id)).map((hold) => ({ hold, on: pipeOf(hold, { segments, splices }) }));
+    return holds.filter(({ id }) => !liftings.has(id)).map((hold) => ({ hold, on: pipeOf(hold, { segments, splices }) }));
   }
 }
 

@@ -34,10 +34,12 @@ export interface ReleaseChanges {
 export function releaseChanges(signed: FrozenEvidence, now: FrozenEvidence): ReleaseChanges {
   const found = differences(signed.lines, now.lines);
   const changes = found.map((one) => told(one, signed, now)).sort((a, b) => a.fromMm - b.fromMm || a.toMm - b.toMm);
-  const isMoved = JSON.stringify(signed.footageRestsOn) !== JSON.stringify(now.footageRestsOn);
+  const isMoved = versionsOf(signed.footageRestsOn) !== versionsOf(now.footageRestsOn);
   const worse = IntervalSet.from(changes.filter((change) => change.worse));
   return { changes, isMoved, reopened: isMoved ? IntervalSet.of({ fromMm: signed.fromMm, toMm: signed.toMm }) : worse };
 }
+
+const versionsOf = (records: FrozenEvidence['footageRestsOn']): string => records.map(({ id, version }) => `${id} ${version}`).join(' ');
 
 function told({ key, fromMm, toMm, before, after, worse }: Difference<FrozenStretch>, signed: FrozenEvidence, now: FrozenEvidence): ReleaseChange {
   const [then, since] = [signed.lines.find((line) => line.key === key), now.lines.find((line) => line.key === key)];
