@@ -63,6 +63,33 @@ const EVIDENCE_WAIVER = versionedTable({
   ],
 });
 
+const HOLD = versionedTable({
+  name: 'hold',
+  columns: [
+    'string_id uuid not null', 'cause text not null', 'given jsonb not null', 'extent int8multirange not null', 'rests_on jsonb not null',
+    'coil_ids uuid[] not null', 'splice_ids uuid[] not null',
+  ],
+  references: STRING,
+  insideString: 'extent',
+  constraints: [
+    'constraint ck_hold_of check (jsonb_array_length(given) + cardinality(coil_ids) + cardinality(splice_ids) > 0)',
+    'constraint ck_hold_extent check (isempty(extent) = (jsonb_array_length(given) = 0))',
+  ],
+  indexes: [
+    'index ix_hold_extent on hold using gist (extent)', 'index ix_hold_coil_ids on hold using gin (coil_ids)', 'index ix_hold_splice_ids on hold using gin (splice_ids)',
+    knownFrom('hold'),
+  ],
+});
+
+const HOLD_LIFTING = versionedTable({
+  name: 'hold_lifting',
+  columns: ['string_id uuid not null', 'hold_id uuid not null', 'grounds text not null', 'evidence text not null', 'own_hold_because text'],
+  references: { ...STRING, hold_id: 'hold' },
+  indexes: [
+    `unique index uq_hold_lifting_hold_id on hold_lifting (hold_id) where ${STANDING}`, 'index ix_hold_lifting_hold_id on hold_lifting (hold_id)', knownFrom('hold_lifting'),
+  ],
+});
+
 /**
  * Lists of ids have no foreign keys: what these would see to is seen to here. Who names a channel shares the lock of its first
  * version, and who takes it away holds it alone, so that neither is decided on what the other changes.
@@ -165,6 +192,101 @@ begin
 end $$`,
 ];
 
+/** The coils and splices of a hold, as the channels of a plan: a hold of what is no more would hold nothing. */
+const KEEP_HELD = [
+  `create function refuse_strange_held() returns trigger language plpgsql set search_path = public, pg_catalog as $$
+begin
+  if new.state = 'void' then
+    return new;
+  end if;
+  perform 1 from coil where id = any (new.coil_ids) and version = 1 for share;
+  perform 1 from splice where id = any (new.splice_ids) and version = 1 for share;
+  if exists (
+    select 1 from unnest(new.coil_ids) as named (id)
+     where not exists (select 1 from coil c where c.id = named.id and c.known_until is null and c.state = 'active')
+  ) then
+    raise exception 'the coils of a hold stand' using errcode = '23514', constraint = 'ck_hold_coils';
+  end if;
+  if exists (
+    select 1 from unnest(new.splice_ids) as named (id)
+     where not exists (select 1 from splice s where s.id = named.id and s.string_id = new.string_id and s.known_until is null and s.state = 'active')
+  ) then
+    raise exception 'the splices of a hold stand, and are of its string' using errcode = '23514', constraint = 'ck_hold_splices';
+  end if;
+  return new;
+end $$`,
+  // EM007, as where a key holds a record.
+  ...['coil', 'splice'].map((table) => `
+create function refuse_held_${table}() returns trigger language plpgsql set search_path = public, pg_catalog as $$
+begin
+  if new.version = 1 or new.state <> 'void' then
+    return new;
+  end if;
+  perform 1 from ${table} where id = new.id and version = 1 for update;
+  if exists (select 1 from hold where ${table}_ids @> array[new.id] and known_until is null and state = 'active') then
+    raise exception 'a record of hold still rests on it' using errcode = 'EM007';
+  end if;
+  return new;
+end $$`),
+];
+
+/**
+ * A lifting is of a standing hold of its string, by another person unless it says why not, and stays with it; a hold that was
+ * lifted keeps what it holds, but for footage that is derived again. Both lock the first version of the hold, so that neither
+ * misses the other.
+ */
+const KEEP_LIFTED = [
+  `create function refuse_strange_lifting() returns trigger language plpgsql set search_path = public, pg_catalog as $$
+declare
+  held record;
+begin
+  if exists (select 1 from hold_lifting where id = new.id and version = new.version - 1 and hold_id <> new.hold_id) then
+    raise exception 'a lifting stays with its hold' using errcode = '23514', constraint = 'ck_hold_lifting_stays';
+  end if;
+  if new.state = 'void' then
+    return new;
+  end if;
+  perform 1 from hold where id = new.hold_id and version = 1 for share;
+  select string_id, state, done_by into held from hold where id = new.hold_id and known_until is null;
+  if not found then
+    return new; -- the foreign key speaks
+  end if;
+  if held.string_id <> new.string_id or held.state = 'void' then
+    raise exception 'a lifting is of a standing hold of its string' using errcode = '23514', constraint = 'ck_hold_lifting_hold';
+  end if;
+  if held.done_by = new.done_by and new.own_hold_because is null then
+    raise exception 'hold % was set by the same person', new.hold_id using errcode = '23514', constraint = 'ck_hold_lifting_by_another';
+  end if;
+  return new;
+end $$`,
+  `create function refuse_changed_lifted() returns trigger language plpgsql set search_path = public, pg_catalog as $$
+declare
+  lifted record;
+begin
+  if new.version = 1 then
+    return new;
+  end if;
+  perform 1 from hold where id = new.id and version = 1 for update;
+  select done_by, own_hold_because into lifted from hold_lifting where hold_id = new.id and known_until is null and state = 'active';
+  if not found then
+    return new;
+  end if;
+  if new.state = 'void' then
+    raise exception 'a record of hold_lifting still rests on it' using errcode = 'EM007';
+  end if;
+  if lifted.done_by = new.done_by and lifted.own_hold_because is null then
+    raise exception 'hold % was lifted by the same person', new.id using errcode = '23514', constraint = 'ck_hold_own_lifting';
+  end if;
+  if exists (
+    select 1 from hold h where h.id = new.id and h.version = new.version - 1
+       and (h.given, h.coil_ids, h.splice_ids) is distinct from (new.given, new.coil_ids, new.splice_ids)
+  ) then
+    raise exception 'a hold that was lifted keeps what it holds' using errcode = '23514', constraint = 'ck_hold_lifted';
+  end if;
+  return new;
+end $$`,
+];
+
 /** EM006: a string never declares less footage than where such a record stands, as with the other placed records. */
 const KEEP_GROUND = `
 create function refuse_lost_judged_ground() returns trigger language plpgsql set search_path = public, pg_catalog as $$
@@ -173,6 +295,8 @@ begin
     select 1 from attendance where string_id = new.id and known_until is null and upper(span) > new.footage_limit_mm
     union all
     select 1 from evidence_waiver where string_id = new.id and known_until is null and upper(span) > new.footage_limit_mm
+    union all
+    select 1 from hold where string_id = new.id and known_until is null and upper(extent) > new.footage_limit_mm
   ) then
     raise exception 'records of this string lie beyond % mm', new.footage_limit_mm using errcode = 'EM006';
   end if;
@@ -186,13 +310,19 @@ const TRIGGERS = [
   "create trigger keep_item before insert on evidence_waiver for each row execute function refuse_strange_item('{}')",
   'create trigger keep_conceded before insert on evidence_waiver for each row execute function refuse_unconceded_waiver()',
   'create trigger keep_concession before insert on nonconformance for each row execute function refuse_lost_concession()',
+  'create trigger keep_held before insert on hold for each row execute function refuse_strange_held()',
+  'create trigger keep_lifted before insert on hold for each row execute function refuse_changed_lifted()',
+  'create trigger keep_hold before insert on hold_lifting for each row execute function refuse_strange_lifting()',
+  'create trigger keep_holds before insert on coil for each row execute function refuse_held_coil()',
+  'create trigger keep_holds before insert on splice for each row execute function refuse_held_splice()',
   'create trigger keep_judged_ground before insert on casing_string for each row execute function refuse_lost_judged_ground()',
 ];
 
-/** Which evidence the pipe of a string needs, the points that were kept, and what was agreed not to be needed. */
+/** Which evidence the pipe of a string needs, the points that were kept, what was agreed not to be needed, and holds until they are lifted. */
 export class ControlPlansAndHolds1764061200021 implements MigrationInterface {
   async up(runner: QueryRunner): Promise<void> {
-    const statements = [...CONTROL_PLAN, ...ATTENDANCE, ...EVIDENCE_WAIVER, ...KEEP_CHANNELS, KEEP_ITEM, ...KEEP_CONCESSION, KEEP_GROUND, ...TRIGGERS];
+    const tables = [...CONTROL_PLAN, ...ATTENDANCE, ...EVIDENCE_WAIVER, ...HOLD, ...HOLD_LIFTING];
+    const statements = [...tables, ...KEEP_CHANNELS, KEEP_ITEM, ...KEEP_CONCESSION, ...KEEP_HELD, ...KEEP_LIFTED, KEEP_GROUND, ...TRIGGERS];
     for (const statement of statements) await runner.query(statement);
   }
 

@@ -58,6 +58,8 @@ const SPEAKS_BEFORE_KEY: Readonly<Record<string, readonly [string, string]>> = {
   'detection.rule_id': [CHECK, 'disable trigger keep_content'],
   'indication.detection_id': [CHECK, 'disable trigger keep_detected'],
   'indication_evaluation.indication_id': [CHECK, 'disable trigger keep_decision'],
+  // A lifting stays with its hold.
+  'hold_lifting.hold_id': [CHECK, 'disable trigger keep_hold'],
   // A weld is of a splice or of a re-join, never of both.
   'weld.rejoin_id': [CHECK, 'drop constraint ck_weld_of'],
   // So is a repair; and an examination is of one thing only.

@@ -76,6 +76,14 @@ export interface EntryWorld {
   readonly indicationElsewhereId: string;
   readonly examinationId: string;
   readonly examinationElsewhereId: string;
+  readonly concededId: string;
+  readonly unconcededId: string;
+  readonly concededElsewhereId: string;
+  /** Set by the mate. */
+  readonly holdId: string;
+  readonly spareHoldId: string;
+  readonly voidHoldId: string;
+  readonly holdElsewhereId: string;
 }
 
 const PHOTO = Buffer.from('%PDF-1.7\n% photo of a place on the pipe\n');
@@ -95,6 +103,7 @@ export async function entryWorld(api: TestApi): Promise<{ bench: StringBench; wo
     inspectionElsewhereId: elsewhere.inspectionId, repairElsewhereId: elsewhere.repairId, stopElsewhereId: elsewhere.stopId, sampleElsewhereId: elsewhere.sampleId,
     testElsewhereId: elsewhere.hardnessTestId, shiftElsewhereId: elsewhere.shiftId, handoverElsewhereId: elsewhere.spareHandoverId, channelElsewhereId: elsewhere.channelId, runElsewhereId: elsewhere.runId,
     ruleElsewhereId: elsewhere.ruleId, indicationElsewhereId: elsewhere.indicationId, examinationElsewhereId: elsewhere.examinationId,
+    concededElsewhereId: elsewhere.concededId, holdElsewhereId: elsewhere.spareHoldId,
   };
   return { bench, world };
 }
@@ -161,7 +170,7 @@ async function onString(bench: StringBench, shared: Shared, tag: string) {
     repairId: await repair(), voidRepairId: await voided(bench, 'repairs', await repair()),
     stopId: await seam('stop', 50_000), startId: await seam('start', 0),
     sampleId, voidSampleId: await voided(bench, 'test-samples', await sample(`TS-B${tag}`)), hardnessTestId: await test('hardness'), macroTestId: await test('macro'),
-    ...(await inspectionOn(bench, made)),
+    ...(await inspectionOn(bench, made)), ...(await heldOn(bench, made, shared)),
     ...(await shiftsOn(bench, made, shared, tag === '1' ? 2 : 9)),
   };
 }
@@ -175,6 +184,7 @@ async function inspectionOn(bench: StringBench, made: (path: string, content: Fi
   const rule = (revision: string): Promise<string> => made('indication-rules', {
     name: 'Seam', revision, channels: [{ channelId, sense: 'above', threshold: '50', release: '30' }], minimumLengthMm: 0, combiningMm: 0, bridgedGapMm: 0, excludes: [], repeats: 'all',
   });
+  await made('control-plans', { document: 'CP-1', revision: '1', fromMm: 3_900_000, items: [{ code: 'P-1', clause: '7.1', demands: 'point', at: 'pipe', point: 'hold' }, { code: 'N-1', clause: '5.2', demands: 'coil-accepted', at: 'pipe' }] });
   const indication = (): Promise<string> => made('indications', { ...on(10_000, 11_000), channelIds: [channelId], method: 'ET' });
   const run = (): Promise<string> => made('inspection-runs', { channelIds: [channelId, otherChannelId], settings: [] });
   return {
@@ -183,6 +193,19 @@ async function inspectionOn(bench: StringBench, made: (path: string, content: Fi
     ruleId: await rule('A'), voidRuleId: await voided(bench, 'indication-rules', await rule('B')),
     indicationId: await indication(), voidIndicationId: await voided(bench, 'indications', await indication()),
     examinationId: await made('examinations', { ...on(10_000, 11_000), method: 'UT', technique: 'UT-04', outcome: 'held', standsInFor: [], photoSha256s: [] }),
+  };
+}
+
+/** Two nonconformances, one of them conceded, and holds that the mate set. */
+async function heldOn(bench: StringBench, made: (path: string, content: Fields) => Promise<string>, { personId, mateId }: Shared) {
+  const nonconformance = (disposition: Fields | null): Promise<string> => made('nonconformances', {
+    title: 'Wall below minimum', severity: 'major', origin: 'line', extents: [on(10_000, 11_000)], extentBasis: 'measured', stage: 'open', disposition,
+    requirement: { document: 'Plan', revision: '2', clause: '4.3', limit: 'at least 4.75 mm' }, found: { text: 'Thin', method: 'UT', instrument: 'UT-04', at: '2026-03-02T08:15:00Z', by: mateId },
+  });
+  const hold = (): Promise<string> => made('holds', { doneBy: mateId, cause: 'Wall below minimum', intervals: [on(10_000, 11_000)], coilIds: [], spliceIds: [] });
+  return {
+    concededId: await nonconformance({ kind: 'use-as-is-under-concession', text: 'Above 400 m', approvedBy: personId, approvedAt: '2026-03-02T11:30:00Z' }), unconcededId: await nonconformance(null),
+    holdId: await hold(), spareHoldId: await hold(), voidHoldId: await voided(bench, 'holds', await hold()),
   };
 }
 

@@ -228,6 +228,11 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
     ...placed('[212100,212200)'), item_code: 'N-1', basis: 'concession', agreed_by: 'Customer', agreement: 'Letter of 1 March', grounds: 'Looked at again',
     nonconformance_id: idOf('nonconformance'),
   }),
+  hold: () => ({
+    string_id: idOf('casing_string'), cause: 'Thin wall', given: `[${GIVEN}]`, extent: '{[212000,212001)}', rests_on: '[]', coil_ids: `{${idOf('coil')}}`,
+    splice_ids: `{${idOf('splice')}}`,
+  }),
+  hold_lifting: () => ({ string_id: idOf('casing_string'), hold_id: idOf('hold'), grounds: 'Extent measured', evidence: 'NC-0001', own_hold_because: 'Alone on shift' }),
 };
 
 /** The tables described here, in the order in which their rows can be inserted. */

@@ -31,6 +31,8 @@ import { HandoverAcceptancesModule } from './handover-acceptances/handover-accep
 import { HandoversModule } from './handovers/handovers.module.js';
 import { HealthModule } from './health/health.module.js';
 import { HeatsModule } from './heats/heats.module.js';
+import { HoldLiftingsModule } from './hold-liftings/hold-liftings.module.js';
+import { HoldsModule } from './holds/holds.module.js';
 import { IncomingChecksModule } from './incoming-checks/incoming-checks.module.js';
 import { InspectionProofsModule } from './inspection-proof/inspection-proofs.module.js';
 import { InspectionCoverageModule } from './inspection-coverage/inspection-coverage.module.js';
@@ -168,6 +170,8 @@ const FEATURES = [
   EvidenceWaiversModule,
   EvidenceModule,
   ReleaseSigningModule,
+  HoldsModule,
+  HoldLiftingsModule,
   ReinspectionsModule,
   RejoinRecordsModule,
   ShiftsModule,

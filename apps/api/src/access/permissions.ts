@@ -62,6 +62,8 @@ export const PERMISSIONS = {
   'control-plan:write': ENGINEERING,
   'attendance:write': SHIFT,
   'evidence-waiver:write': ENGINEERING,
+  'hold:write': SHIFT,
+  'hold-lifting:write': SHIFT,
   'seam-event:write': SHIFT,
   'splice-step:write': SHIFT,
   'cut-out:write': SHIFT,

@@ -46,8 +46,7 @@ export class EvidenceWaiversService extends PlacedRecordsService<EvidenceWaiver,
       // Asked when the record first names it: a later plan takes nothing from what was agreed.
       itemCode === current?.itemCode ? null : this.plans.namedItem(tx, 'itemCode', itemCode, stringId),
     ]);
-    refuseUnconceded(nonconformance);
-    const place = await this.placeOf(tx, input, { id: current?.id ?? null });
+    const [place] = await together([this.placeOf(tx, input, { id: current?.id ?? null }), refusedUnconceded(nonconformance)]);
     return Object.assign(place, { itemCode, basis, agreedBy, agreement, grounds, nonconformanceId: input.nonconformanceId ?? null });
   }
 
@@ -62,7 +61,8 @@ export class EvidenceWaiversService extends PlacedRecordsService<EvidenceWaiver,
   }
 }
 
-function refuseUnconceded(nonconformance: Nonconformance | null): void {
-  if (nonconformance === null || isConceded(nonconformance)) return;
-  throw contradictory([{ field: CONCEDED.field, value: nonconformance.id, limit: CONCEDED.limit }]);
+/** Told together with a place that cannot be. */
+function refusedUnconceded(nonconformance: Nonconformance | null): Promise<void> {
+  if (nonconformance === null || isConceded(nonconformance)) return Promise.resolve();
+  return Promise.reject(contradictory([{ field: CONCEDED.field, value: nonconformance.id, limit: CONCEDED.limit }]));
 }

@@ -11,11 +11,11 @@ import { ConcernedStrips, wholeCoil, type ConcernedStrip } from './concerned-str
 import { ConcernedWelds } from './concerned-welds.service.js';
 import { linkList } from './link-list.js';
 import { pipeMadeIn } from './pipe-made-in-period.js';
-import { placedSpan } from './placed-span.js';
+import { givenSpans, placedSpan } from './placed-span.js';
 import type { RecallQuestion } from './recall-question.js';
 import { RecordFinder } from './record-finder.service.js';
 import {
-  CERTIFICATES, COILS, COUNTER_PERIODS, HEATS, linkOf, NONCONFORMANCES, PLACED, READINGS, SHOE_TIES, SPLICES, startAt, type RecordKind,
+  CERTIFICATES, COILS, COUNTER_PERIODS, HEATS, HOLDS, linkOf, NONCONFORMANCES, PLACED, READINGS, SHOE_TIES, SPLICES, startAt, type RecordKind,
 } from './record-kinds.js';
 
 type AsKnownAt = string | null;
@@ -85,6 +85,7 @@ export class ConcernedRecords {
     );
     const nonconformances = await this.finder.restingOn(NONCONFORMANCES, id, asKnownAt);
     const extents = await Promise.all(nonconformances.map((one) => this.nonconformances.strip({ ...one, coilExtents: [] }, asKnownAt)));
+    const holds = await this.finder.restingOn(HOLDS, id, asKnownAt);
     const ties = await this.finder.restingOn(SHOE_TIES, id, asKnownAt);
     const read = { sql: 'string_id = $1 and counter = $2 and observed_at <@ tstzrange($3, $4)', parameters: [row.stringId, row.counter, row.during.from, row.during.until] };
     const readings = await this.finder.named(READINGS, read, asKnownAt);
@@ -94,7 +95,7 @@ export class ConcernedRecords {
     ];
     return {
       ...startAt(COUNTER_PERIODS, row),
-      spans: [...madeIn(row, model), ...resting.flat(), ...extents.flatMap(({ spans }) => spans)],
+      spans: [...madeIn(row, model), ...resting.flat(), ...extents.flatMap(({ spans }) => spans), ...holds.flatMap((hold) => givenSpans(HOLDS, hold, model.line))],
       coils: [],
       others: others.filter(({ total }) => total > 0),
       notes: [],

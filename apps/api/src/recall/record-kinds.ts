@@ -19,6 +19,9 @@ import { GaugeStudyVersion } from '../gauge-studies/gauge-study.entity.js';
 import { HandoverAcceptance } from '../handover-acceptances/handover-acceptance.entity.js';
 import { Handover } from '../handovers/handover.entity.js';
 import { Heat } from '../heats/heat.entity.js';
+import { HoldLifting } from '../hold-liftings/hold-lifting.entity.js';
+import { Hold } from '../holds/hold.entity.js';
+import { holdLabel } from '../holds/hold.rules.js';
 import { IncomingCheck } from '../incoming-checks/incoming-check.entity.js';
 import { InspectionRun } from '../inspection-runs/inspection-run.entity.js';
 import { evaluationLabel } from '../indication-evaluations/indication-evaluation-label.js';
@@ -140,6 +143,8 @@ export const INDICATION_RULES = kindOf('indication-rule', IndicationRuleVersion,
 export const DETECTIONS = kindOf('detection', Detection, detectionLabel);
 export const CONTROL_PLANS = kindOf('control-plan', ControlPlan, planLabel);
 export const RELEASES = kindOf('release', Release, ({ fromMm, toMm }) => `footage ${fromMm} to ${toMm} mm`);
+export const HOLDS = kindOf('hold', Hold, holdLabel);
+export const HOLD_LIFTINGS = kindOf('hold-lifting', HoldLifting, ({ observedAt }) => `of ${observedAt}`);
 const DEVICES = kindOf('device', Device, ({ name }) => name);
 
 /** The work of a person on the pipe itself, all of it placed. */
@@ -156,7 +161,7 @@ export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
   CERTIFICATES, SPECIFICATIONS, ORDERS, TRANSCRIPTIONS, CERTIFICATE_LINKS, DOCUMENTS, RECEIPTS, CHECKS, DEVIATION_PERMITS, COIL_DECISIONS, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
   QUALIFICATIONS, QUALIFICATION_PROOFS, INSTRUMENTS, CALIBRATIONS, GAUGE_STUDIES, WELD_PROCEDURES, TEST_SAMPLES, DESTRUCTIVE_TESTS,
   SAMPLING_PLANS, SAMPLING_PLAN_ASSIGNMENTS, CHANNELS, INSPECTION_RUNS, INDICATION_RULES, DETECTIONS, INDICATION_EVALUATIONS,
-  SHIFTS, SHIFT_EVENTS, HANDOVERS, HANDOVER_ACCEPTANCES, CONTROL_PLANS,
+  SHIFTS, SHIFT_EVENTS, HANDOVERS, HANDOVER_ACCEPTANCES, CONTROL_PLANS, HOLDS, HOLD_LIFTINGS,
 ];
 
 /** Placed records, whose footage may rest on a counter period. */
