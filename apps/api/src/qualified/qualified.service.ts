@@ -4,11 +4,18 @@ import { PeopleService } from '../people/people.service.js';
 import { QualificationProofsService } from '../qualification-proofs/qualification-proofs.service.js';
 import type { QualificationVersion } from '../qualifications/qualification.entity.js';
 import { QualificationsService } from '../qualifications/qualifications.service.js';
+import { grouped } from '../suppliers/grouped.js';
 import { judgedQualification } from './judged-qualification.js';
 import type { QualifiedAnswer } from './qualified.dto.js';
 import type { QualifiedQuestion } from './qualified-question.js';
 
 const CAUTION = 'A record of certificates only: whether a person may weld or test is for the welding coordinator or the level 3 to decide.';
+
+/** A qualification as it is on record, and as its validity is judged. */
+export interface JudgedRow {
+  readonly row: QualificationVersion;
+  readonly qualification: Qualification;
+}
 
 /** Whether people were qualified for what they did, when they did it. */
 @Injectable()
@@ -34,8 +41,16 @@ export class QualifiedPeople {
   }
 
   /** The qualifications of a person that were not void, each as its validity is judged. */
-  async judged(personId: string, asKnownAt: string | null): Promise<{ readonly row: QualificationVersion; readonly qualification: Qualification }[]> {
-    const [rows, proofs] = await Promise.all([this.qualifications.ofPeople([personId], asKnownAt), this.proofs.ofPeople([personId], asKnownAt)]);
-    return rows.map((row) => ({ row, qualification: judgedQualification(row, proofs) }));
+  async judged(personId: string, asKnownAt: string | null): Promise<readonly JudgedRow[]> {
+    return (await this.judgedOf([personId], asKnownAt)).get(personId) ?? [];
+  }
+
+  /** The same of some people at once, by person; none for who has none. */
+  async judgedOf(personIds: readonly string[], asKnownAt: string | null): Promise<ReadonlyMap<string, readonly JudgedRow[]>> {
+    if (personIds.length === 0) return new Map();
+    const [rows, proofs] = await Promise.all([this.qualifications.ofPeople(personIds, asKnownAt), this.proofs.ofPeople(personIds, asKnownAt)]);
+    const proofsOf = grouped(proofs, ({ personId }) => personId);
+    const judged = rows.map((row) => ({ row, qualification: judgedQualification(row, proofsOf.get(row.personId) ?? []) }));
+    return grouped(judged, ({ row }) => row.personId);
   }
 }
