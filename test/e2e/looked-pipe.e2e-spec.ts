@@ -1,0 +1,47 @@
+import { describe, expect, test } from '@jest/globals';
+import { DetectionsService } from '../../apps/api/src/detections/detections.service.js';
+import { LookedPipe } from '../../apps/api/src/detections/looked-pipe.service.js';
+import { DROPOUT, inspectedLine } from './indications.factory.js';
+
+const { api, stringId, made, withdraw, channels, runId, sent, sentBack, rule, detection } = inspectedLine();
+
+/** The pipe that a detection looked at by the run, channel by channel. */
+async function lookedAt(detectionId: string): Promise<string[]> {
+  const { app } = api();
+  const row = await app.get(DetectionsService, { strict: false }).row(detectionId, null);
+  const { runs } = await app.get(LookedPipe, { strict: false }).of(row);
+  return channels().map((id) => runs.filter((run) => run.channelId === id && run.runId === runId())
+    .flatMap(({ pipe }) => pipe.intervals.map(({ fromMm, toMm }) => `${fromMm}-${toMm}`)).join());
+}
+
+const mark = (fromMm: number, toMm: number, effect: string, cause: string): Promise<string> => made('signal-marks', {
+  stringId: stringId(), observedAt: '2026-03-02T06:20:00Z', from: { footageMm: fromMm }, to: { footageMm: toMm }, runId: runId(), channelIds: [channels()[0]], effect, cause,
+});
+
+describe('the pipe that a detection looked at', () => {
+  test('is what was read of it, between the ends that were asked for', async () => {
+    await sent([{ fromMm: 7010, toMm: 7020, value: DROPOUT }], []);
+    expect(await lookedAt(await made('detections', detection(await made('indication-rules', rule()), { fromMm: 1000, toMm: 9000 })))).toEqual(['1000-7010,7020-9000', '1000-9000']);
+  });
+
+  test('is not what marks left out when it ran, whatever became of them since', async () => {
+    await sent([], []);
+    await mark(2000, 2010, 'not-valid', 'coupling-lost');
+    const excluded = await mark(3000, 3010, 'excluded', 'reference-standard');
+    await mark(4000, 4010, 'excluded', 'review');
+    const id = await made('detections', detection(await made('indication-rules', rule({ excludes: ['reference-standard'] }))));
+    const seen = ['0-2000,2010-3000,3010-10000', '0-10000'];
+    expect(await withdraw('signal-marks', excluded, 1)).toMatchObject({ status: 200 });
+    await mark(5000, 5010, 'not-valid', 'coupling-lost');
+    expect(await lookedAt(id)).toEqual(seen);
+  });
+
+  test('does not grow by what was sent after it ran', async () => {
+    await sent([{ fromMm: 7010, toMm: 7020, value: DROPOUT }], []);
+    const ruleId = await made('indication-rules', rule());
+    const before = await made('detections', detection(ruleId));
+    await sentBack([], [], '06:30');
+    expect(await lookedAt(before)).toEqual(['0-7010,7020-10000', '0-10000']);
+    expect(await lookedAt(await made('detections', detection(ruleId, { observedAt: '2026-03-02T06:31:00Z' })))).toEqual(['0-10000', '0-10000']);
+  });
+});
