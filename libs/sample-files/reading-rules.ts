@@ -53,9 +53,10 @@ const isWithin = (value: number, { high, low, from, to }: Bounds): boolean => va
 
 /** Everything but missing values within the bounds, and runs: nearly all samples pass four comparisons. */
 function markBeyond(values: Float32Array, statuses: Uint8Array, bounds: Bounds, missingValues: readonly number[]): void {
+  const { high, low, from, to } = bounds;
   for (let index = 0; index < values.length; index += 1) {
     const value = values[index] as number;
-    if (isWithin(value, bounds) || statuses[index] !== STATUS.read) continue;
+    if ((value < high && value > low && value >= from && value <= to) || statuses[index] !== STATUS.read) continue;
     if (Number.isNaN(value) || missingValues.includes(value)) statuses[index] = STATUS.missing;
     else if (abs(value) === Infinity) statuses[index] = STATUS.implausible;
     else if (value >= bounds.high) statuses[index] = STATUS.saturatedHigh;

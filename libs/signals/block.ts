@@ -1,8 +1,8 @@
 import { ByteReader, ByteWriter } from './bytes.js';
 import { positionBound, readPositions, writePositions } from './position-code.js';
-import { bitsOf, BLOCK_SAMPLES, demandPositions, demandReadings, NO_VALUE_BITS, STATUS, type Readings, type Samples } from './sample.js';
+import { bitsOf, BLOCK_SAMPLES, demandLengths, demandPositions, NO_VALUE_BITS, STATUS, type Readings, type Samples } from './sample.js';
 import { CHECK_BYTES, HEAD_BYTES, openSeal, seal, writeHead } from './seal.js';
-import { readStatuses, statusBound, writeStatuses } from './status-code.js';
+import { readStatuses, runsOf, statusBound, writeStatuses } from './status-code.js';
 import { readValues, trialBound, valueBound, writeValues } from './value-code.js';
 
 /*
@@ -28,7 +28,7 @@ const WRITER = new ByteWriter(blockBound(BLOCK_SAMPLES) + 2 * trialBound(BLOCK_S
  * Throws RangeError naming what is wrong when they cannot make one block (see `Samples`).
  */
 export function encodeBlock(samples: Samples): Uint8Array {
-  demandReadings(samples, samples.positions.length);
+  demandLengths(samples, samples.positions.length);
   return encodeReadings(samples, encodePositions(samples.positions));
 }
 
@@ -48,12 +48,13 @@ export function encodePositions(positions: Float64Array): EncodedPositions {
 
 /** As `encodeBlock`, of readings at positions that are looked at and written once for several channels. */
 export function encodeReadings(readings: Readings, positions: EncodedPositions): Uint8Array {
-  demandReadings(readings, positions.count);
-  const stored = withoutMissing(readings);
+  demandLengths(readings, positions.count);
+  const runs = runsOf(readings.statuses);
+  const stored = runs.some(({ status }) => status === STATUS.missing) ? withoutMissing(readings) : null;
   const writer = WRITER.restart();
   writeHead(writer, LETTERS, stored === null ? 0 : WITHOUT_MISSING, readings.values.length);
   writer.append(positions.bytes);
-  writeStatuses(writer, readings.statuses);
+  writeStatuses(writer, readings.statuses, runs);
   writeValues(writer, stored ?? readings.values);
   return seal(writer);
 }
@@ -76,9 +77,8 @@ function allValues(reader: ByteReader, count: number): Float32Array {
   return values;
 }
 
-/** The values of those that are not missing, when all missing ones have no value and there is one; null otherwise. */
+/** The values of those that are not missing, when some are and no missing one has a value; null otherwise. */
 function withoutMissing({ values, statuses }: Readings): Float32Array | null {
-  if (!statuses.includes(STATUS.missing)) return null;
   const bits = bitsOf(values);
   let missing = 0;
   for (let index = 0; index < bits.length; index += 1) {

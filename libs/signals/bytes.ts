@@ -78,13 +78,16 @@ export class ByteWriter {
    */
   bits(values: Int32Array, count: number, width: number): void {
     const end = this.at + Math.ceil((count * width) / 8);
-    let [joined, wide] = [count, width];
+    let joined = count;
+    let wide = width;
     for (; wide <= 16 && (joined & 1) === 0; wide *= 2) {
       joined >>>= 1;
       for (let index = 0; index < joined; index += 1) values[index] = (values[2 * index] as number) | ((values[2 * index + 1] as number) << wide);
     }
     const { view } = this;
-    let [byte, word, filled] = [this.at, 0, 0];
+    let byte = this.at;
+    let word = 0;
+    let filled = 0;
     for (let index = 0; index < joined; index += 1) {
       const value = values[index] as number;
       word |= value << filled;

@@ -23,7 +23,6 @@ export type StatusName = keyof typeof STATUS;
 
 /** The names in the order of their numbers. */
 export const STATUS_NAMES = Object.keys(STATUS) as readonly StatusName[];
-const STATUSES = STATUS_NAMES.length;
 
 /**
  * Consecutive samples of one channel, in the order in which they were read; the three arrays are equally long.
@@ -62,15 +61,12 @@ export const part = ({ positions, values, statuses }: Samples, from: number, to:
   positions: positions.subarray(from, to), values: values.subarray(from, to), statuses: statuses.subarray(from, to),
 });
 
-/** Throws RangeError naming what is wrong when these readings cannot be those of one block at `count` positions. */
-export function demandReadings({ values, statuses }: Readings, count: number): void {
+/** Throws RangeError when these readings are not as many as the positions of one block are, `count`. */
+export function demandLengths({ values, statuses }: Readings, count: number): void {
   const { length } = values;
   if (length < 1 || length > BLOCK_SAMPLES) throw new RangeError(`a block has 1 to ${BLOCK_SAMPLES} samples, not ${length}`);
   if (count !== length) throw new RangeError(`${length} values have ${count} positions`);
   if (statuses.length !== length) throw new RangeError(`${length} values have ${statuses.length} statuses`);
-  for (let index = 0; index < length; index += 1) {
-    if ((statuses[index] as number) >= STATUSES) throw new RangeError(`status ${index} is unknown: ${statuses[index] ?? ''}`);
-  }
 }
 
 /** Throws RangeError naming the first position that is none. */

@@ -14,8 +14,14 @@ export const statusBound = (count: number): number => 1 + bitBytes(count);
 
 const bitBytes = (count: number): number => Math.ceil((count * WIDTH) / 8);
 
-export function writeStatuses(writer: ByteWriter, statuses: Uint8Array): void {
-  const runs = runsOf(statuses);
+/** Consecutive samples of one status. */
+export interface Run {
+  readonly status: number;
+  readonly length: number;
+}
+
+/** `runs`: those of the statuses. */
+export function writeStatuses(writer: ByteWriter, statuses: Uint8Array, runs: readonly Run[]): void {
   const runBytes = runs.reduce((sum, { length }) => sum + countBytes(length * 8), 0);
   if (runBytes <= bitBytes(statuses.length)) {
     writer.byte(RUNS);
@@ -48,10 +54,12 @@ export function readStatuses(reader: ByteReader, count: number): Uint8Array {
   return statuses;
 }
 
-function runsOf(statuses: Uint8Array): { status: number; length: number }[] {
-  const runs: { status: number; length: number }[] = [];
+/** Throws RangeError naming the first status that is none. */
+export function runsOf(statuses: Uint8Array): Run[] {
+  const runs: Run[] = [];
   for (let from = 0; from < statuses.length;) {
     const status = statuses[from] as number;
+    if (status >= STATUS_NAMES.length) throw new RangeError(`status ${from} is unknown: ${status}`);
     let to = from + 1;
     while (to < statuses.length && statuses[to] === status) to += 1;
     runs.push({ status, length: to - from });

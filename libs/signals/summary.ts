@@ -69,7 +69,12 @@ export function reachOf(positions: Float64Array, from: number, to: number): Reac
  */
 function ofPlainReadings({ values, statuses }: Readings, from: number, to: number, firstAddress: number, reach: Reach): Summary | null {
   const shift = values[from] as number;
-  let [least, greatest, leastAt, greatestAt, sum, others] = [shift, shift, from, from, 0, 0];
+  let least = shift;
+  let greatest = shift;
+  let leastAt = from;
+  let greatestAt = from;
+  let sum = 0;
+  let others = 0;
   for (let index = from; index < to; index += 1) {
     const value = values[index] as number;
     if (value < least) {
@@ -86,7 +91,8 @@ function ofPlainReadings({ values, statuses }: Readings, from: number, to: numbe
   if (others !== STATUS.read || sum - sum !== 0) return null;
   const n = to - from;
   const mean = shift + sum / n;
-  let [squares, rest] = [0, 0];
+  let squares = 0;
+  let rest = 0;
   for (let index = from; index < to; index += 1) {
     const difference = (values[index] as number) - mean;
     squares += difference * difference;
