@@ -35,20 +35,22 @@ import { HeatConfirmed } from './sources/heat-confirmed.source.js';
 import { NonconformancesClosed } from './sources/nonconformances-closed.source.js';
 import { PointKept } from './sources/point-kept.source.js';
 import { RejoinAccepted } from './sources/rejoin-accepted.source.js';
+import { MODULES_OF_WORK, SHARED_BY_WORK, SOURCES_OF_WORK } from './sources/sources-of-work.js';
 import { SpliceAccepted } from './sources/splice-accepted.source.js';
 import { Waivers } from './waivers.service.js';
 
-const SOURCES = [ChannelInspected, CoilAccepted, DimensionInspected, HeatConfirmed, NonconformancesClosed, PointKept, RejoinAccepted, SpliceAccepted];
+const SOURCES = [ChannelInspected, CoilAccepted, DimensionInspected, HeatConfirmed, NonconformancesClosed, PointKept, RejoinAccepted, SpliceAccepted, ...SOURCES_OF_WORK];
 
 /** What stands as evidence for every metre, against the control plan. */
 @Module({
   imports: [
     AttendancesModule, CoilsModule, CoilSegmentsModule, CoilStandingsModule, ControlPlansModule, EvidenceWaiversModule, ExaminationsModule, HoldLiftingsModule, HoldsModule,
     InspectionProofsModule, InspectionsModule, LineModule, NonconformancesModule, ReinspectionsModule, RejoinsModule, ReleasesModule, SpliceStepsModule, SplicesModule, WeldsModule, WellsModule,
+    ...MODULES_OF_WORK,
   ],
   controllers: [EvidenceController],
   providers: [
-    ...SOURCES, { provide: EVIDENCE_SOURCES, useFactory: (...sources: EvidenceSource[]) => sources, inject: SOURCES },
+    ...SOURCES, ...SHARED_BY_WORK, { provide: EVIDENCE_SOURCES, useFactory: (...sources: EvidenceSource[]) => sources, inject: SOURCES },
     EvidenceFiles, EvidenceGrounds, EvidenceMaps, EvidenceStamps, Evidences, HeldPipe, ReleasedPipe, Waivers,
   ],
   exports: [EvidenceMaps, HeldPipe, ReleasedPipe],
