@@ -6,7 +6,7 @@ import { CREW, PEOPLE, PEOPLE_AT } from './people.js';
 import { newPassphrase } from './passphrase.js';
 import type { StoryClock } from './story-clock.js';
 import { storyId } from './story-id.js';
-import { later, type Amendment, type Decision, type Entry, type Fields, type Samples, type Step, type Who, type Withdrawal } from './step.js';
+import { later, type Amendment, type Decision, type Entry, type Fields, type Release, type Samples, type Step, type Who, type Withdrawal } from './step.js';
 
 interface Reply {
   readonly status: number;
@@ -84,6 +84,8 @@ export class Player {
         return this.change(step, 'POST', '/void', { reason: step.reason });
       case 'decision':
         return this.decide(step);
+      case 'release':
+        return this.release(step);
       case 'samples':
         return this.send(step);
     }
@@ -108,6 +110,16 @@ export class Player {
     const { decisionCount } = body['standing'] as { decisionCount: number };
     await this.demand(201, by, 'POST', 'coil-decisions', {
       id: this.idOf(key), coilId, decision, grounds, concessionLimit, evaluationSha256: body['sha256'], follows: decisionCount, secret: this.passwords.get(by),
+    });
+  }
+
+  /** Signs what is proposed then. */
+  private async release({ by, key, string, fromMm, toMm, grounds, reasons, ownWorkBecause }: Release): Promise<void> {
+    const stringId = this.idOf(string);
+    const { body } = await this.demand(200, by, 'GET', `casing-strings/${stringId}/release-proposal?fromM=${fromMm / 1000}&toM=${toMm / 1000}`);
+    const exceptions = Object.entries(reasons).map(([code, because]) => ({ code, because }));
+    await this.demand(201, by, 'POST', 'releases', {
+      id: this.idOf(key), stringId, fromMm, toMm, evidenceSha256: body['evidenceSha256'], exceptions, ownWorkBecause, grounds, secret: this.passwords.get(by),
     });
   }
 

@@ -79,7 +79,23 @@ export interface Decision {
   readonly concessionLimit: string | null;
 }
 
-export type Step = Entry | Readings | Amendment | Withdrawal | Decision | Samples;
+/** A release signed on the evidence as it stands then. */
+export interface Release {
+  readonly step: 'release';
+  readonly recordedAt: string;
+  readonly by: Who;
+  readonly key: string;
+  /** The key of the string. */
+  readonly string: string;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly grounds: string;
+  /** Why the pipe is released without each item that is not shown, by its code; just these must be. */
+  readonly reasons: Readonly<Record<string, string>>;
+  readonly ownWorkBecause: string | null;
+}
+
+export type Step = Entry | Readings | Amendment | Withdrawal | Decision | Release | Samples;
 
 /** Somebody of the demo. */
 export interface Person {

@@ -1,5 +1,6 @@
 import { AFTER_RELEASE } from './after-release.js';
 import { SIGNALS } from './channels.js';
+import { CONTROL_PLAN } from './control-plan.js';
 import { DELIVERY, ORDERED } from './delivery.js';
 import { DEPTHS } from './depths.js';
 import { INSPECTIONS } from './inspections.js';
@@ -53,11 +54,15 @@ import { WELLS } from './wells.js';
  * - 9 March: the weld of S-6 is 0.4 V above its procedure. Bridge gauge BG-02 is found out, a week after it was good: of
  *   what it measured, the high-low of S-4 was nearer to its limit than the gauge was wrong.
  *
+ * - 2 March: a control plan says what every metre and joint needs; ultrasonics are waived for the pipe of that day.
+ * - 9 March: four metres are held after the jam, and the hold is lifted by another person. 14 March: Ilka releases 110 m; the
+ *   counter's correction reopens them.
+ *
  * So the question "what stands at 212.0 to 214.5 m?" has one answer as known on the day of release and another today.
  */
 export const STORY: readonly Step[] = [
   ...WELLS, ...ORDERED, ...STRIP, ...DELIVERY, ...NEIGHBOUR, ...LINE, ...DEPTHS, ...PIPE, ...INSPECTIONS, ...NONCONFORMANCES, ...AFTER_RELEASE,
-  ...INSTRUMENTS_AND_CALIBRATIONS, ...PROCEDURES_AND_PEOPLE, ...WELDING, ...SEAM, ...REPAIRS, ...TESTS, ...SHIFTS, ...SIGNALS,
+  ...INSTRUMENTS_AND_CALIBRATIONS, ...PROCEDURES_AND_PEOPLE, ...WELDING, ...SEAM, ...REPAIRS, ...TESTS, ...SHIFTS, ...SIGNALS, ...CONTROL_PLAN,
 ];
 
 /** The string that the README and the greeting ask about; ids follow from the story, so a test holds it to that. */
