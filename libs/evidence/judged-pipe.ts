@@ -1,6 +1,6 @@
 import type { IntervalSet, Interval } from '#libs/intervals';
 import { isWorse, type EvidenceState } from './evidence-state.js';
-import type { Saying, Testimony } from './testimony.js';
+import { SAYINGS, type Saying, type Testimony } from './testimony.js';
 
 /**
  * Pipe in one state for one demand, and the testimonies that decide it, as indices into the list judged, rising: those that say the
@@ -22,8 +22,8 @@ export interface JudgedStretch extends Interval {
  * What testimonies make of the pipe of which something is demanded, in order of footage; stretches that touch differ. At each
  * millimetre what speaks against it decides before what speaks for it, and the worst of that; else the best of what speaks
  * for it; else it is missing. A waiver makes conceded what would be worse, and nothing else. So one more testimony makes a metre
- * worse only when it speaks against it, and the order in which they come plays no part. Cost O((n + m) log n) for n testimonies
- * and m stretches, times how many lie over one place.
+ * worse only when it speaks against it, and the order in which they come plays no part. Cost O(n log n) for n
+ * testimonies, and O(k log k) at each place where one begins, ends or turns late, for the k that lie there and decide or waive.
  */
 export function judgedPipe<R>(demanded: IntervalSet, testimonies: readonly Testimony<R>[]): JudgedStretch[] {
   const walk = new Walk(partsOf(testimonies));
@@ -33,7 +33,7 @@ export function judgedPipe<R>(demanded: IntervalSet, testimonies: readonly Testi
     while (atMm < toMm) {
       walk.moveTo(atMm);
       const endMm = Math.min(toMm, walk.nextEdgeMm());
-      add(found, { fromMm: atMm, toMm: endMm, ...judged(walk.here()) });
+      add(found, { fromMm: atMm, toMm: endMm, ...judged(walk) });
       atMm = endMm;
     }
   }
@@ -60,30 +60,34 @@ function partsOf<R>(testimonies: readonly Testimony<R>[]): Part[] {
 /** Walks up the pipe with the parts that lie over the place where it is. */
 class Walk {
   private readonly starting: readonly Part[];
-  private readonly over = new Set<Part>();
-  private next = 0;
+  private readonly ending: readonly Part[];
+  private readonly over = new Map<Saying, Set<Part>>(SAYINGS.map((says) => [says, new Set()]));
+  private begun = 0;
+  private ended = 0;
 
   constructor(parts: readonly Part[]) {
     this.starting = parts.toSorted((a, b) => a.fromMm - b.fromMm);
+    this.ending = parts.toSorted((a, b) => a.toMm - b.toMm);
   }
 
   moveTo(atMm: number): void {
-    for (let part = this.starting[this.next]; part !== undefined && part.fromMm <= atMm; part = this.starting[this.next]) {
-      this.over.add(part);
-      this.next += 1;
+    for (let part = this.starting[this.begun]; part !== undefined && part.fromMm <= atMm; part = this.starting[this.begun]) {
+      this.over.get(part.says)?.add(part);
+      this.begun += 1;
     }
-    for (const part of this.over) if (part.toMm <= atMm) this.over.delete(part);
+    for (let part = this.ending[this.ended]; part !== undefined && part.toMm <= atMm; part = this.ending[this.ended]) {
+      this.over.get(part.says)?.delete(part);
+      this.ended += 1;
+    }
   }
 
-  /** Where a part begins or ends next. */
+  /** Where a part begins or ends next; what has not begun begins before it ends. */
   nextEdgeMm(): number {
-    let edgeMm = this.starting[this.next]?.fromMm ?? Infinity;
-    for (const { toMm } of this.over) edgeMm = Math.min(edgeMm, toMm);
-    return edgeMm;
+    return Math.min(this.starting[this.begun]?.fromMm ?? Infinity, this.ending[this.ended]?.toMm ?? Infinity);
   }
 
-  here(): ReadonlySet<Part> {
-    return this.over;
+  saying(says: Saying): Part[] {
+    return [...(this.over.get(says) ?? [])].sort((a, b) => a.nth - b.nth);
   }
 }
 
@@ -92,20 +96,19 @@ type Judged = Omit<JudgedStretch, keyof Interval>;
 /** What speaks against pipe, worst first; then what speaks for it, best first. */
 const DECIDING = ['failed', 'suspect', 'confirmed', 'provisional'] as const;
 
-function judged(parts: ReadonlySet<Part>): Judged {
-  const saying = (says: Saying): Part[] => [...parts].filter((part) => part.says === says).sort((a, b) => a.nth - b.nth);
-  const plain = withoutWaiver(saying);
-  const waivers = saying('waived');
+function judged(walk: Walk): Judged {
+  const plain = withoutWaiver(walk);
+  const waivers = walk.saying('waived');
   if (waivers.length === 0 || !isWorse(plain.state, 'conceded')) return plain;
   return { state: 'conceded', ...carriedBy(waivers), otherwise: plain.state };
 }
 
-function withoutWaiver(saying: (says: Saying) => readonly Part[]): Judged {
+function withoutWaiver(walk: Walk): Judged {
   for (const state of DECIDING) {
-    const words = saying(state);
+    const words = walk.saying(state);
     if (words.length > 0) return { state, ...carriedBy(words), otherwise: null };
   }
-  return { state: 'missing', late: false, otherwise: null, by: saying('awaited').map(({ nth }) => nth) };
+  return { state: 'missing', late: false, otherwise: null, by: walk.saying('awaited').map(({ nth }) => nth) };
 }
 
 const carriedBy = (parts: readonly Part[]): Pick<Judged, 'late' | 'by'> => ({ late: parts.every(({ late }) => late), by: parts.map(({ nth }) => nth) });
