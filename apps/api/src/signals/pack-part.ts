@@ -3,6 +3,7 @@ import {
   type CellPage, type EncodedPositions, type Reach, type Readings, type Summary,
 } from '#libs/signals';
 import { decodePart, type PartShape } from '#libs/sample-files';
+import { freeNow } from '../threads/free-now.js';
 import { aboutPage, type PackedBlock, type PackedColumn, type PackedPage, type PackedPart } from './packed-part.js';
 
 /** The bytes of a part as they were sent, and how they are read. */
@@ -20,16 +21,19 @@ interface Place extends Pick<PackedBlock, 'firstIndex' | 'samples' | 'firstPosit
 /** Pieces of bytes that come to lie one after another. */
 type Pieces = Uint8Array[];
 
-/** Reads a part and packs it into blocks of up to 4,096 samples, and the cells in them into pages. Throws PartError when it cannot be read. */
+/**
+ * Reads a part and packs it into blocks of up to 4,096 samples, and the cells in them into pages; the order's bytes are gone then.
+ * Throws PartError when it cannot be read.
+ */
 export function packPart({ bytes, shape }: PackOrder): PackedPart {
   const { positions, columns, narrowed } = decodePart(bytes, shape);
+  freeNow([bytes]);
   const places = placesOf(positions);
   const [bodies, cells]: [Pieces, Pieces] = [[], []];
   const packed = columns.map((column) => packColumn(column, places, bodies, cells));
-  return {
-    samples: positions.length, narrowed, firstPosition: positions[0] as number, lastPosition: positions.at(-1) as number, columns: packed,
-    bodies: joined(bodies), cells: joined(cells),
-  };
+  const [samples, firstPosition, lastPosition] = [positions.length, positions[0] as number, positions.at(-1) as number];
+  freeNow([positions, ...columns.flatMap(({ values, statuses }) => [values, statuses])]);
+  return { samples, narrowed, firstPosition, lastPosition, columns: packed, bodies: joined(bodies), cells: joined(cells) };
 }
 
 const placesOf = (positions: Float64Array): Place[] => Array.from({ length: Math.ceil(positions.length / BLOCK_SAMPLES) }, (_, block) => {

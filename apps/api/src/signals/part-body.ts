@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { Readable } from 'node:stream';
 import { Refused } from '../http/problem.js';
+import { freeNow } from '../threads/free-now.js';
 
 /** Most bytes of a part as it is sent; our own choice. With it a part is read whole, and the memory of the program stays flat. */
 export const MOST_PART_BYTES = 16 * 1024 * 1024;
@@ -65,6 +66,8 @@ function readAll(body: Readable, mostBytes: number, pace: Pace): Promise<Uint8Ar
       }
       room.set(piece, length);
       length += piece.length;
+      // Of a large part there are dozens, which would be the most of what the collector has to look for.
+      if (piece.length === piece.buffer.byteLength) freeNow([piece]);
     };
     const done = (): void => {
       leave();

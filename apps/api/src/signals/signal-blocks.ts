@@ -46,13 +46,13 @@ export interface FoundCell {
 
 const KEPT_TAILS = 500;
 
-/** All bodies of one sort travel as one value: an array of them would be sent as text, twice as long. */
+/** All bodies of one sort travel as one value: an array of them would be sent as text, twice as long. They come last, since what is written before them is copied once. */
 const INSERT = `
 insert into signal_block (string_id, run_id, upload_id, part_no, known_from, channel_id, level, block_no, items,
                           first_position, last_position, from_us, to_us, unread, body)
 select $1, $2, $3, $4, $5, t.channel_id, t.level, t.block_no, t.items, t.first_position, t.last_position, t.from_us, t.to_us, t.unread,
-       substr(case t.level when 0 then $6::bytea else $7::bytea end, t.at, t.bytes)
-  from unnest($8::uuid[], $9::int2[], $10::int8[], $11::int4[], $12::int8[], $13::int8[], $14::int8[], $15::int8[], $16::int4[], $17::int4[], $18::int4[])
+       substr(case t.level when 0 then $18::bytea else $17::bytea end, t.at, t.bytes)
+  from unnest($6::uuid[], $7::int2[], $8::int8[], $9::int4[], $10::int8[], $11::int8[], $12::int8[], $13::int8[], $14::int4[], $15::int4[], $16::int4[])
        as t(channel_id, level, block_no, items, first_position, last_position, from_us, to_us, unread, at, bytes)`;
 
 /** How many blocks each channel has, by the end of the index. */
@@ -180,8 +180,8 @@ async function insert(tx: Transaction, place: PartPlace, rows: readonly BlockRow
   const starts = rows.map(({ level, bytes }) => (level === 0 ? (blockAt += bytes) : (pageAt += bytes)) - bytes);
   const column = <K extends keyof BlockRow>(name: K): BlockRow[K][] => rows.map((row) => row[name]);
   await run(tx.manager, INSERT, [
-    place.stringId, place.runId, place.uploadId, place.partNo, tx.knownAt, blocks, pages,
+    place.stringId, place.runId, place.uploadId, place.partNo, tx.knownAt,
     column('channelId'), column('level'), column('blockNo'), column('items'), column('firstPosition'), column('lastPosition'),
-    column('fromUs'), column('toUs'), column('unread'), starts, column('bytes'),
+    column('fromUs'), column('toUs'), column('unread'), starts, column('bytes'), pages, blocks,
   ]);
 }

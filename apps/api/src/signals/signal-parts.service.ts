@@ -7,6 +7,7 @@ import { InspectionRunsService } from '../inspection-runs/inspection-runs.servic
 import { Refused, type FieldProblem } from '../http/problem.js';
 import { RecordDesk } from '../records/record-desk.js';
 import type { WriteRequest } from '../records/write-request.js';
+import { freeNow } from '../threads/free-now.js';
 import { ByteBudget } from './byte-budget.js';
 import type { PackedPart } from './packed-part.js';
 import { demandedBytes, MOST_PART_BYTES, partBody } from './part-body.js';
@@ -82,6 +83,7 @@ export class SignalParts {
     const packed = await this.packed(bytes, order);
     const time = timeOf(packed, order);
     const isNew = await this.storing.run(() => this.store(packed, { ...order, time, sizeBytes }, request));
+    freeNow([packed.bodies, packed.cells]);
     const row = await this.find(order);
     if (row === null) throw new Error(`part ${order.partNo} was stored and is not there`);
     return this.again(row, order, isNew);
