@@ -1,6 +1,6 @@
 import { STATUS } from '#libs/signals';
 
-const { abs, fround } = Math;
+const { abs, fround, max, min } = Math;
 
 /** What a channel says about its readings. Numbers are compared in the precision of the samples, as float32. */
 export interface ReadingRules {
@@ -51,12 +51,12 @@ interface Bounds {
 /** Neither saturated nor implausible; false for NaN and infinities too. */
 const isWithin = (value: number, { high, low, from, to }: Bounds): boolean => value < high && value > low && value >= from && value <= to;
 
-/** Everything but missing values within the bounds, and runs: nearly all samples pass four comparisons. */
+/** Everything but missing values within the bounds, and runs: nearly all samples lie between them, and pass two comparisons. */
 function markBeyond(values: Float32Array, statuses: Uint8Array, bounds: Bounds, missingValues: readonly number[]): void {
-  const { high, low, from, to } = bounds;
+  const [above, below] = [max(bounds.low, bounds.from), min(bounds.high, bounds.to)];
   for (let index = 0; index < values.length; index += 1) {
     const value = values[index] as number;
-    if ((value < high && value > low && value >= from && value <= to) || statuses[index] !== STATUS.read) continue;
+    if ((value > above && value < below) || isWithin(value, bounds) || statuses[index] !== STATUS.read) continue;
     if (Number.isNaN(value) || missingValues.includes(value)) statuses[index] = STATUS.missing;
     else if (abs(value) === Infinity) statuses[index] = STATUS.implausible;
     else if (value >= bounds.high) statuses[index] = STATUS.saturatedHigh;

@@ -19,16 +19,18 @@ describe('values as decimals', () => {
 
   test('keep apart what is no decimal of so many places, −0 and NaN among them', () => {
     const values = Float32Array.of(5.01, NaN, -0, 0, 5.012, -5.01, 1e30);
-    const { numbers, apart } = toDecimals(values, 2);
-    expect([...numbers]).toEqual([501, 501, 501, 0, 0, -501, -501]);
+    const { first, distances, apart } = toDecimals(values, 2);
+    expect([...distances].map((distance) => first + distance)).toEqual([501, 501, 501, 0, 0, -501, -501]);
     expect(apart).toEqual([1, 2, 4, 6]);
+    // The first of those, too.
+    expect(toDecimals(Float32Array.of(NaN, 5.01), 2)).toEqual({ first: 0, distances: Int32Array.of(0, 501), apart: [0] });
   });
 
   test('come back as the float32 nearest to the decimal, for every step of an instrument', () => {
     const values = Float32Array.from({ length: 30_000 }, (_, index) => index / 1000);
-    const { numbers, apart } = toDecimals(values, 3);
+    const { first, distances, apart } = toDecimals(values, 3);
     const back = new Float32Array(values.length);
-    fromDecimals(numbers, { first: 0, step: 1, places: 3 }, back);
+    fromDecimals(distances, { first, step: 1, places: 3 }, back);
     expect(apart).toEqual([]);
     expect(back).toEqual(values);
   });

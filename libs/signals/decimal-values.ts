@@ -14,9 +14,10 @@ const LOOKED_AT = 64;
 const USUAL_SHARE = 7 / 8;
 
 export interface Decimals {
-  readonly places: number;
-  /** k of each value; of one kept apart, that of the value before. */
-  readonly numbers: Int32Array;
+  /** k of the first value. */
+  readonly first: number;
+  /** How far k of each value is from the first; of a value kept apart, that of the value before. */
+  readonly distances: Int32Array;
   /** Indices of the values that are not the float32 nearest to k / 10^d: they are kept by their bits. */
   readonly apart: readonly number[];
 }
@@ -48,8 +49,11 @@ function placesOf(value: number): number {
   return places;
 }
 
-/** The whole number k nearest to value × power; exact, since their product and a half more have fewer bits than a double. */
-const nearest = (value: number, power: number): number => floor(value * power + 0.5);
+/**
+ * The whole number k nearest to value × power; exact, since their product and a half more have fewer bits than a double. Where that takes
+ * more than 32 bits it is some other number, and the value is no decimal of it.
+ */
+const nearest = (value: number, power: number): number => floor(value * power + 0.5) | 0;
 
 /**
  * Whether the value is the float32 nearest to k / power. Comparing as numbers takes −0 for 0, which has no k of its own; NaN and
@@ -61,22 +65,24 @@ const nearest = (value: number, power: number): number => floor(value * power + 
  * as k is whole, the float32 beside it would be 2^-d or more away, and the value is within half of 10^-d.
  */
 const isDecimal = (value: number, k: number, inverse: number): boolean =>
-  fround(k * inverse) === value && k <= LARGEST && k >= -LARGEST && (value !== 0 || 1 / value > 0);
+  fround(k * inverse) === value && k <= LARGEST && k >= -LARGEST && (k !== 0 || 1 / value > 0);
 
-/** `numbers`: where they go, of the length of the values. */
-export function toDecimals(values: Float32Array, places: number, numbers = new Int32Array(values.length)): Decimals {
+/** `distances`: where they go, of the length of the values. The first is 0 when the first value is kept apart. */
+export function toDecimals(values: Float32Array, places: number, distances = new Int32Array(values.length)): Decimals {
   const power = POWERS[places] as number;
   const inverse = 1 / power;
   const apart: number[] = [];
+  const nearestFirst = nearest(values[0] as number, power);
+  const first = isDecimal(values[0] as number, nearestFirst, inverse) ? nearestFirst : 0;
   let last = 0;
   for (let index = 0; index < values.length; index += 1) {
     const value = values[index] as number;
     const k = nearest(value, power);
-    if (isDecimal(value, k, inverse)) last = k;
+    if (isDecimal(value, k, inverse)) last = (k - first) | 0;
     else apart.push(index);
-    numbers[index] = last;
+    distances[index] = last;
   }
-  return { places, numbers, apart };
+  return { first, distances, apart };
 }
 
 /** The float32 nearest to k / 10^places into `values`, for each k that is so many steps from the first. */

@@ -61,6 +61,7 @@ export function runsOf(statuses: Uint8Array): Run[] {
     const status = statuses[from] as number;
     if (status >= STATUS_NAMES.length) throw new RangeError(`status ${from} is unknown: ${status}`);
     let to = from + 1;
+    while (to + 3 < statuses.length && statuses[to] === status && statuses[to + 1] === status && statuses[to + 2] === status && statuses[to + 3] === status) to += 4;
     while (to < statuses.length && statuses[to] === status) to += 1;
     runs.push({ status, length: to - from });
     from = to;

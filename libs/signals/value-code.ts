@@ -89,11 +89,10 @@ function readRaw(reader: ByteReader, bits: Uint32Array): void {
 }
 
 function writeDecimals(writer: ByteWriter, values: Float32Array, places: number): void {
-  const { numbers, apart } = toDecimals(values, places, NUMBERS.subarray(0, values.length));
+  const { first, distances, apart } = toDecimals(values, places, NUMBERS.subarray(0, values.length));
   // Each costs five bytes or six: beyond this share they cost more than they save.
   if (apart.length * 4 > values.length) return;
-  const first = numbers[0] as number;
-  const step = toSteps(first, numbers);
+  const step = toSteps(distances);
   writer.byte(DECIMALS);
   writer.byte(places);
   writer.signed(first);
@@ -102,7 +101,7 @@ function writeDecimals(writer: ByteWriter, values: Float32Array, places: number)
   apart.forEach((index, place) => { writer.count(index - (apart[place - 1] ?? 0)); });
   const bits = bitsOf(values);
   for (const index of apart) writer.u32(bits[index] as number);
-  packIntegers(writer, numbers);
+  packIntegers(writer, distances);
 }
 
 function readDecimals(reader: ByteReader, values: Float32Array): void {
@@ -123,20 +122,19 @@ function readDecimals(reader: ByteReader, values: Float32Array): void {
 }
 
 /**
- * Each number, in place, by how many steps it is from the first; the step is the largest whole number that divides all their
- * distances: steps of 0.4 count by 1 and not by 4. Gives the step.
+ * Each distance, in place, as a number of steps; the step is the largest whole number that divides all of them: steps of 0.4 count by
+ * 1 and not by 4. Gives the step.
  */
-function toSteps(first: number, numbers: Int32Array): number {
-  const step = commonStep(first, numbers);
-  if (step === 1) for (let index = 0; index < numbers.length; index += 1) numbers[index] = (numbers[index] as number) - first;
-  else for (let index = 0; index < numbers.length; index += 1) numbers[index] = ((numbers[index] as number) - first) / step;
+function toSteps(distances: Int32Array): number {
+  const step = commonStep(distances);
+  if (step > 1) for (let index = 0; index < distances.length; index += 1) distances[index] = (distances[index] as number) / step;
   return step;
 }
 
-function commonStep(first: number, numbers: Int32Array): number {
+function commonStep(distances: Int32Array): number {
   let step = 0;
-  for (let index = 0; index < numbers.length && step !== 1; index += 1) {
-    const distance = abs((numbers[index] as number) - first);
+  for (let index = 0; index < distances.length && step !== 1; index += 1) {
+    const distance = abs(distances[index] as number);
     if (step === 0 || distance % step !== 0) step = commonDivisor(step, distance);
   }
   return max(step, 1);
