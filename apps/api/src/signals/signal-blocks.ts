@@ -108,7 +108,7 @@ export class SignalBlocks {
       }
     }
     await insert(tx, place, rows, part.bodies, Buffer.concat(pages));
-    return () => { for (const [index, channelId] of place.channelIds.entries()) this.tails.set(tailKey(place.stringId, channelId), tails[index] as PyramidTail); };
+    return () => { for (const [index, channelId] of place.channelIds.entries()) this.tails.set(tailKey(place.stringId, channelId), tails[index]); };
   }
 
   /** The cells of these runs that are there and have samples, in the order asked for. */
