@@ -15,3 +15,6 @@ export { stripChartCautions } from './strip-chart/chart-cautions.js';
 export * from './strip-chart/chart-data.js';
 export { drawStripChartSvg } from './strip-chart/chart-svg.js';
 export { stripChartReport, type StripChartReportData } from './strip-chart/strip-chart-report.js';
+export { type RatingChart, type RatingPanel, type RatingStep, type WeakestOnChart } from './rating-chart/rating-chart-data.js';
+export { ratingChartReport, type RatingChartReportData } from './rating-chart/rating-chart-report.js';
+export { drawRatingChartSvg } from './rating-chart/rating-chart-svg.js';

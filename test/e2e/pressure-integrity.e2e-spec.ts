@@ -14,10 +14,11 @@ async function asked(query = '', of = made.stringId): Promise<PressureIntegrityA
 }
 describe('x', () => {
   test('y', async () => {
-    const found = await asked();
-    for (const { wall, intervals, weakest } of found.walls) {
-      console.log(wall, intervals.map((one) => JSON.stringify([one.footage, one.md, one.inputs.wallThicknessMm?.value, one.inputs.wallThicknessMm?.readAt, one.inputs.yieldMpa?.value, one.inputs.yieldMpa?.what, one.inputs.outsideDiameterMm?.value, one.inputs.lambda?.value, one.collapse.pressureMpa, one.collapse.because])).join('\n'), JSON.stringify(weakest, null, 1));
+    const { writeFileSync } = await import('node:fs');
+    for (const [name, query] of [['csv', ''], ['las', '?wall=outer'], ['svg', ''], ['pdf', '']] as const) {
+      const answer = await api.app.getHttpAdapter().getInstance().inject({ headers: { authorization: `Bearer ${made.bench.who.token}` }, url: `/api/casing-strings/${made.stringId}/pressure-integrity.${name}${query}` });
+      const bytes = answer.rawPayload;
+      if (bytes !== undefined) writeFileSync(`/tmp/w/out.${name}`, bytes);
     }
-    console.log(JSON.stringify(found.rules), found.knownAt);
   });
 });

@@ -50,7 +50,8 @@ export function cautionBlock(cautions: readonly string[], frame: ChartFrame): Bl
   return { heightPt: (rows.length * 1.35 + 0.5) * emPt, shapes };
 }
 
-function brokenInto(text: string, widthPt: number, { emPt, ruler }: ChartFrame): string[] {
+/** Text in rows, broken between words; a word that is too long is cut. */
+export function brokenInto(text: string, widthPt: number, { emPt, ruler }: ChartFrame): string[] {
   const rows: string[] = [];
   let row = '';
   for (const word of oneLine(text).split(' ')) {

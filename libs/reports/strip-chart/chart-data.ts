@@ -16,7 +16,7 @@ export interface StripChart {
   readonly tracks: readonly ChartTrack[];
 }
 
-export const CHART_QUANTITIES = ['footage', 'outer-wall depth', 'inner-wall depth'] as const;
+export const CHART_QUANTITIES = ['footage', 'outer-wall depth', 'inner-wall depth', 'measured depth'] as const;
 export type ChartQuantity = (typeof CHART_QUANTITIES)[number];
 
 export interface ChartAxis {

@@ -9,7 +9,7 @@ import { type Block, INK_COLOURS, type Pen, PEN_EM_PT, type Shape } from './shap
 import { leastPlotPt, trackBlock } from './track-block.js';
 
 /** As small as the small print of other papers, so that three or four channels stand on a page. */
-const EM_PT = 7;
+export const EM_PT = 7;
 const PLOT_MOST_EM = 20;
 
 /** The chart from the cursor of a frame on, over as many pages as its tracks take; the pipe and the key stand on each. */
@@ -57,7 +57,7 @@ const sparePt = (chart: StripChart, tracks: Tracks, roomPt: number, frame: Chart
   Math.max(0, roomPt - leastHeightPt(chart, tracks, frame)) / tracks.length;
 
 /** Widths as the fonts of a paper have them. */
-function rulerOf(canvas: Canvas): Ruler {
+export function rulerOf(canvas: Canvas): Ruler {
   const known = new Map<string, number>();
   return (text, sizePt, isBold) => {
     const key = `${isBold ? 'b' : 'r'}${sizePt} ${text}`;
@@ -67,7 +67,8 @@ function rulerOf(canvas: Canvas): Ruler {
   };
 }
 
-function drawBlock({ heightPt, shapes }: Block, page: PageFrame): void {
+/** At the cursor of the page, which it moves down. */
+export function drawBlock({ heightPt, shapes }: Block, page: PageFrame): void {
   for (const shape of shapes) drawShape(shape, page);
   page.yPt += heightPt;
 }

@@ -10,7 +10,7 @@ import { oneLine, roomyRuler } from './ruler.js';
 import { type Block, INK_COLOURS, type Pen, type Shape, stacked, type TextShape } from './shapes.js';
 import { trackBlock } from './track-block.js';
 
-const EM_PX = 12;
+export const EM_PX = 12;
 const MARGIN_PX = 14;
 const PLOT_HEIGHT_EM = 10;
 const PLOT_LEAST_PX = 640;
@@ -27,12 +27,17 @@ export function drawStripChartSvg(chart: StripChart): string {
   const whole = stacked([
     titleBlock(chart, frame), headBlock(chart, frame), ...tracksOf(chart, frame), keyBlock(chart, frame), cautionBlock(stripChartCautions(chart), frame),
   ]);
+  return svgDocument(whole, frame, chart.titles[0] ?? '', chartInWords(chart));
+}
+
+/** Blocks as an SVG document, with its name and what it says in words for who cannot see it. */
+export function svgDocument(whole: Block, frame: ChartFrame, title: string, words: string): string {
   const [width, height] = [Math.ceil(frame.widthPt + 2 * MARGIN_PX), Math.ceil(whole.heightPt + 2 * MARGIN_PX)];
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" role="img">`,
-    `<title>${escaped(chart.titles[0] ?? '')}</title>`,
-    `<desc>${escaped(chartInWords(chart))}</desc>`,
+    `<title>${escaped(title)}</title>`,
+    `<desc>${escaped(words)}</desc>`,
     `<rect width="${width}" height="${height}" fill="${INK_COLOURS.white}"/>`,
     `<g transform="translate(${MARGIN_PX} ${MARGIN_PX})" font-family="sans-serif" fill="none" xml:space="preserve">`,
     ...whole.shapes.map(elementOf),

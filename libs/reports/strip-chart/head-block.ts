@@ -136,7 +136,8 @@ function cutOutOver(leftPt: number, widthPt: number, topPt: number, heightPt: nu
 /** @example nameOf({ quantity: 'inner-wall depth', … }) // 'Inner-wall depth, m' */
 const nameOf = (quantity: string): string => `${quantity.charAt(0).toUpperCase()}${quantity.slice(1)}, m`;
 
-function scaleBlock(axis: ChartAxis, frame: ChartFrame): Block {
+/** The scale of the axis, with the uncertainty and the datum of a depth. */
+export function scaleBlock(axis: Pick<ChartAxis, 'quantity' | 'depth'>, frame: ChartFrame): Block {
   const marks = scaleMarks(frame.plot.rangeMm).map(({ atMm, text }) => ({ xPt: xOf(frame, atMm), text }));
   return scaleRow(nameOf(axis.quantity), marks, besideScale(axis.quantity, axis.depth), [[frame.plot.leftPt, frame.plotRightPt]], frame);
 }
@@ -199,7 +200,7 @@ function roundMarks({ fromMm, toMm, startMm, endMm }: Piece, stepMm: number): { 
 }
 
 /** The titles of a chart, one a row. */
-export function titleBlock({ titles }: StripChart, frame: ChartFrame): Block {
+export function titleBlock({ titles }: Pick<StripChart, 'titles'>, frame: ChartFrame): Block {
   const { emPt, widthPt } = frame;
   let baselinePt = 0.4 * emPt;
   const shapes = titles.map((title, row) => {

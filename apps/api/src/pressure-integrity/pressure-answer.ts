@@ -10,6 +10,9 @@ import { assumedOf, basisOf, cautionsOf, PRESSURE_CAUTIONS, rulesOf } from './pr
 
 const UNITS: Readonly<Record<InputName, string | null>> = { outsideDiameterMm: 'mm', wallThicknessMm: 'mm', yieldMpa: 'MPa', kappa: null, lambda: null };
 
+/** In the order in which they are told. */
+export const INPUT_NAMES: readonly InputName[] = ['outsideDiameterMm', 'wallThicknessMm', 'yieldMpa', 'kappa', 'lambda'];
+
 /** The whole answer. */
 export function pressureAnswer(profile: PressureProfile): PressureIntegrityAnswer {
   const { question, knownAt, model, ground, shoe, windowMm, walls } = profile;
@@ -108,11 +111,15 @@ function weakestAnswer({ view, stretches }: RatedWall, { weakest, unrated, words
   if (weakest === null) return { pressureMpa: null, tablePsi: null, where: [], restsOn: [], unratedMm: unrated.totalLengthMm, words };
   const keyOf = ({ value, record }: GivenNumber): string => JSON.stringify([value, record]);
   const weak = stretches.filter(({ interval }) => weakest.where.overlaps(interval));
-  const records = new Map(weak.flatMap(({ inputs }) => Object.values(inputs)).filter((one) => one !== null).map((one) => [keyOf(one), origins.of(one).record]));
+  // Of windows with the same least value the first one's footage is told.
+  const known = new Map(weak.flatMap(({ inputs }) => INPUT_NAMES.flatMap((name): GivenNumber[] => inputs[name] === null ? [] : [inputs[name]])).reverse().map((one) => [keyOf(one), origins.of(one)]));
   return {
     pressureMpa: weakest.pressureMpa, tablePsi: weakest.tablePsi,
     where: downwards(weakest.where.intervals.map((footage) => ({ footage: { ...footage }, md: depthOf(view, footage) }))),
-    restsOn: weakest.restsOn.map((one) => ({ input: INPUT_WORDS[one.input], value: one.value, record: records.get(keyOf(one)) ?? null })),
+    restsOn: weakest.restsOn.map((one) => {
+      const { what = '', record = null, at = null } = known.get(keyOf(one)) ?? {};
+      return { input: INPUT_WORDS[one.input], value: one.value, unit: UNITS[one.input], what, record, readAt: at === null ? null : { fromMm: at.fromMm, toMm: at.toMm } };
+    }),
     unratedMm: unrated.totalLengthMm, words,
   };
 }

@@ -1,11 +1,10 @@
 import { RATING_NAMES, type InputName, type RatingName } from '#libs/ratings';
-import { pressureAnswer } from './pressure-answer.js';
+import { INPUT_NAMES, pressureAnswer } from './pressure-answer.js';
 import type { PressureIntegrityAnswer, RatedIntervalAnswer, RatingAnswer, WallPressureAnswer } from './pressure-integrity.dto.js';
 import type { PressureProfile } from './pressure-profiles.service.js';
 
 /** Lines that are given out together. */
 const CHUNK_LINES = 200;
-const INPUTS: readonly InputName[] = ['outsideDiameterMm', 'wallThicknessMm', 'yieldMpa', 'kappa', 'lambda'];
 const INPUT_COLUMNS: Readonly<Record<InputName, string>> = { outsideDiameterMm: 'pipe_outside_diameter_mm', wallThicknessMm: 'pipe_least_wall_mm', yieldMpa: 'yield_mpa', kappa: 'kappa', lambda: 'lambda' };
 const RATING_COLUMNS: Readonly<Record<RatingName, string>> = { internalYield: 'internal_yield_barlow', triaxialInternalYield: 'internal_yield_lame_von_mises', collapse: 'collapse' };
 
@@ -22,7 +21,7 @@ const PLACE: readonly Column[] = [
   { name: 'coil', of: ({ coil }) => coil?.label ?? null }, { name: 'splices', of: ({ splices }) => splices.map(({ label }) => label).join('; ') },
 ];
 
-const OF_INPUTS: readonly Column[] = INPUTS.flatMap((input): Column[] => [
+const OF_INPUTS: readonly Column[] = INPUT_NAMES.flatMap((input): Column[] => [
   { name: INPUT_COLUMNS[input], of: ({ inputs }) => inputs[input]?.value ?? null },
   { name: `${INPUT_COLUMNS[input]}_is`, of: ({ inputs: { [input]: given } }) => (given === null ? null : `${given.basis}: ${given.what}`) },
   { name: `${INPUT_COLUMNS[input]}_read_at_m`, of: ({ inputs: { [input]: given } }) => (given?.readAt == null ? null : `${metres(given.readAt.fromMm)} to ${metres(given.readAt.toMm)}`) },

@@ -152,8 +152,17 @@ export class PressureRestsOnAnswer {
   @Text({ description: 'Its value.', example: '4.61', max: 60 })
   value!: string;
 
+  @Text({ description: 'Its unit; absent for a ratio.', example: 'mm', max: 10, optional: true })
+  unit!: string | null;
+
+  @Text({ description: 'What it is.', example: 'least wall read', max: 200 })
+  what!: string;
+
   @Part({ description: 'The record that says it.', of: () => RecordLink, optional: true })
   record!: RecordLink | null;
+
+  @Part({ description: 'Footage at which it was read, or within which it was; absent where it stands for all of its pipe.', of: () => IntervalAnswer, optional: true })
+  readAt!: IntervalAnswer | null;
 }
 
 export class WeakPlaceAnswer {

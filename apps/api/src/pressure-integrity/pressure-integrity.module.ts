@@ -13,6 +13,7 @@ import { SignalMarksModule } from '../signal-marks/signal-marks.module.js';
 import { SignalsModule } from '../signals/signals.module.js';
 import { TraceModule } from '../trace/trace.module.js';
 import { LeastPlaces } from './least-places.service.js';
+import { PressureCharts } from './pressure-charts.service.js';
 import { PressureIntegrityController } from './pressure-integrity.controller.js';
 import { PressureProfiles } from './pressure-profiles.service.js';
 import { WallMinima } from './wall-minima.service.js';
@@ -25,6 +26,6 @@ import { YieldStrengths } from './yield-strengths.service.js';
     RepairsModule, ReportsModule, SignalMarksModule, SignalsModule, TraceModule,
   ],
   controllers: [PressureIntegrityController],
-  providers: [LeastPlaces, PressureProfiles, WallMinima, YieldStrengths],
+  providers: [LeastPlaces, PressureCharts, PressureProfiles, WallMinima, YieldStrengths],
 })
 export class PressureIntegrityModule {}

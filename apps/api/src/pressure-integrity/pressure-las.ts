@@ -10,7 +10,7 @@ const NULL_VALUE = '-999.25';
 const DECIMALS = 3;
 
 interface PressureCurve extends LasCurve {
-  readonly of: (stretch: RatedStretch) => number | null;
+  readonly of: (stretch: RatedStretch, end: 'upper' | 'lower') => number | null;
   /** Where two stretches have one depth: the value by which the pipe rates lower. */
   readonly worse: (one: number, other: number) => number;
 }
@@ -28,7 +28,8 @@ const CURVES: readonly PressureCurve[] = [
   curve('WALL', 'MM', 'WALL THICKNESS OF THIS WALL', (stretch) => wallOf(stretch, 'wallThicknessMm')),
   curve('OD', 'MM', 'OUTSIDE DIAMETER OF THIS WALL', (stretch) => wallOf(stretch, 'outsideDiameterMm'), Math.max),
   curve('YIELD', 'MPA', 'YIELD STRENGTH OF THE PIPE BEFORE THE FOLD', ({ inputs }) => rounded(given(inputs.yieldMpa))),
-  curve('FOOT', 'M', 'FOOTAGE OF THE PIPE AT THIS DEPTH, UPPER END OF ITS STRETCH', ({ interval: { fromMm, toMm }, ratings }) => (ratings.wall === 'outer' ? fromMm : toMm) / 1000),
+  // Footage rises downwards in the outer wall and upwards in the inner one.
+  curve('FOOT', 'M', 'FOOTAGE OF THE PIPE AT THIS DEPTH, TO THE ENDS OF ITS STRETCH', ({ interval: { fromMm, toMm }, ratings }, end) => ((ratings.wall === 'outer') === (end === 'upper') ? fromMm : toMm) / 1000),
 ];
 
 function wallOf({ inputs, folded, ratings }: RatedStretch, name: 'wallThicknessMm' | 'outsideDiameterMm'): number | null {
@@ -60,8 +61,9 @@ const lastOf = ({ fromMm, toMm }: PressureDepth): number => Math.max(fromMm, toM
 function* rowsOf(placed: readonly Placed[]): Generator<LasRow> {
   let open: { index: number; values: (number | null)[] } | null = null;
   for (const one of placed) {
-    const values = CURVES.map(({ of }) => of(one));
-    for (const index of new Set([one.md.fromMm, lastOf(one.md)])) {
+    for (const end of lastOf(one.md) === one.md.fromMm ? ['upper'] as const : ['upper', 'lower'] as const) {
+      const index = end === 'upper' ? one.md.fromMm : lastOf(one.md);
+      const values = CURVES.map(({ of }) => of(one, end));
       if (open !== null && open.index >= index) {
         open.values = worseOf(open.values, values);
         continue;
@@ -91,7 +93,7 @@ function logOf(profile: PressureProfile, wall: RatedWall, startMm: number, stopM
     index: { mnemonic: 'DEPT', unit: 'M', description: 'MEASURED DEPTH', decimals: DECIMALS, start: startMm, stop: stopMm, step: 0 },
     curves: CURVES.map(({ mnemonic, unit, code, description, numbers }) => ({ mnemonic, unit, code, description, numbers })),
     parameters: parametersOf(profile, wall),
-    other: [...PRESSURE_CAUTIONS, ...cautionsOf(wall), ...rulesOf(profile), ...reasonsOf(wall).map((reason) => `Null where ${reason}.`)].map(asciiText),
+    other: [...new Set([...PRESSURE_CAUTIONS, ...cautionsOf(wall), ...rulesOf(profile), ...reasonsOf(wall).map((reason) => `Null where ${reason}.`)])].map(asciiText),
     nullValue: NULL_VALUE, mostLineCharacters: null,
   };
 }
