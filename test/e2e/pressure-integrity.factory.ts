@@ -45,13 +45,13 @@ export async function ended(bench: StringBench, stringId: string, reading: strin
 
 export const send = (bench: StringBench) => (path: string, content: Fields): Promise<Answer> => bench.who.send('POST', `/api/${path}`, { body: { id: uuidv7(), ...content } });
 
-/** A channel of wall thickness with one run, and its samples every 10 mm of some pipe. */
-export async function inspected(bench: StringBench, stringId: string, stretches: readonly (readonly [fromMm: number, toMm: number])[], valueAt: (mm: number) => number, changes: Fields = {}): Promise<{ wall: string; runId: string }> {
+/** A channel of wall thickness with one run, and its samples of some pipe, every 10 mm. */
+export async function inspected(bench: StringBench, stringId: string, stretches: readonly (readonly [fromMm: number, toMm: number])[], valueAt: (mm: number) => number, changes: Fields = {}, everyMm = 10): Promise<{ wall: string; runId: string }> {
   const wall = await bench.made('channels', channel(stringId, 'wall-1', { sampling: { per: 'length', everyMm: '10' }, ...changes }));
   const runId = await bench.made('inspection-runs', inspectionRun(stringId, [wall]));
   const uploadId = await openUpload(send(bench), upload(runId, [{ column: 'wall', channelId: wall }]));
   for (const [index, [from, to]] of stretches.entries()) {
-    const counter = range(from, to, 10);
+    const counter = range(from, to, everyMm);
     const minute = String(index + 1).padStart(2, '0');
     const part = { counter, values: { wall: counter.map(valueAt) }, firstAt: `2026-03-02T06:${minute}:00Z`, lastAt: `2026-03-02T06:${minute}:59Z` };
     expect(await sendPart((method, path, options) => bench.who.send(method, path, options), uploadId, index + 1, part)).toMatchObject({ status: 200 });

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
-import { interval, IntervalSet, type Interval } from '#libs/intervals';
+import { IntervalSet, type Interval } from '#libs/intervals';
 import type { Standing, WhyNotKnown } from '#libs/ratings';
-import { STATUS } from '#libs/signals';
+import type { Summary } from '#libs/signals';
 import type { Channel } from '../channels/channel.entity.js';
 import { ChannelsService } from '../channels/channels.service.js';
 import { Refused } from '../http/problem.js';
@@ -12,7 +12,6 @@ import type { SignalMark } from '../signal-marks/signal-mark.entity.js';
 import { SignalMarksService } from '../signal-marks/signal-marks.service.js';
 import { EnvelopeViews } from '../signals/envelope-views.service.js';
 import { SignalStretches, type PlacedSignal } from '../signals/signal-stretches.service.js';
-import { SignalStrokes } from '../signals/signal-strokes.service.js';
 import { SignalTracks } from '../signals/signal-tracks.service.js';
 import type { Stretch } from '../signals/stretch.js';
 import { notRepairedSince, type WallReading } from './inspected-sizes.js';
@@ -38,15 +37,12 @@ export interface MinimaQuestion {
   readonly asKnownAt: string | null;
 }
 
-/** The least of some pipe: null where no reading is a number. */
-interface Least {
+
+/** The least of some pipe, with the footage at which it was read, or in which it was; null where no reading is a number. */
+interface PlacedLeast {
   readonly value: number | null;
   /** A reading says "at most". */
   readonly isBelow: boolean;
-}
-
-/** With the footage at which it was read, or in which it was. */
-interface PlacedLeast extends Least {
   readonly at: Interval | null;
 }
 
@@ -60,7 +56,6 @@ export class WallMinima {
     private readonly marks: SignalMarksService,
     private readonly stretches: SignalStretches,
     private readonly tracks: SignalTracks,
-    private readonly strokes: SignalStrokes,
     private readonly envelopes: EnvelopeViews,
     private readonly places: LeastPlaces,
   ) {}
@@ -111,37 +106,25 @@ export class WallMinima {
     throw new Refused(409, 'line-in-motion', `Samples of channel ${name} came in, or its counter was corrected, while its least readings were looked for: ask again.`);
   }
 
-  /** The least of each piece, as the channel gives it. Summaries alone are read, and samples where one reaches over an end. */
+  /** The least of each piece, as the channel gives it. Of all pieces together summaries are read; of one over whose end one reaches, the samples at its ends. */
   private async ofStretch(placed: PlacedSignal, stretch: Stretch, pieces: readonly Piece[]): Promise<FoundLeast[]> {
     if (pieces.length === 0) return [];
     const edges = Float64Array.from(new Set(pieces.flatMap(({ span }) => [span.fromMm, span.toMm]).sort((a, b) => a - b)));
     const columns = await this.envelopes.ofStretch(placed, stretch, edges);
     const columnAt = new Map(Array.from(edges, (mm, index) => [mm, columns[index] ?? null]));
-    const found: FoundLeast[] = [];
-    const drawn: { readonly span: Interval; readonly address: number; readonly least: Least }[] = [];
+    const drawn: { readonly span: Interval; readonly summary: Summary }[] = [];
     for (const { span, hasHardEnd } of pieces) {
       const column = columnAt.get(span.fromMm) ?? null;
-      if (column === null || column.summary === null) continue;
-      const { summary: { n, least, counts }, sharpness } = column;
-      if (sharpness === 'coarse' || (sharpness === 'shared' && hasHardEnd)) found.push({ span, least: await this.sampleBySample(placed, stretch, span) });
-      else drawn.push({ span, address: least?.address ?? -1, least: { value: n === 0 ? null : least?.value ?? null, isBelow: counts.saturatedLow > 0 } });
+      if (column?.summary == null) continue;
+      const isSharp = column.sharpness === 'exact' || (column.sharpness === 'shared' && !hasHardEnd);
+      // A view of one column has samples at both of its ends.
+      const [alone = null] = isSharp ? [column] : await this.envelopes.ofStretch(placed, stretch, Float64Array.of(span.fromMm, span.toMm));
+      if (alone?.summary != null) drawn.push({ span, summary: alone.summary });
     }
-    const places = await this.places.of(placed, stretch, drawn.filter(({ least }) => least.value !== null).map(({ address }) => address));
-    return [...found, ...drawn.map(({ span, address, least }) => ({ span, least: { ...least, at: places.get(address) ?? null } }))];
-  }
-
-  /** Where a summary reaches over an edge that nothing may be taken over. */
-  private async sampleBySample(placed: PlacedSignal, stretch: Stretch, span: Interval): Promise<PlacedLeast> {
-    let [value, at, isBelow]: [number | null, number, boolean] = [null, 0, false];
-    for await (const { footageMm, samples: { values, statuses } } of this.strokes.samples(placed, stretch, span)) {
-      for (let index = 0; index < values.length; index += 1) {
-        if (statuses[index] === STATUS.saturatedLow) isBelow = true;
-        const one = values[index] as number;
-        if (statuses[index] !== STATUS.read || !Number.isFinite(one) || (value !== null && one >= value)) continue;
-        [value, at] = [one, footageMm[index] as number];
-      }
-    }
-    return { value, isBelow, at: value === null ? null : interval(at, at + 1) };
+    const places = await this.places.of(placed, stretch, drawn.flatMap(({ summary: { least } }) => (least === null ? [] : [least.address])));
+    return drawn.map(({ span, summary: { n, least, counts } }) => ({
+      span, least: { value: n === 0 ? null : least?.value ?? null, isBelow: counts.saturatedLow > 0, at: places.get(least?.address ?? -1) ?? null },
+    }));
   }
 }
 

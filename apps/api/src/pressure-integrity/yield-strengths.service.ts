@@ -20,7 +20,7 @@ export interface KnownYields {
   readonly reasons: readonly Standing<WhyNotKnown>[];
 }
 
-const YIELD_IN_NAME = /\b(ReH|ReL|Rp0[.,]2|Rt0[.,]65|Rt0[.,]5|Rt0[.,]7)(?!\d)/;
+const YIELD_IN_NAME = /\b(ReH|ReL|Rp0[.,]2|Rt0[.,]65|Rt0[.,]5|Rt0[.,]7)(?!\w)/;
 
 /** Which yield or proof strength the name of a reading speaks of; null for none. */
 export function yieldCodeIn(name: string): string | null {
