@@ -28,21 +28,28 @@ interface Figures {
 
 /** One stop with what it affected, from the model of its string. @throws LengthError for lengths that contradict themselves */
 export function stopAnswer(model: StringModel, { stop, end, isRepeated }: StopWithEnd<SeamEvent>, influenceMm: number): SeamStopAnswer {
-  const { line, lengths, records } = model;
-  const atUs = microseconds(stop.observedAt);
+  const { line, records } = model;
   const figures = figuresOf(model, stop);
-  const stopped: StoppedLine = { net: lengths.nets.at(atUs), scaleRelativeU: lengths.lengths.scaleRelativeU, influenceMm };
-  const since = IntervalSet.from(records.cutOuts.filter(({ observedAt }) => microseconds(observedAt) > atUs).map(({ span }) => span));
-  const affected = (path: PathDistance): AffectedAnswer => affectedAnswer(figures, path, stopped, since);
-  const setup = line.setupAt(atUs);
+  const affected = affectedBy(model, stop, figures, influenceMm);
+  const setup = line.setupAt(microseconds(stop.observedAt));
   const setupRow = records.setups.find(({ id }) => id === setup?.id);
   return {
     event: linkOf(stop), at: stop.observedAt, cause: stop.cause ?? '', lasted: lasted(stop, end), footage: footageAnswer(stop, figures),
-    lineSetup: setupRow === undefined ? null : linkTo('line-setup', setupRow, `from ${setupRow.observedAt}`),
+    lineSetup: setupRow === undefined ? null : linkTo('line-set-up', setupRow, `from ${setupRow.observedAt}`),
     atWeldPoint: affected(WELD_POINT),
     stations: (setup?.stations ?? []).map(({ name, role, path }) => ({ name, isHangOff: role === 'hang-off', affected: affected(path) })),
     remarks: [...(setup === null ? [NO_SETUP] : []), ...(isRepeated ? [REPEATED] : [])],
   };
+}
+
+/** The pipe that stood at the weld point alone, without a length of influence. @throws LengthError for lengths that contradict themselves */
+export const stoodAtWeldPoint = (model: StringModel, stop: SeamEvent): AffectedAnswer => affectedBy(model, stop, figuresOf(model, stop), 0)(WELD_POINT);
+
+function affectedBy({ lengths, records }: StringModel, { observedAt }: SeamEvent, figures: Figures, influenceMm: number): (path: PathDistance) => AffectedAnswer {
+  const atUs = microseconds(observedAt);
+  const stopped: StoppedLine = { net: lengths.nets.at(atUs), scaleRelativeU: lengths.lengths.scaleRelativeU, influenceMm };
+  const since = IntervalSet.from(records.cutOuts.filter((cut) => microseconds(cut.observedAt) > atUs).map(({ span }) => span));
+  return (path) => affectedAnswer(figures, path, stopped, since);
 }
 
 function figuresOf({ lengths }: StringModel, { span, fromUMm, observedAt }: SeamEvent): Figures {

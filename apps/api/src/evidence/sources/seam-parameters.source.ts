@@ -6,8 +6,7 @@ import { EXAMINATIONS, INSPECTIONS, SEAM_EVENTS, STRINGS, WELD_PROCEDURES, WELLS
 import { examinationLook, inspectionLook } from '../../reinspections/looks.js';
 import type { SeamEvent } from '../../seam-events/seam-event.entity.js';
 import { SeamEventsService } from '../../seam-events/seam-events.service.js';
-import { stopAnswer } from '../../seam-stops/stop-answer.js';
-import { stopsWithEnds } from '../../seam-stops/stop-ends.js';
+import { stoodAtWeldPoint } from '../../seam-stops/stop-answer.js';
 import { answered } from '../../trace/answered.js';
 import { WeldProceduresService } from '../../weld-procedures/weld-procedures.service.js';
 import { siteMoment } from '../../wells/site-time.js';
@@ -50,9 +49,9 @@ export class SeamParameters implements EvidenceSource {
   }
 
   private async stopped({ stringId, asKnownAt, model, cutOut }: EvidenceGround, events: readonly SeamEvent[]): Promise<WordOnPipe[]> {
-    const stops = await answered(() => stopsWithEnds(events).flatMap((stop): StoppedAt[] => {
-      const { possible } = stopAnswer(model, stop, 0).atWeldPoint;
-      return possible === null ? [] : [{ event: stop.stop, on: IntervalSet.of(possible).subtract(cutOut) }];
+    const stops = await answered(() => events.filter(({ event }) => event === 'stop').flatMap((event): StoppedAt[] => {
+      const { possible } = stoodAtWeldPoint(model, event);
+      return possible === null ? [] : [{ event, on: IntervalSet.of(possible).subtract(cutOut) }];
     }));
     const touched = IntervalSet.from(stops.flatMap(({ on }) => on.intervals)).toMultirange();
     const [examinations, inspections] = await Promise.all([
