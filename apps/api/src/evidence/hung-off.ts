@@ -18,10 +18,22 @@ export function hungOff({ line, lengths, string, readings }: StringModel): OnTim
     return Math.max(0, Math.round(materialAtStation(footageAtUs(log, atUs), path.minMm, lengths.nets.at(atUs)).bestMm));
   };
   const greatest = runningGreatest(log, passedAt);
-  return (instant) => {
+  return remembered((instant) => {
     const atUs = microseconds(instant);
     const last = lastAtOrBefore(log, atUs);
     return last < 0 ? 0 : Math.max(greatest[last] as number, passedAt(atUs));
+  });
+}
+
+/** Each record is asked about by several demands. */
+function remembered(onTimeFrom: OnTimeFrom): OnTimeFrom {
+  const known = new Map<string, number>();
+  return (instant) => {
+    const before = known.get(instant);
+    if (before !== undefined) return before;
+    const found = onTimeFrom(instant);
+    known.set(instant, found);
+    return found;
   };
 }
 
