@@ -1,9 +1,10 @@
-import { instrumentAt, localDay, type Calibration, type InstrumentAnswer, type Moment } from '#libs/validity';
+import { instrumentAt, type Calibration, type InstrumentAnswer, type Moment } from '#libs/validity';
 import { judgedCalibration } from '../../calibrations/calibration.rules.js';
 import type { CalibrationVersion } from '../../calibrations/calibration.entity.js';
 import type { Instrument } from '../../instruments/instrument.entity.js';
 import { CALIBRATIONS, INSTRUMENTS, linkOf } from '../../recall/record-kinds.js';
 import type { RecordLink } from '../../trace/trace.dto.js';
+import { localDayNumber } from './local-day-number.js';
 import type { WorkOnPipe } from './string-work.js';
 import type { WordOnPipe } from './word-on-pipe.js';
 
@@ -27,7 +28,7 @@ export function instrumentJudge(instruments: ReadonlyMap<string, KnownInstrument
   const known = new Map<string, Stood>();
   return (instrumentId, moment) => {
     const own = judged.get(instrumentId) ?? [];
-    const key = `${instrumentId} ${own.filter(({ instant }) => instant <= moment.instant).length} ${localDay(moment)} ${moment.offsetMinutes}`;
+    const key = `${instrumentId} ${own.filter(({ instant }) => instant <= moment.instant).length} ${localDayNumber(moment)} ${moment.offsetMinutes}`;
     const before = known.get(key);
     if (before !== undefined) return before;
     const stood = stoodOf(instruments.get(instrumentId), own, moment);

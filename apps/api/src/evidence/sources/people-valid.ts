@@ -1,5 +1,5 @@
 import { instantOf } from '#libs/persistence';
-import { bestQualification, localDay, type Moment, type QualifiedEvent } from '#libs/validity';
+import { bestQualification, type Moment, type QualifiedEvent } from '#libs/validity';
 import type { Channel } from '../../channels/channel.entity.js';
 import type { InspectionRun } from '../../inspection-runs/inspection-run.entity.js';
 import type { JudgedRow } from '../../qualified/qualified.service.js';
@@ -7,6 +7,7 @@ import { CHANNELS, INSPECTION_RUNS, linkOf, QUALIFICATIONS } from '../../recall/
 import type { SignalTrack } from '../../signals/signal-tracks.service.js';
 import type { RecordLink } from '../../trace/trace.dto.js';
 import type { Work } from '../../work-standing/work-standings.service.js';
+import { localDayNumber } from './local-day-number.js';
 import type { DoneByPerson, WorkOnPipe } from './string-work.js';
 import type { WordOnPipe } from './word-on-pipe.js';
 
@@ -23,7 +24,7 @@ interface Stood {
 export function peopleJudge(judged: ReadonlyMap<string, readonly JudgedRow[]>): (personId: string, work: Work, moment: Moment) => Stood {
   const known = new Map<string, Stood>();
   return (personId, work, moment) => {
-    const key = JSON.stringify([personId, localDay(moment), moment.offsetMinutes, work.method, work.level, work.variables]);
+    const key = `${personId} ${localDayNumber(moment)} ${moment.offsetMinutes} ${work.level ?? ''} ${JSON.stringify([work.method, work.variables])}`;
     const before = known.get(key);
     if (before !== undefined) return before;
     const stood = stoodOf(judged.get(personId) ?? [], { ...moment, ...work });
