@@ -3,13 +3,13 @@ import { DetectionsService } from '../../apps/api/src/detections/detections.serv
 import { LookedPipe } from '../../apps/api/src/detections/looked-pipe.service.js';
 import { DROPOUT, inspectedLine } from './indications.factory.js';
 
-const { api, stringId, made, withdraw, channels, runId, sent, sentBack, rule, detection } = inspectedLine();
+const { api, stringId, made, withdraw, get, channels, runId, sent, sentBack, rule, detection } = inspectedLine();
 
 /** The pipe that a detection looked at by the run, channel by channel. */
 async function lookedAt(detectionId: string): Promise<string[]> {
   const { app } = api();
-  const row = await app.get(DetectionsService, { strict: false }).row(detectionId, null);
-  const { runs } = await app.get(LookedPipe, { strict: false }).of(row);
+  const seen = await app.get(DetectionsService, { strict: false }).seenOn(stringId(), null);
+  const { runs } = await app.get(LookedPipe, { strict: false }).of(seen.find(({ id }) => id === detectionId)!);
   return channels().map((id) => runs.filter((run) => run.channelId === id && run.runId === runId())
     .flatMap(({ pipe }) => pipe.intervals.map(({ fromMm, toMm }) => `${fromMm}-${toMm}`)).join());
 }
@@ -43,5 +43,14 @@ describe('the pipe that a detection looked at', () => {
     await sentBack([], [], '06:30');
     expect(await lookedAt(before)).toEqual(['0-7010,7020-10000', '0-10000']);
     expect(await lookedAt(await made('detections', detection(ruleId, { observedAt: '2026-03-02T06:31:00Z' })))).toEqual(['0-10000', '0-10000']);
+  });
+
+  test('is asked of the detections that stood at an instant: not of one entered since, nor of one withdrawn by then', async () => {
+    await sent([], []);
+    const id = await made('detections', detection(await made('indication-rules', rule())));
+    const { recordedAt } = await get('detections', id);
+    const idsAt = async (asKnownAt: string | null): Promise<string[]> => (await api().app.get(DetectionsService, { strict: false }).seenOn(stringId(), asKnownAt)).map((one) => one.id);
+    expect(await withdraw('detections', id, 1)).toMatchObject({ status: 200 });
+    expect([await idsAt(null), await idsAt(String(recordedAt)), await idsAt('2026-03-02T06:12:00.000000Z')]).toEqual([[], [id], []]);
   });
 });

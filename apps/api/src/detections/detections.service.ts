@@ -48,6 +48,11 @@ const LONGEST_MM = 2 ** 31;
 export const withinOf = ({ fromMm, toMm }: Pick<DetectionInput, 'fromMm' | 'toMm'>): Interval | null =>
   (fromMm == null && toMm == null ? null : { fromMm: fromMm ?? 0, toMm: toMm ?? LONGEST_MM });
 
+const SEEN = ['id', 'version', 'stringId', 'ruleId', 'asKnownAt', 'saw', 'observedAt', 'enteredAt'] as const satisfies readonly (keyof Detection)[];
+
+/** A detection without what it found. */
+export type SeenDetection = Pick<Detection, (typeof SEEN)[number]>;
+
 /** Which of what was found is asked for. */
 export interface FoundQuestion {
   /** Number of the first, from 0. */
@@ -79,9 +84,12 @@ export class DetectionsService extends RecordsService<Detection, DetectionInput,
     super(desk);
   }
 
-  /** The detections of a string known at `asKnownAt`, by when they were made. */
-  async onString(stringId: string, asKnownAt: string | null): Promise<Detection[]> {
-    return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id');
+  /** What the detections of a string known at `asKnownAt` saw, by when they were made, without what they found: that may be long. */
+  async seenOn(stringId: string, asKnownAt: string | null): Promise<SeenDetection[]> {
+    const known = asKnownAt === null ? null : '$2';
+    const packedRows = this.desk.store.packed(this.entity, SEEN, { condition: "string_id = $1 and state = 'active'", order: 'observed_at, id', known });
+    const { rows: [row] } = await run<{ seen: unknown[][] }>(this.desk.dataSource.manager, `select ${packedRows} as seen`, asKnownAt === null ? [stringId] : [stringId, asKnownAt]);
+    return this.desk.store.unpack(this.entity, SEEN, row?.seen ?? []);
   }
 
   /** A page of what a detection found, from the place with this number on. Refuses with 404 when there was none. */

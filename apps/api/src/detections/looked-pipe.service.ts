@@ -4,7 +4,7 @@ import { IntervalSet } from '#libs/intervals';
 import type { IndicationRuleVersion } from '../indication-rules/indication-rule.entity.js';
 import { IndicationRulesService } from '../indication-rules/indication-rules.service.js';
 import { SignalTracks } from '../signals/signal-tracks.service.js';
-import type { Detection } from './detection.entity.js';
+import type { SeenDetection } from './detections.service.js';
 import { LookedChannels } from './looked-channels.service.js';
 
 /** The pipe that a detection looked at by a run of a channel. */
@@ -34,7 +34,7 @@ export class LookedPipe {
   ) {}
 
   /** By what was known when it ran, which nothing changes: kept for good. Refuses (409) while the string's samples are kept outside. */
-  async of(detection: Pick<Detection, 'id' | 'stringId' | 'ruleId' | 'asKnownAt' | 'saw'>): Promise<LookedPipeOf> {
+  async of(detection: Omit<SeenDetection, 'version' | 'observedAt' | 'enteredAt'>): Promise<LookedPipeOf> {
     const known = this.kept.get(detection.id);
     if (known !== undefined) return known;
     const { stringId, asKnownAt, saw } = detection;
@@ -57,7 +57,7 @@ export class LookedPipe {
 
 /** By run: of what lies between first and last sample looked at, the pipe that was read and not left out. */
 export function lookedRuns(
-  channelId: string, saw: readonly Pick<Detection['saw'][number], 'channelId' | 'runId' | 'looked'>[], tracks: readonly { readonly runId: string; readonly read: IntervalSet }[],
+  channelId: string, saw: readonly Pick<SeenDetection['saw'][number], 'channelId' | 'runId' | 'looked'>[], tracks: readonly { readonly runId: string; readonly read: IntervalSet }[],
   leftOut: (runId: string) => IntervalSet,
 ): LookedRun[] {
   const own = saw.filter((stroke) => stroke.channelId === channelId);

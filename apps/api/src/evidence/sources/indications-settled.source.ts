@@ -29,7 +29,7 @@ export class IndicationsSettled implements EvidenceSource {
 
   async testimonies({ stringId, asKnownAt, onTimeFrom }: EvidenceGround): Promise<RecordTestimony[]> {
     const [open, detections, channels, marks] = await Promise.all([
-      this.indications.open(stringId, asKnownAt), this.detections.onString(stringId, asKnownAt), this.channels.onString(stringId, asKnownAt), this.marks.ofString(stringId, asKnownAt),
+      this.indications.open(stringId, asKnownAt), this.detections.seenOn(stringId, asKnownAt), this.channels.onString(stringId, asKnownAt), this.marks.ofString(stringId, asKnownAt),
     ]);
     const looked: LookedDetection[] = [];
     for (const detection of detections) looked.push({ detection, ...(await this.looked.of(detection)) });

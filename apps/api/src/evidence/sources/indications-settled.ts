@@ -1,17 +1,18 @@
 import { IntervalSet } from '#libs/intervals';
 import type { Channel } from '../../channels/channel.entity.js';
-import type { Detection } from '../../detections/detection.entity.js';
+import { detectionLabel } from '../../detections/detection-label.js';
+import type { SeenDetection } from '../../detections/detections.service.js';
 import type { LookedPipeOf } from '../../detections/looked-pipe.service.js';
 import { isRejected } from '../../indication-evaluations/standing-evaluation.js';
 import { NO_INDICATION, type OpenIndication } from '../../indication-standing/open-indications.service.js';
-import { DETECTIONS, INDICATION_EVALUATIONS, INDICATION_RULES, INDICATIONS, linkOf } from '../../recall/record-kinds.js';
+import { INDICATION_EVALUATIONS, INDICATION_RULES, INDICATIONS, linkOf } from '../../recall/record-kinds.js';
 import type { SignalMark } from '../../signal-marks/signal-mark.entity.js';
 import { provenTogether, type Proof } from './proven-together.js';
 import type { WordOnPipe } from './word-on-pipe.js';
 
 /** A detection with the pipe that it looked at. */
 export interface LookedDetection extends LookedPipeOf {
-  readonly detection: Detection;
+  readonly detection: SeenDetection;
 }
 
 /** Indications that nothing settles speak against their pipe: those that were to be repaired or cut out as bad pipe, the others as doubt. */
@@ -40,7 +41,11 @@ export function lookedWords(looked: readonly LookedDetection[], channels: readon
 function proofOf({ detection, rule, runs }: LookedDetection, channelId: string | null, marks: readonly SignalMark[]): Proof {
   const own = runs.filter((run) => channelId === null || run.channelId === channelId);
   const on = own.map((run) => run.pipe.subtract(notValid(run, marks))).reduce((sum, pipe) => sum.union(pipe), IntervalSet.empty);
-  return { on, because: `looked at by the detection ${linkOf(DETECTIONS, detection).label}`, records: [linkOf(DETECTIONS, detection), linkOf(INDICATION_RULES, rule)], enteredAt: [detection.enteredAt] };
+  const label = detectionLabel(detection);
+  return {
+    on, because: `looked at by the detection ${label}`, enteredAt: [detection.enteredAt],
+    records: [{ kind: 'detection', id: detection.id, version: detection.version, label }, linkOf(INDICATION_RULES, rule)],
+  };
 }
 
 function notValid({ channelId, runId }: LookedPipeOf['runs'][number], marks: readonly SignalMark[]): IntervalSet {
