@@ -9,7 +9,7 @@ import { PERMISSIONS, permits, ROLES, type Party } from '../../apps/api/src/acce
 import { startTestApi, type Answer, type SendOptions, type SignedIn, type TestApi } from '../setup/api.js';
 import { databaseState } from '../setup/database-state.js';
 import type { Operation } from '../setup/document.js';
-import { ExampleRecords, queryOf, requestOf, takesBytes } from '../setup/example-records.js';
+import { ExampleRecords, queryOf, requestOf, SIGNED, takesBytes } from '../setup/example-records.js';
 import { permittedRoutes, type PermittedRoute } from '../setup/route-permissions.js';
 
 /** Who asks: nobody known, a person of one role, or a line computer. */
@@ -57,7 +57,8 @@ async function sampleOf(route: PermittedRoute, records: ExampleRecords): Promise
 
 async function bodyOf(operation: Operation, records: ExampleRecords): Promise<SendOptions> {
   const request = requestOf(operation);
-  if (operation.path === '/api/coil-decisions') return { body: await records.body('coil-decisions') };
+  const signed = SIGNED.find((kind) => operation.path === `/api/${kind}`);
+  if (signed !== undefined) return { body: await records.body(signed) };
   if (request !== null) return { body: await records.withReferences(request.schema, request.example) };
   return takesBytes(operation) ? records.bytes(operation) : {};
 }

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import { Validator } from '@seriousme/openapi-schema-validator';
 import { startTestApi, type SignedIn, type TestApi } from '../setup/api.js';
 import type { ApiDocument, Media, Operation } from '../setup/document.js';
-import { ExampleRecords, queryOf, recordKinds, requestOf, takesBytes } from '../setup/example-records.js';
+import { ExampleRecords, queryOf, recordKinds, requestOf, SIGNED, takesBytes } from '../setup/example-records.js';
 
 let api: TestApi;
 let everyone: SignedIn;
@@ -109,11 +109,11 @@ describe('the API document', () => {
 });
 
 describe('the request examples are true', () => {
-  test('each kind of record is entered by its example, and a decision on it signed: 201', async () => {
+  test('each kind of record is entered by its example, and decisions and releases are signed: 201', async () => {
     const records = new ExampleRecords(document, everyone, false);
     const kinds = recordKinds(document);
     expect(kinds.length).toBeGreaterThanOrEqual(18);
-    for (const kind of [...kinds, 'coil-decisions']) {
+    for (const kind of [...kinds, ...SIGNED]) {
       const id = await records.id(kind);
       expect(await everyone.send('GET', `/api/${kind}/${id}`)).toMatchObject({ status: 200, body: { id, version: 1 } });
     }

@@ -76,7 +76,7 @@ async function sent(by: SignedIn, { method, url, headers, body }: BadRequest): P
 }
 
 /** Only these may answer that somebody signed in is not known: they ask for the password itself. */
-const ASKS_PASSWORD = /^\/api\/(sign-in|me\/password|coil-decisions)/;
+const ASKS_PASSWORD = /^\/api\/(sign-in|me\/password|coil-decisions|releases)/;
 
 function faultsOf({ field, url }: BadRequest, outcome: Answer | Error): string[] {
   if (outcome instanceof Error) return [outcome.message.slice(0, 300)];

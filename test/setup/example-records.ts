@@ -3,7 +3,7 @@ import { expect } from '@jest/globals';
 import { v7 as uuidv7 } from 'uuid';
 import type { Answer, SendOptions, SignedIn } from './api.js';
 import type { ApiDocument, Operation, Schema } from './document.js';
-import { permitted } from './string-builder.js';
+import { entered, permitted } from './string-builder.js';
 
 export type Fields = Record<string, unknown>;
 
@@ -30,8 +30,10 @@ export function queryOf({ parameters = [] }: Operation): string {
   return `?${needed.map(({ name, schema }) => `${name}=${encodeURIComponent(String((schema as { examples?: unknown[] }).examples?.[0]))}`).join('&')}`;
 }
 
-/** Records that are signed: made like others, but not of a kind that is amended. */
 const DECISIONS = 'coil-decisions';
+const RELEASES = 'releases';
+/** Records that are signed: made like others, but not of a kind that is amended. */
+export const SIGNED = [DECISIONS, RELEASES] as const;
 /** Not a record either: opened once, and never changed. */
 const UPLOADS = 'signal-uploads';
 const PDF = 'application/pdf';
@@ -50,6 +52,8 @@ export class ExampleRecords {
   /** Ids by kind and by the id that stands for them in the examples. */
   private readonly made = new Map<string, Map<string, string>>();
   private sentSha256: string | null = null;
+  /** What a release of the pipe to be released shows. */
+  private seenPipe: Fields | null = null;
 
   constructor(
     private readonly document: ApiDocument,
@@ -58,9 +62,9 @@ export class ExampleRecords {
     private readonly isApart = true,
   ) {}
 
-  /** Makes a record of each kind, a decision and a file, so that every route finds what it asks for. */
+  /** Makes a record of each kind, a decision, a release and a file, so that every route finds what it asks for. */
   async makeAll(): Promise<void> {
-    for (const kind of [...recordKinds(this.document), DECISIONS, UPLOADS]) await this.id(kind);
+    for (const kind of [...recordKinds(this.document), ...SIGNED, UPLOADS]) await this.id(kind);
     await this.fileSha256();
   }
 
@@ -68,7 +72,7 @@ export class ExampleRecords {
   async body(kind: string, isFirst = !this.isApart): Promise<Fields> {
     const { schema, example } = this.requestFor(kind);
     const body = (await this.withReferences(schema, example)) as Fields;
-    const seen = kind === DECISIONS ? await this.seenOf(String(body['coilId'])) : {};
+    const seen = await this.seenBy(kind, body);
     return { ...(isFirst ? body : apart(body)), ...seen, id: uuidv7() };
   }
 
@@ -155,11 +159,28 @@ export class ExampleRecords {
     return 'none';
   }
 
-  /** What a decision on a coil has to show that its signer saw. */
-  private async seenOf(coilId: string): Promise<Fields> {
-    const { body: evaluation } = await this.by.send('GET', `/api/coils/${coilId}/evaluation`);
-    const { body: decisions } = await this.by.send<unknown[]>('GET', `/api/coils/${coilId}/decisions`);
+  /** What a signature has to show that its signer saw; nothing for what nobody signs. */
+  private async seenBy(kind: string, { coilId, fromMm, toMm }: Fields): Promise<Fields> {
+    if (kind === RELEASES) return (this.seenPipe ??= await this.seenOfPipe(Number(fromMm) / 1000, Number(toMm) / 1000));
+    if (kind !== DECISIONS) return {};
+    const { body: evaluation } = await this.by.send('GET', `/api/coils/${String(coilId)}/evaluation`);
+    const { body: decisions } = await this.by.send<unknown[]>('GET', `/api/coils/${String(coilId)}/decisions`);
     return { evaluationSha256: evaluation['sha256'], follows: decisions.length };
+  }
+
+  /** The same of a release: of a string of its own, on which so much pipe was made and nothing is open. */
+  private async seenOfPipe(fromM: number, toM: number): Promise<Fields> {
+    const { body: string } = await this.enter('casing-strings', { name: `To be released ${uuidv7()}` });
+    const stringId = String(string['id']);
+    const madeMm = String(toM * 1000);
+    await entered(this.by, 'counter-periods', { stringId, observedAt: '2026-03-02T06:00:00Z', startReading: '0', startFootageMm: 0, scaleMmPerCount: '1', scaleRelativeU: '0' });
+    for (const [observedAt, reading] of [['2026-03-02T06:00:00Z', '0'], ['2026-03-02T10:00:00Z', madeMm]]) await entered(this.by, 'counter-readings', { stringId, observedAt, reading });
+    await entered(this.by, 'control-plans', {
+      stringId, observedAt: '2026-03-02T05:00:00Z', document: 'CP-3', revision: '1', fromMm: 0,
+      items: [{ code: 'NC-1', clause: '5.1', demands: 'nonconformances-closed', at: 'pipe', exceptAt: [] }],
+    });
+    const { body: proposal } = await this.by.send('GET', `/api/casing-strings/${stringId}/release-proposal?fromM=${fromM}&toM=${toM}`);
+    return { stringId, exceptions: [], ownWorkBecause: null, evidenceSha256: proposal['evidenceSha256'] };
   }
 
   private requestFor(kind: string): { schema: Schema; example: Fields } {

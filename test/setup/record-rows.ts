@@ -21,6 +21,12 @@ export function evaluated(verdict: string): Columns {
   return { verdict, evaluation, evaluation_sha256: createHash('sha256').update(evaluation, 'utf8').digest('hex') };
 }
 
+/** The columns of a release on evidence that says no more than the worst of it. */
+export function evidenced(worst: string): Columns {
+  const evidence = JSON.stringify({ worst });
+  return { worst, evidence, evidence_sha256: createHash('sha256').update(evidence, 'utf8').digest('hex') };
+}
+
 /** The id of the row that stands for a table; fixed, since every test has a database of its own. */
 export function idOf(table: string, nth = 1): string {
   const place = Object.keys(CONTENT).indexOf(table);
@@ -233,6 +239,10 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
     splice_ids: `{${idOf('splice')}}`,
   }),
   hold_lifting: () => ({ string_id: idOf('casing_string'), hold_id: idOf('hold'), grounds: 'Extent measured', evidence: 'NC-0001', own_hold_because: 'Alone on shift' }),
+  release: () => ({
+    string_id: idOf('casing_string'), from_mm: '0', to_mm: '212000', ...evidenced('provisional'), exceptions: '[{}]', own_work: 'true', own_work_because: 'Alone on shift',
+    hang_off_mm: '180000', grounds: 'All items looked at', statement: 'I release', signer_name: 'Ilka Brandt', signer_roles: '{materials-engineer}', signed_by: 'secret entered again',
+  }),
 };
 
 /** The tables described here, in the order in which their rows can be inserted. */
