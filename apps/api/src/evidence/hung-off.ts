@@ -5,12 +5,19 @@ import type { StringModel } from '../line/length-models.service.js';
 import { footageAtUs, weldLogOf, type WeldLog } from '../signals/weld-log.js';
 import type { OnTimeFrom } from './record-testimony.js';
 
+/** What tells how the pipe ran. */
+export interface RunningLine extends Pick<StringModel, 'line'> {
+  readonly lengths: Pick<StringModel['lengths'], 'nets'>;
+  readonly string: Pick<StringModel['string'], 'masterCounter'>;
+  readonly readings: readonly Pick<StringModel['readings'][number], 'observedAt' | 'reading'>[];
+}
+
 /**
  * By the readings of the master counter and the nearer end of the way to the hang-off, so that pipe that may have passed counts as
  * passed; what passed once has passed, whichever way the line went afterwards. Between readings the line is taken to have run
  * evenly. 0 where nothing says where the hang-off is: nothing can be told as late there.
  */
-export function hungOff({ line, lengths, string, readings }: StringModel): OnTimeFrom {
+export function hungOff({ line, lengths, string, readings }: RunningLine): OnTimeFrom {
   const log = weldLogOf(line, string.masterCounter, readings.map(({ observedAt, reading }) => ({ atUs: microseconds(observedAt), reading })));
   const passedAt = (atUs: number): number => {
     const path = line.hangOffPathAt(atUs);
