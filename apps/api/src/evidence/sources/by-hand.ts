@@ -27,12 +27,13 @@ export function byHandAtJoints(joints: readonly MadeJoint[], method: string | nu
   return joints.flatMap((joint) => {
     const at = fitting.filter(({ observedAt }) => microseconds(observedAt) > microseconds(joint.madeAt)).map((examination) => ({ examination, on: reachOf(examination.span, joint) }));
     const own = at.filter(({ on }) => on.overlaps(joint.kind === 'splice' ? IntervalSet.of(joint.span) : jointOf(joint.span)));
-    return own.filter(({ examination }) => examination.outcome === 'accepted').map(({ examination, on }) => ({ examination, on: withoutTurnedDown(examination, on, own) }));
+    return own.filter(({ examination }) => examination.outcome === 'accepted').map(({ examination, on }) => ({ examination, on: withoutTurnedDown(examination, on, at) }));
   });
 }
 
-function withoutTurnedDown({ observedAt }: Examination, on: IntervalSet, own: readonly ByHand[]): IntervalSet {
-  const later = own.filter(({ examination }) => examination.outcome !== 'accepted' && microseconds(examination.observedAt) >= microseconds(observedAt));
+/** By whatever of the pipe beside the joint was turned down too, not at the weld alone. */
+function withoutTurnedDown({ observedAt }: Examination, on: IntervalSet, all: readonly ByHand[]): IntervalSet {
+  const later = all.filter(({ examination }) => examination.outcome !== 'accepted' && microseconds(examination.observedAt) >= microseconds(observedAt));
   return later.reduce((left, one) => left.subtract(one.on), on);
 }
 
