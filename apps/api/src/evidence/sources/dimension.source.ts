@@ -40,9 +40,10 @@ export function saidBy(row: Inspection, reach: IntervalSet, onTimeFrom: OnTimeFr
   ];
 }
 
-/** The plan's reach to both sides, within the coils that the reading itself is on: it says nothing of other strip. */
+/** The plan's reach to both sides, within the coils that the reading itself is on: it says nothing of other strip. On pipe of no known coil it ends where one begins. */
 export function reachOf(span: Interval, reachMm: number, segments: readonly { readonly span: Interval }[]): IntervalSet {
   const whole = IntervalSet.of({ fromMm: Math.max(0, span.fromMm - reachMm), toMm: span.toMm + reachMm });
-  const own = segments.filter((segment) => segment.span.fromMm < span.toMm && span.fromMm < segment.span.toMm);
-  return own.length === 0 ? whole : whole.intersect(IntervalSet.from(own.map((segment) => segment.span))).union(span);
+  const isOwn = (segment: { readonly span: Interval }): boolean => segment.span.fromMm < span.toMm && span.fromMm < segment.span.toMm;
+  const [own, others] = [true, false].map((wanted) => IntervalSet.from(segments.filter((segment) => isOwn(segment) === wanted).map((segment) => segment.span))) as [IntervalSet, IntervalSet];
+  return (own.isEmpty ? whole.subtract(others) : whole.intersect(own)).union(span);
 }
