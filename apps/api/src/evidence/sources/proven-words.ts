@@ -15,7 +15,8 @@ const BECAUSE: Readonly<Record<Look['bracket']['reason'], string>> = {
 
 /**
  * What reference checks prove of the pipe that a channel inspected. A closing check comes after the pipe has passed by nature:
- * late is what makes it provisional, the run and the check before it.
+ * late is what makes it provisional, the run and the check before it. Doubt is as late as the checks that put it there: who waived
+ * the item before did not know of them.
  */
 export function provenWords(channel: Channel, { stretches }: Pick<ChannelProof, 'stretches'>, onTimeFrom: OnTimeFrom): RecordTestimony[] {
   return stretches.flatMap(({ fromMm, toMm, state, counts }) => {
@@ -24,7 +25,7 @@ export function provenWords(channel: Channel, { stretches }: Pick<ChannelProof, 
     const word = {
       says: state, because: `${channel.name}: ${BECAUSE[reason]}`,
       records: [linkOf(CHANNELS, channel), linkOf(INSPECTION_RUNS, run.row), ...[...before, ...after].map(({ row }) => linkOf(REFERENCE_CHECKS, row))],
-      enteredAt: [run.row.enteredAt, ...before.map(({ row }) => row.enteredAt)],
+      enteredAt: [run.row.enteredAt, ...[...before, ...(state === 'suspect' ? after : [])].map(({ row }) => row.enteredAt)],
     };
     return testimonies({ fromMm, toMm }, word, onTimeFrom);
   });
