@@ -38,7 +38,7 @@ export interface FrozenLine {
 export interface FrozenEvidence extends Interval {
   readonly stringId: string;
   readonly plans: readonly FrozenRecord[];
-  /** What turned readings into the footage of that pipe: counter periods, set-ups and cut-outs until it was made. */
+  /** What turned readings into the footage of that pipe: the counter periods that began until it was made. */
   readonly footageRestsOn: readonly FrozenRecord[];
   /** Of all its lines. */
   readonly worst: EvidenceState;
