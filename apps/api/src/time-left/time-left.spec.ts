@@ -3,7 +3,7 @@ import { LengthModel, type StringLengths } from '#libs/length';
 import { instantOf, microseconds } from '#libs/persistence';
 import { aCutOut, aHangOff, aString } from '../../../../test/fixtures/string-lengths.js';
 import { LineKnowledge } from '../line/line-knowledge.js';
-import { timeLeft, type LineModel, type TimeLeft } from './time-left.js';
+import { momentAt, timeLeft, type LineModel, type TimeLeft } from './time-left.js';
 
 const us = (clock: string): number => microseconds(`2026-03-02T${clock}Z`);
 const HANG_OFF_MM = 30_000;
@@ -19,7 +19,7 @@ function line(readings: readonly Read[], changes: Partial<StringLengths> = {}, p
   return { lengths, line: new LineKnowledge({ masterCounter: 'main', periods: [], setups, cutOuts: lengths.lengths.cutOuts }) };
 }
 
-const left = (model: LineModel, fromMm: number, clock: string, uMm = 0): TimeLeft => timeLeft(model, { fromMm, toMm: fromMm + 100, uMm }, us(clock));
+const left = (model: LineModel, fromMm: number, clock: string, uMm = 0): TimeLeft => timeLeft(momentAt(model, us(clock)), { fromMm, toMm: fromMm + 100, uMm });
 
 /** 5 m/min: 2.5 m in half a minute; at 08:00 it had made 100 m. */
 const FIVE: readonly Read[] = [['07:59:00', 95_000], ['07:59:30', 97_500], ['08:00:00', 100_000]];
@@ -60,7 +60,7 @@ describe('metres and minutes to the hang-off', () => {
     expect(left(line(FIVE, cut), 95_000, '07:59:30')).toMatchObject({ leftMm: 27_500 });
     expect(left(line(FIVE, cut), 96_200, '08:00:00')).toMatchObject({ state: 'cut-out', leftMm: null, minutes: null, because: 'cut out' });
     // What is left of a place that was cut in two begins after the cut.
-    expect(timeLeft(line(FIVE, cut), { fromMm: 96_500, toMm: 98_000, uMm: 0 }, us('08:00:00'))).toMatchObject({ leftMm: 27_000 });
+    expect(timeLeft(momentAt(line(FIVE, cut), us('08:00:00')), { fromMm: 96_500, toMm: 98_000, uMm: 0 })).toMatchObject({ leftMm: 27_000 });
   });
 
   test('of a moment between two readings are by the line between them, at the speed before', () => {
