@@ -13,3 +13,4 @@ export { IndexByName, RecordTable, type RecordReferences } from './record-table.
 export { sqlRefusal, sqlStateOf, type SqlRefusal } from './sql-errors.js';
 export { EmbeddedPostgresError, startEmbeddedPostgres } from './embedded/index.js';
 export { onOneConnection, run, type Outcome } from './statements.js';
+export { NewsLine, type NewsLineOptions } from './news-line.js';
