@@ -21,6 +21,7 @@ import { Signals1764061200019 } from './1764061200019-signals.js';
 import { Indications1764061200020 } from './1764061200020-indications.js';
 import { ControlPlansAndHolds1764061200021 } from './1764061200021-control-plans-and-holds.js';
 import { Releases1764061200024 } from './1764061200024-releases.js';
+import { StringNews1764061200022 } from './1764061200022-string-news.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
 export const MIGRATIONS = [
@@ -47,4 +48,5 @@ export const MIGRATIONS = [
   Indications1764061200020,
   ControlPlansAndHolds1764061200021,
   Releases1764061200024,
+  StringNews1764061200022,
 ];

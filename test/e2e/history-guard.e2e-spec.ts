@@ -25,7 +25,7 @@ const CLOSED_AT = '2026-03-02T10:00:00.000002Z';
 /** Tables that hold no records: nothing in them is a quality record, and none is ever a version of one. */
 const NO_RECORDS = [
   'credential', 'device_secret', 'migrations', 'number_series', 'request_key', 'session', 'sign_in_failure', 'signal_block', 'signal_detachment', 'signal_part', 'signal_upload', 'signal_upload_end',
-  'stored_file', 'stored_file_part', 'string_revision',
+  'stored_file', 'stored_file_part', 'string_revision', 'string_watch',
 ];
 
 /** Records of it are neither amended nor withdrawn: one that follows takes the place of the last. */
