@@ -55,7 +55,7 @@ describe('a place of which a part is past the hang-off', () => {
     const passing = clock(moment([6, 6, 6, 6, 6, 6]), 60_000, 80_000);
     expect(passing).toMatchObject({ state: 'passing', where: 'on-the-line', hangOff: { leftMm: 0 }, because: 'at the hang-off: 10.000 m of it are not past' });
     expect(clock(moment([6, 6]), 60_000, 69_000)).toEqual({
-      state: 'past-the-hang-off', where: 'lead-end', parts: [{ where: 'lead-end', fromMm: 60_000, toMm: 69_000 }], hangOff: { leftMm: 0, plusMinusMm: 0, minutes: null }, stations: [],
+      state: 'past-the-hang-off', where: 'lead-end', parts: [{ where: 'lead-end', fromMm: 60_000, toMm: 69_000 }], nextMm: null, hangOff: { leftMm: 0, plusMinusMm: 0, minutes: null }, stations: [],
       takenOffMm: 0, because: 'past the hang-off',
     });
   });

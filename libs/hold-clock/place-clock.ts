@@ -40,6 +40,8 @@ export interface PlaceClock {
   /** Where the end of it lies that gets to the hang-off next, or where it lies when all of it is past. */
   readonly where: Where;
   readonly parts: readonly PartOfPlace[];
+  /** Footage of the end that gets there next; null once all of it is past or cut out. The lowest gets there first. */
+  readonly nextMm: number | null;
   /** To the hang-off; null where it is not known. Of what is past, 0 mm and no minutes. */
   readonly hangOff: Ahead | null;
   /** The weld point while it is strip, every later station, and the hang-off; the nearest first. */
@@ -52,7 +54,7 @@ export interface PlaceClock {
 /** Where nothing on the line can be done to pipe any more. */
 const PAST: ReadonlySet<Where> = new Set(['lead-end', 'outer-wall', 'inner-wall']);
 const WELD_POINT = { name: 'weld point', role: 'weld-point', path: { minMm: 0, maxMm: 0, uMm: 0 } } as const;
-const NOTHING = { hangOff: null, stations: [], takenOffMm: 0 };
+const NOTHING = { nextMm: null, hangOff: null, stations: [], takenOffMm: 0 };
 const NONE_LEFT: Ahead = { leftMm: 0, plusMinusMm: 0, minutes: null };
 
 /** @param uMm standard uncertainty of the place's lower end */
@@ -63,13 +65,13 @@ export function placeClock(moment: LineMoment, place: IntervalSet, uMm: number):
   if (lead === undefined) return { ...NOTHING, state: 'cut-out', where: 'cut-out', parts, because: 'cut out' };
   const next = standing.find(({ where }) => !PAST.has(where));
   if (next === undefined) return { ...NOTHING, state: 'past-the-hang-off', where: lead.where, parts, hangOff: NONE_LEFT, because: 'past the hang-off' };
-  if (next.where === 'not-known') return notKnown(parts, moment.unknown ?? 'not known');
+  if (next.where === 'not-known') return notKnown(parts, next, moment.unknown ?? 'not known');
   const path = moment.hangOff?.path;
-  if (path === undefined) return notKnown(parts, 'no line set-up that was in force says where the hang-off is');
+  if (path === undefined) return notKnown(parts, next, 'no line set-up that was in force says where the hang-off is');
   const known = { moment, parts, next, uMm, pathMm: moment.pathMm(next.fromMm) };
   if (lead !== next || path.maxMm <= known.pathMm) return passing(known);
   // Not past: a list of what is open would put it behind all others, and there may be metres yet.
-  if (path.minMm <= known.pathMm) return notKnown(parts, 'it may have passed the hang-off already, by the range of its path');
+  if (path.minMm <= known.pathMm) return notKnown(parts, next, 'it may have passed the hang-off already, by the range of its path');
   return moment.isStale ? stale(known, path) : ahead(known, path);
 }
 
@@ -82,18 +84,19 @@ interface Known {
   readonly pathMm: number;
 }
 
-const notKnown = (parts: readonly PartOfPlace[], because: string): PlaceClock => ({ ...NOTHING, state: 'not-known', where: 'not-known', parts, because });
+const notKnown = (parts: readonly PartOfPlace[], { fromMm }: PartOfPlace, because: string): PlaceClock =>
+  ({ ...NOTHING, state: 'not-known', where: 'not-known', parts, nextMm: fromMm, because });
 
 function passing({ parts, next }: Known): PlaceClock {
   const restMm = parts.filter(({ where, fromMm }) => fromMm >= next.fromMm && where !== 'cut-out').reduce((sum, { fromMm, toMm }) => sum + toMm - fromMm, 0);
-  return { ...NOTHING, state: 'passing', where: next.where, parts, hangOff: NONE_LEFT, because: `at the hang-off: ${metres(restMm)} m of it are not past` };
+  return { ...NOTHING, state: 'passing', where: next.where, parts, nextMm: next.fromMm, hangOff: NONE_LEFT, because: `at the hang-off: ${metres(restMm)} m of it are not past` };
 }
 
-function stale({ moment, parts, pathMm }: Known, path: PathDistance): PlaceClock {
+function stale({ moment, parts, next, pathMm }: Known, path: PathDistance): PlaceClock {
   const ageUs = moment.ageUs ?? 0;
   const then = `then ${metres(path.minMm - pathMm)} m were left, and nobody knows how far the line ran since`;
   const old = ageUs > RECENT_US ? `the last counter reading was ${Math.floor(ageUs / 60e6)} min old` : `the only recent counter reading was ${Math.floor(ageUs / 1e6)} s old`;
-  return { ...NOTHING, state: 'stale', where: 'not-known', parts, because: `${old}; ${then}` };
+  return { ...NOTHING, state: 'stale', where: 'not-known', parts, nextMm: next.fromMm, because: `${old}; ${then}` };
 }
 
 function ahead(known: Known, path: PathDistance): PlaceClock {
@@ -105,7 +108,7 @@ function ahead(known: Known, path: PathDistance): PlaceClock {
     .map(({ name, role, path: way }): StationAhead => ({ name, role, ...aheadOf(known, way) }));
   const takenOffMm = takenOff(moment);
   return {
-    state: pace === null ? 'not-known' : stateOf(pace), where: next.where, parts, hangOff, takenOffMm, because: becauseOf(moment, hangOff.leftMm, takenOffMm),
+    state: pace === null ? 'not-known' : stateOf(pace), where: next.where, parts, nextMm: next.fromMm, hangOff, takenOffMm, because: becauseOf(moment, hangOff.leftMm, takenOffMm),
     stations: stations.sort((one, other) => one.leftMm - other.leftMm),
   };
 }

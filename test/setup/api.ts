@@ -86,11 +86,11 @@ export async function startTestApi(changes: Partial<Configuration> = {}, clock?:
   const send = async <B>(method: Method, path: string, options: SendOptions = {}): Promise<Answer<B>> => {
     const { body, headers = {}, address } = options;
     const reply = await server.inject({
-      method, url: path, headers,
+      method, url: path, headers, payloadAsStream: true,
       ...(body === undefined ? {} : { payload: body as object }),
       ...(address === undefined ? {} : { remoteAddress: address }),
     });
-    const answer = { status: reply.statusCode, headers: reply.headers as Answer['headers'], body: bodyOf(reply) as B };
+    const answer = { status: reply.statusCode, headers: reply.headers as Answer['headers'], body: (await bodyOf(reply)) as B };
     answers.check({ method, url: path, contentType: answer.headers['content-type'], ...answer });
     return answer;
   };
@@ -126,10 +126,16 @@ export async function startTestApi(changes: Partial<Configuration> = {}, clock?:
   };
 }
 
-function bodyOf(reply: Response): unknown {
+/** Of a stream of events, which ends only when somebody ends it, what comes first. */
+async function bodyOf(reply: Response): Promise<unknown> {
   const type = String(reply.headers['content-type'] ?? '');
-  if (/[/+]json/.test(type)) return JSON.parse(reply.payload) as unknown;
-  return reply.payload;
+  const chunks: Buffer[] = [];
+  for await (const chunk of reply.stream()) {
+    chunks.push(Buffer.from(chunk as Uint8Array));
+    if (type.startsWith('text/event-stream')) break;
+  }
+  const payload = Buffer.concat(chunks).toString();
+  return /[/+]json/.test(type) ? (JSON.parse(payload) as unknown) : payload;
 }
 
 interface TestPerson {

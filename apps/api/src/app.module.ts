@@ -33,6 +33,7 @@ import { HealthModule } from './health/health.module.js';
 import { HeatsModule } from './heats/heats.module.js';
 import { HoldLiftingsModule } from './hold-liftings/hold-liftings.module.js';
 import { HoldsModule } from './holds/holds.module.js';
+import { HoldClockModule } from './hold-clock/hold-clock.module.js';
 import { IncomingChecksModule } from './incoming-checks/incoming-checks.module.js';
 import { InspectionProofsModule } from './inspection-proof/inspection-proofs.module.js';
 import { InspectionCoverageModule } from './inspection-coverage/inspection-coverage.module.js';
@@ -180,6 +181,7 @@ const FEATURES = [
   HandoverAcceptancesModule,
   ShiftLogsModule,
   OpenItemsModule,
+  HoldClockModule,
   ChangesSinceModule,
   TraceModule,
   PressureIntegrityModule,

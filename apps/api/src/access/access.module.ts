@@ -9,6 +9,7 @@ import { PasswordHasher } from './password-hasher.js';
 import { PermissionCheck } from './permission-check.js';
 import { Sessions } from './sessions.js';
 import { Signers } from './signers.js';
+import { StandingAccess } from './standing-access.js';
 import { TokenHolders } from './token-holders.js';
 import { TokenMemory } from './token-memory.js';
 
@@ -19,8 +20,8 @@ import { TokenMemory } from './token-memory.js';
   controllers: [AccountController],
   providers: [
     { provide: APP_GUARD, useClass: AccessGuard },
-    AccessNews, AccountService, Credentials, PasswordHasher, PermissionCheck, Sessions, Signers, TokenHolders, TokenMemory,
+    AccessNews, AccountService, Credentials, PasswordHasher, PermissionCheck, Sessions, Signers, StandingAccess, TokenHolders, TokenMemory,
   ],
-  exports: [AccessNews, Credentials, Sessions, Signers],
+  exports: [AccessNews, Credentials, Sessions, Signers, StandingAccess],
 })
 export class AccessModule {}

@@ -2,6 +2,8 @@ import { Choice, Id, Measured, Text, When, Whole } from '../http/fields.js';
 import { FOOTAGE_LIMIT_MM } from '../line/placed.dto.js';
 import { DISPOSITION_KINDS, type CoilExtent, type Containment, type Disposition, type Found, type Requirement } from './nonconformance.entity.js';
 
+export { DISPOSITION_KINDS };
+
 /** Common practice, no published source: no coil of strip comes near 100 km. */
 const LONGEST_STRIP_MM = 100_000_000;
 
