@@ -33,8 +33,8 @@ end $$`;
 
 /** The string itself, and every table of record versions that belong to one, or may. */
 const TABLES = [
-  'casing_string', 'channel', 'coil_segment', 'counter_period', 'counter_reading', 'cut_out', 'destructive_test', 'detection', 'device', 'examination', 'handover',
-  'handover_acceptance', 'hang_off', 'indication', 'indication_evaluation', 'indication_rule', 'inspection', 'inspection_run', 'line_setup', 'nonconformance', 'reference_check',
+  'attendance', 'casing_string', 'channel', 'coil_segment', 'control_plan', 'counter_period', 'counter_reading', 'cut_out', 'destructive_test', 'detection', 'device',
+  'evidence_waiver', 'examination', 'handover', 'handover_acceptance', 'hang_off', 'hold', 'hold_lifting', 'indication', 'indication_evaluation', 'indication_rule', 'inspection', 'inspection_run', 'line_setup', 'nonconformance', 'reference_check',
   'rejoin', 'repair', 'sampling_plan_assignment', 'seam_event', 'shift', 'shift_event', 'shoe_tie', 'signal_mark', 'splice', 'splice_step', 'test_sample', 'weld',
 ];
 

@@ -1,4 +1,5 @@
 import type { MigrationInterface, QueryRunner } from 'typeorm';
+import { tellsStringNews } from './string-news.js';
 import { versionedTable } from './versioned-table.js';
 
 const RELEASE = versionedTable({
@@ -51,7 +52,7 @@ const SIGNED = [
 /** Pipe that somebody released and signed for, with the evidence as it stood. */
 export class Releases1764061200024 implements MigrationInterface {
   async up(runner: QueryRunner): Promise<void> {
-    for (const statement of [...RELEASE, ...SIGNED]) await runner.query(statement);
+    for (const statement of [...RELEASE, ...SIGNED, tellsStringNews('release')]) await runner.query(statement);
   }
 
   down(): Promise<void> {

@@ -20,8 +20,8 @@ import { Inspection1764061200018 } from './1764061200018-inspection.js';
 import { Signals1764061200019 } from './1764061200019-signals.js';
 import { Indications1764061200020 } from './1764061200020-indications.js';
 import { ControlPlansAndHolds1764061200021 } from './1764061200021-control-plans-and-holds.js';
-import { Releases1764061200024 } from './1764061200024-releases.js';
 import { StringNews1764061200022 } from './1764061200022-string-news.js';
+import { Releases1764061200024 } from './1764061200024-releases.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
 export const MIGRATIONS = [
@@ -47,6 +47,6 @@ export const MIGRATIONS = [
   Signals1764061200019,
   Indications1764061200020,
   ControlPlansAndHolds1764061200021,
-  Releases1764061200024,
   StringNews1764061200022,
+  Releases1764061200024,
 ];

@@ -21,6 +21,7 @@ import { DetectionDifferencesModule } from './detection-difference/detection-dif
 import { DetectionsModule } from './detections/detections.module.js';
 import { DevicesModule } from './devices/devices.module.js';
 import { EvaluationModule } from './evaluation/evaluation.module.js';
+import { EvidenceClockModule } from './evidence-clock/evidence-clock.module.js';
 import { EvidenceModule } from './evidence/evidence.module.js';
 import { EvidenceWaiversModule } from './evidence-waivers/evidence-waivers.module.js';
 import { ExaminationsModule } from './examinations/examinations.module.js';
@@ -182,6 +183,7 @@ const FEATURES = [
   ShiftLogsModule,
   OpenItemsModule,
   HoldClockModule,
+  EvidenceClockModule,
   ChangesSinceModule,
   TraceModule,
   PressureIntegrityModule,

@@ -23,6 +23,8 @@ const GROUND_KINDS: readonly RecordKind<RecordVersion>[] = [SEGMENTS, SPLICES, R
 
 /** Big as they are, few strings are looked at at the same time. */
 const KEPT_MAPS = 8;
+/** How old what a line that runs tells by its counter may be, for who asks all the time. Our own choice. */
+const COUNTER_AGE_MS = 10_000;
 /** A transaction older than this cannot still commit: what was known before is settled for ever. */
 const SETTLED_AFTER_MS = 60_000;
 
@@ -34,6 +36,9 @@ interface KeptLine {
 /** A map of now, with the stamps that it was made under. */
 interface KeptMap {
   readonly stamp: string;
+  /** Of records alone, without the model of the lengths. */
+  readonly recordStamp: string;
+  readonly atMs: number;
   readonly groundStamp: string;
   readonly ground: EvidenceGround;
   readonly lines: ReadonlyMap<string, KeptLine>;
@@ -71,6 +76,17 @@ export class EvidenceMaps {
     return map;
   }
 
+  /**
+   * The same of now for who asks again and again while the line runs: up to date with every record but counter readings, which are at most
+   * `COUNTER_AGE_MS` old. Pipe made or hung off since plays no part yet.
+   */
+  async lately(stringId: string): Promise<EvidenceMap> {
+    const kept = this.now.get(stringId);
+    if (kept === undefined || performance.now() - kept.atMs > COUNTER_AGE_MS) return this.current(stringId);
+    const stamps = await this.stamps.of(stringId, this.kinds);
+    return JSON.stringify(stamps) === kept.recordStamp ? kept.map : this.current(stringId);
+  }
+
   private async made(stringId: string, asKnownAt: string | null): Promise<EvidenceMap> {
     const [ground, plans] = await Promise.all([this.grounds.of(stringId, asKnownAt), this.plans.ofString(stringId, asKnownAt)]);
     const items = plannedItems(plans, ground);
@@ -100,7 +116,7 @@ export class EvidenceMaps {
     const items = plannedItems(plans, ground);
     const lines = await this.linesAgain(ground, items.filter(asksForRecords), stamps, isSameGround ? kept.lines : new Map());
     const map = await this.whole(ground, plans, items, [...lines.values()].map(({ line }) => line));
-    this.now.set(stringId, { stamp, groundStamp, ground, lines, map });
+    this.now.set(stringId, { stamp, recordStamp: JSON.stringify(stamps), atMs: performance.now(), groundStamp, ground, lines, map });
     return map;
   }
 

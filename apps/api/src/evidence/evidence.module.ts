@@ -53,6 +53,6 @@ const SOURCES = [ChannelInspected, CoilAccepted, DimensionInspected, HeatConfirm
     ...SOURCES, ...SHARED_BY_WORK, { provide: EVIDENCE_SOURCES, useFactory: (...sources: EvidenceSource[]) => sources, inject: SOURCES },
     EvidenceFiles, EvidenceGrounds, EvidenceMaps, EvidenceStamps, Evidences, HeldPipe, ReleasedPipe, Waivers,
   ],
-  exports: [EvidenceMaps, HeldPipe, ReleasedPipe],
+  exports: [EvidenceGrounds, EvidenceMaps, HeldPipe, ReleasedPipe],
 })
 export class EvidenceModule {}

@@ -3,7 +3,7 @@ import type { Interval } from '#libs/intervals';
 import type { RecordLink } from '../trace/trace.dto.js';
 
 /** What the hold clock lists. A new source adds its word. */
-export const CLOCK_KINDS = ['indication', 'splice'] as const;
+export const CLOCK_KINDS = ['evidence', 'hold', 'indication', 'splice', 'splice-release'] as const;
 export type ClockKind = (typeof CLOCK_KINDS)[number];
 
 /** Something that is open on pipe, or on strip that is to be pipe. */
