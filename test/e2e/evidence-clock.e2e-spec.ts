@@ -50,7 +50,7 @@ describe('the hold clock lists', () => {
     const heatId = await made('heats', { observedAt: at('05:00'), number: `H-${stringId().slice(-8)}`, grade: 'S420MC' });
     const coil = async (number: string): Promise<string> => {
       const id = await made('coils', { observedAt: at('05:00'), number: `${number}-${stringId().slice(-8)}`, heatId, widthMm: '400.0', thicknessMm: '5.00', massKg: '7850' });
-      await made('deviation-permits', { observedAt: at('05:00'), coilId: id, departure: 'Test', limit: 'Test', validUntil: '2099-01-01T00:00:00Z' });
+      await made('deviation-permits', { observedAt: at('05:00'), coilId: id, departure: 'Strip of a trial', limit: 'Trials only', validUntil: '2099-01-01T00:00:00Z' });
       return id;
     };
     const spliceId = await made('splices', {
