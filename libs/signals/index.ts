@@ -1,11 +1,12 @@
 export { blockBound, decodeBlock, encodeBlock } from './block.js';
 export { BlockError, type BlockErrorCode } from './block-error.js';
-export { decodePage, encodePage, PAGE_CELLS, type CellPage } from './cell-page.js';
+export { decodeCells, decodePage, encodePage, PAGE_CELLS, type CellPage, type PageTable } from './cell-page.js';
 export { crc32c } from './crc32c.js';
-export { addressOf, columnOf, drawColumns, evenEdges, sift, type Cell, type Column, type RawSamples, type Sharpness, type Sifted } from './envelope.js';
+export { addressOf, columnOf, drawColumns, evenEdges, sift, type Cell, type CellRow, type Column, type RawSamples, type Sharpness, type Sifted } from './envelope.js';
 export { envelopeView, type Fetched } from './envelope-view.js';
 export { BLOCK_LEVEL, CELL_SAMPLES, CELLS_IN_BLOCK, cellsOfBlock, FAN_OUT, parentsOf, spanOf } from './pyramid.js';
 export { openSiblings, PyramidTail, TOP_LEVEL, type OpenSiblings } from './pyramid-tail.js';
 export { bitsOf, BLOCK_SAMPLES, MAX_POSITION, NO_VALUE_BITS, part, STATUS, STATUS_NAMES, type Samples, type StatusName } from './sample.js';
 export { merge, mergeAll, samplesOf, summarise, varianceOf, type Counts, type Extreme, type Summary } from './summary.js';
+export { SUMMARY_BYTES, SummaryTable } from './summary-table.js';
 export { CELLS_PER_PIXEL, costOf, planFiner, planView, type BlockRun, type CellAt, type CellRun, type Fetch, type RawPart } from './view-plan.js';

@@ -3,6 +3,7 @@ import { samplesOf } from '#libs/signals';
 import { LengthModels } from '../line/length-models.service.js';
 import { CHANNELS, linkOf } from '../recall/record-kinds.js';
 import { EnvelopeViews, type PipeColumn } from '../signals/envelope-views.service.js';
+import { SignalStretches } from '../signals/signal-stretches.service.js';
 import { linkTo } from '../trace/record-link.js';
 import { pipeAxisOf, type PipeAxis } from './pipe-axis.js';
 import type { SignalViewQuestion } from './signal-view-question.js';
@@ -22,6 +23,7 @@ const UNSURE_CAUTION = 'Some of these depths lie past the last shoe tie and rest
 export class SignalViews {
   constructor(
     private readonly models: LengthModels,
+    private readonly stretches: SignalStretches,
     private readonly envelopes: EnvelopeViews,
     private readonly marks: ViewMarks,
   ) {}
@@ -31,9 +33,8 @@ export class SignalViews {
     const { channelId, asKnownAt, widthPx } = question;
     const axis = pipeAxisOf(await this.models.of(stringId, asKnownAt), question, widthPx);
     const footage = footageOf(axis);
-    const [{ placed, columns }, onPipe] = await Promise.all([
-      this.envelopes.of(stringId, channelId, axis.edgesMm, asKnownAt), this.marks.onPipe(stringId, footage, asKnownAt),
-    ]);
+    const [placed, onPipe] = await Promise.all([this.stretches.of(stringId, channelId, asKnownAt), this.marks.onPipe(stringId, footage, asKnownAt)]);
+    const columns = await this.envelopes.of(placed, axis.edgesMm);
     const { onTrack, reversals } = await this.marks.ofChannel(placed, footage, asKnownAt);
     const { channel, model, unplaced } = placed;
     return {

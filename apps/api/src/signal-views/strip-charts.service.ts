@@ -67,8 +67,8 @@ export class StripCharts {
     const onPipe = (await this.marks.onPipe(stringId, footage, asKnownAt)).flatMap((mark) => placed(axis, mark));
     const tracks: ChartTrack[] = [];
     for (const channel of channels) {
-      const width = columnsFor(await this.stretches.of(stringId, channel.id, asKnownAt), footage);
-      const { track, reversals } = await this.track(channel, pipeAxisOf(model, question, width), footage, asKnownAt);
+      const signal = await this.stretches.of(stringId, channel.id, asKnownAt);
+      const { track, reversals } = await this.track(signal, pipeAxisOf(model, question, columnsFor(signal, footage)), footage, asKnownAt);
       tracks.push(track);
       for (const mark of reversals) if (!onPipe.some((other) => other.kind === mark.kind && other.fromMm === mark.fromMm && other.toMm === mark.toMm)) onPipe.push(mark);
     }
@@ -98,8 +98,9 @@ export class StripCharts {
     });
   }
 
-  private async track(channel: Channel, axis: PipeAxis, footage: { readonly fromMm: number; readonly toMm: number }, asKnownAt: string | null): Promise<{ readonly track: ChartTrack; readonly reversals: ReturnType<typeof placed<'reversal'>> }> {
-    const { placed: signal, columns } = await this.envelopes.of(channel.stringId, channel.id, axis.edgesMm, asKnownAt);
+  private async track(signal: PlacedSignal, axis: PipeAxis, footage: { readonly fromMm: number; readonly toMm: number }, asKnownAt: string | null): Promise<{ readonly track: ChartTrack; readonly reversals: ReturnType<typeof placed<'reversal'>> }> {
+    const { channel } = signal;
+    const columns = await this.envelopes.of(signal, axis.edgesMm);
     const { onTrack, reversals } = await this.marks.ofChannel(signal, footage, asKnownAt);
     // What tells of the process inspects no pipe, and has no reference check that could prove it.
     const proof = channel.method === null ? null : await this.proofs.of(channel.stringId, { channelId: channel.id, ...footage, asKnownAt });

@@ -52,9 +52,9 @@ select $1, $2, $3, $4, $5, t.channel_id, t.level, t.block_no, t.items, t.first_p
   from unnest($7::uuid[], $8::int2[], $9::int8[], $10::int4[], $11::int8[], $12::int8[], $13::int8[], $14::int8[], $15::int4[], $16::int4[], $17::int4[])
        as t(channel_id, level, block_no, items, first_position, last_position, from_us, to_us, unread, at, bytes)`;
 
-/** Pages from the last that begins at or before the first cell that is asked for; each once, however many runs reach into it. */
-const PAGES = `
-select distinct on (b.level, b.block_no) b.body
+/** Pages from the last that begins at or before the first cell that is asked for; each once, however many runs reach into it. In the order of their levels and cells. */
+export const SIGNAL_PAGES = `
+select distinct on (b.level, b.block_no) b.level, b.block_no, b.body
   from unnest($3::int2[], $4::int8[], $5::int8[]) as r(level, from_cell, to_cell)
  cross join lateral (
    select level, block_no, body from signal_block p
@@ -102,7 +102,7 @@ export class SignalBlocks {
   /** The cells of these runs that are there and have samples, in the order asked for. */
   async cells(stringId: string, channelId: string, runs: readonly CellRun[], manager: EntityManager = this.dataSource.manager): Promise<FoundCell[]> {
     if (runs.length === 0) return [];
-    const { rows } = await run<{ body: Buffer }>(manager, PAGES, [
+    const { rows } = await run<{ body: Buffer }>(manager, SIGNAL_PAGES, [
       stringId, channelId, runs.map(({ level }) => level), runs.map(({ fromCell }) => fromCell), runs.map(({ toCell }) => toCell),
     ]);
     const pages = rows.map(({ body }) => decodePage(body));

@@ -14,6 +14,7 @@ import './signal-tables.entity.js';
 import { SignalTracks } from './signal-tracks.service.js';
 import { SignalUploadsController } from './signal-uploads.controller.js';
 import { SignalUploads } from './signal-uploads.service.js';
+import { ViewReader } from './view-reader.service.js';
 
 const READING = [EnvelopeViews, SignalBlocks, SignalDetachments, SignalStretches, SignalStrokes, SignalTracks];
 
@@ -21,7 +22,7 @@ const READING = [EnvelopeViews, SignalBlocks, SignalDetachments, SignalStretches
 @Module({
   imports: [ChannelsModule, InspectionRunsModule, LineModule],
   controllers: [SignalUploadsController],
-  providers: [PartPacker, SignalDirectories, SignalParts, SignalUploads, ...READING],
+  providers: [PartPacker, SignalDirectories, SignalParts, SignalUploads, ViewReader, ...READING],
   exports: READING,
 })
 export class SignalsModule {}
