@@ -7,7 +7,7 @@ import { SummaryTable } from './summary-table.js';
 const samplesAt = (positions: number[], values: number[], statuses: number[] = []): Samples => ({
   positions: Float64Array.from(positions), values: Float32Array.from(values), statuses: Uint8Array.from(positions, (_, index) => statuses[index] ?? STATUS.read),
 });
-const rawAt = (positions: number[], values: number[], statuses?: number[]): RawSamples => ({ firstAddress: 0, samples: samplesAt(positions, values, statuses) });
+const rawAt = (positions: number[], values: number[], statuses?: number[]): RawSamples => ({ firstAddress: 0, samples: () => samplesAt(positions, values, statuses) });
 const cellAt = (cellNo: number, positions: number[], values: number[]): Cell =>
   ({ level: 1, cellNo, table: SummaryTable.of([summarise(samplesAt(positions, values), 0, positions.length, cellNo * 256)]), at: 0 });
 const rows = (cells: readonly Cell[]): CellRow[] => cells.map(({ level, cellNo, table, at }) => ({ level, firstCellNo: cellNo, table, from: at, to: at + 1 }));

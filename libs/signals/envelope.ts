@@ -22,7 +22,8 @@ export interface CellRow {
 /** Samples read for a view, and the address of the first. */
 export interface RawSamples {
   readonly firstAddress: number;
-  readonly samples: Samples;
+  /** Gives them; their memory may be used again for what is asked for next. */
+  samples(): Samples;
 }
 
 /** One pixel column of a view: what is read of the pipe, or of the time, between two edges. */
@@ -157,13 +158,14 @@ function piecesOfSamples(edges: Float64Array, raw: Iterable<RawSamples>): Piece[
   const width = edges.length - 1;
   const table = new SummaryTable(width);
   const columnAt = columnFinder(edges);
-  for (const { firstAddress, samples } of raw) {
+  for (const { firstAddress, samples: read } of [...raw].sort((a, b) => a.firstAddress - b.firstAddress)) {
+    const samples = read();
     const { positions } = samples;
+    const rises = neverFalls(positions);
     for (let from = 0; from < positions.length;) {
       const column = columnAt(positions[from] as number);
       const [low, high] = [column < 0 ? -Infinity : (edges[column] as number), column >= width ? Infinity : (edges[column + 1] as number)];
-      let to = from + 1;
-      while (to < positions.length && (positions[to] as number) >= low && (positions[to] as number) < high) to += 1;
+      const to = rises ? firstFrom(positions, high, from + 1) : firstBeside(positions, low, high, from + 1);
       if (column >= 0 && column < width) {
         const at = pieces.length;
         table.put(at, summarise(samples, from, to, firstAddress));
@@ -173,6 +175,34 @@ function piecesOfSamples(edges: Float64Array, raw: Iterable<RawSamples>): Piece[
     }
   }
   return pieces;
+}
+
+function neverFalls(positions: Float64Array): boolean {
+  for (let index = 1; index < positions.length; index += 1) if ((positions[index] as number) < (positions[index - 1] as number)) return false;
+  return true;
+}
+
+/** The first index from `from` on whose position is not below `high`; they never fall. Looked for in strides that double, since it is near. */
+function firstFrom(positions: Float64Array, high: number, from: number): number {
+  let [low, stride] = [from, 1];
+  while (low + stride < positions.length && (positions[low + stride] as number) < high) {
+    low += stride;
+    stride *= 2;
+  }
+  let end = Math.min(low + stride, positions.length);
+  while (low < end) {
+    const middle = (low + end) >>> 1;
+    if ((positions[middle] as number) < high) low = middle + 1;
+    else end = middle;
+  }
+  return low;
+}
+
+/** The first index from `from` on whose position is below `low`, or not below `high`. */
+function firstBeside(positions: Float64Array, low: number, high: number, from: number): number {
+  let index = from;
+  while (index < positions.length && (positions[index] as number) >= low && (positions[index] as number) < high) index += 1;
+  return index;
 }
 
 /** The address of the first sample of a part of a block. */

@@ -1,4 +1,4 @@
-export { blockBound, decodeBlock, encodeBlock } from './block.js';
+export { blockBound, BlockRoom, decodeBlock, encodeBlock } from './block.js';
 export { BlockError, type BlockErrorCode } from './block-error.js';
 export { decodeCells, decodePage, encodePage, PAGE_CELLS, type CellPage, type PageTable } from './cell-page.js';
 export { crc32c } from './crc32c.js';

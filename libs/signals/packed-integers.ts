@@ -55,10 +55,13 @@ export function packIntegers(writer: ByteWriter, numbers: Int32Array): void {
   }
 }
 
+/** Groups are unpacked one at a time: the room for one is taken once. */
+const PACKED = new Uint32Array(GROUP);
+
 /** @throws BlockError 'contradictory' when the bytes are not `count` packed numbers */
 export function unpackIntegers(reader: ByteReader, count: number): Int32Array {
   const numbers = new Int32Array(count);
-  const packed = new Uint32Array(GROUP);
+  const packed = PACKED;
   let last = 0;
   let lastLeast = 0;
   for (let from = 0; from < count; from += GROUP) {

@@ -84,7 +84,7 @@ function found({ cells, raw }: Fetch, store: Store): Fetched {
     const table = SummaryTable.of(Array.from({ length: toCell - fromCell }, (_, index) => store.cell(level, fromCell + index)));
     return { level, firstCellNo: fromCell, table, from: 0, to: toCell - fromCell };
   });
-  const parts = raw.map(({ blockNo, from, to }): RawSamples => ({ firstAddress: blockNo * BLOCK_SAMPLES + from, samples: part(store.block(blockNo), from, to) }));
+  const parts = raw.map(({ blockNo, from, to }): RawSamples => ({ firstAddress: blockNo * BLOCK_SAMPLES + from, samples: () => part(store.block(blockNo), from, to) }));
   return { cells: rows, raw: parts };
 }
 

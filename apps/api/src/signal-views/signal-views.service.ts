@@ -3,6 +3,7 @@ import { samplesOf } from '#libs/signals';
 import { LengthModels } from '../line/length-models.service.js';
 import { CHANNELS, linkOf } from '../recall/record-kinds.js';
 import { EnvelopeViews, type PipeColumn } from '../signals/envelope-views.service.js';
+import { SignalStates } from '../signals/signal-states.service.js';
 import { SignalStretches } from '../signals/signal-stretches.service.js';
 import { linkTo } from '../trace/record-link.js';
 import { pipeAxisOf, type PipeAxis } from './pipe-axis.js';
@@ -22,6 +23,7 @@ const UNSURE_CAUTION = 'Some of these depths lie past the last shoe tie and rest
 @Injectable()
 export class SignalViews {
   constructor(
+    private readonly states: SignalStates,
     private readonly models: LengthModels,
     private readonly stretches: SignalStretches,
     private readonly envelopes: EnvelopeViews,
@@ -31,11 +33,13 @@ export class SignalViews {
   /** By what was known at the instant asked about. Refuses with 404 for a string or channel not known then, 422 for depths that are not there, 409 while the samples are kept outside. */
   async of(stringId: string, question: SignalViewQuestion): Promise<SignalViewAnswer> {
     const { channelId, asKnownAt, widthPx } = question;
-    const axis = pipeAxisOf(await this.models.of(stringId, asKnownAt), question, widthPx);
+    const state = await this.states.of(stringId, channelId);
+    const axis = pipeAxisOf(await this.models.of(stringId, asKnownAt, state.revision), question, widthPx);
     const footage = footageOf(axis);
-    const [placed, onPipe] = await Promise.all([this.stretches.of(stringId, channelId, asKnownAt), this.marks.onPipe(stringId, footage, asKnownAt)]);
-    const columns = await this.envelopes.of(placed, axis.edgesMm);
-    const { onTrack, reversals } = await this.marks.ofChannel(placed, footage, asKnownAt);
+    const placed = await this.stretches.of(stringId, channelId, asKnownAt, state);
+    const [columns, onPipe, { onTrack, reversals }] = await Promise.all([
+      this.envelopes.of(placed, axis.edgesMm), this.marks.onPipe(stringId, footage, asKnownAt, state), this.marks.ofChannel(placed, footage, asKnownAt, state),
+    ]);
     const { channel, model, unplaced } = placed;
     return {
       string: linkTo('casing-string', model.string, model.string.name), channel: linkOf(CHANNELS, channel), unit: channel.unit, by: axis.by, interval: { ...axis.interval },

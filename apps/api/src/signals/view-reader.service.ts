@@ -2,7 +2,7 @@ import { setImmediate as others } from 'node:timers/promises';
 import { Injectable } from '@nestjs/common';
 import { LRUCache } from 'lru-cache';
 import { DataSource } from 'typeorm';
-import { addressOf, decodeBlock, decodeCells, part, type CellRun, type Fetch, type Fetched, type RawSamples, type Samples } from '#libs/signals';
+import { addressOf, BlockRoom, decodeBlock, decodeCells, part, type CellRun, type Fetch, type Fetched, type RawPart, type RawSamples, type Samples } from '#libs/signals';
 import { run } from '#libs/persistence';
 import { KeptCells, type CellShelves } from './kept-cells.js';
 import { SIGNAL_PAGES } from './signal-blocks.js';
@@ -52,8 +52,8 @@ export class ViewReader {
   async read(stringId: string, channelId: string, fetches: readonly Fetch[]): Promise<Fetched[]> {
     const wanted = this.wanted(`${stringId} ${channelId}`, fetches);
     if (wanted.shelves.missing.length + wanted.missing.length > 0) await this.fetch(stringId, channelId, wanted);
-    const samples = await unpacked(wanted.blocks);
-    return fetches.map(({ cells, raw }) => ({ cells: cells.flatMap((one) => wanted.shelves.rows(one)), raw: raw.flatMap((one) => partOf(samples, one)) }));
+    const blocks = new OneBlock(wanted.blocks);
+    return fetches.map(({ cells, raw }) => ({ cells: cells.flatMap((one) => wanted.shelves.rows(one)), raw: raw.flatMap((one) => blocks.part(one)) }));
   }
 
   private wanted(channel: string, fetches: readonly Fetch[]): Wanted {
@@ -90,12 +90,6 @@ export class ViewReader {
   }
 }
 
-async function unpacked(blocks: ReadonlyMap<number, Uint8Array>): Promise<ReadonlyMap<number, Samples>> {
-  const samples = new Map<number, Samples>();
-  await inTurns([...blocks], ([, body]) => body.length, ([no, body]) => { samples.set(no, decodeBlock(body)); });
-  return samples;
-}
-
 /** Does some work on each, and lets others have their turn every so many bytes. */
 async function inTurns<T>(all: readonly T[], bytesOf: (one: T) => number, work: (one: T) => void): Promise<void> {
   let bytes = 0;
@@ -108,9 +102,30 @@ async function inTurns<T>(all: readonly T[], bytesOf: (one: T) => number, work: 
   }
 }
 
-/** A part of a block as far as it has samples. */
-function partOf(samples: ReadonlyMap<number, Samples>, { blockNo, from, to }: Fetch['raw'][number]): RawSamples[] {
-  const block = samples.get(blockNo);
-  if (block === undefined || from >= block.values.length) return [];
-  return [{ firstAddress: addressOf(blockNo, from), samples: part(block, from, Math.min(to, block.values.length)) }];
+/** Blocks unpacked one at a time, in the same room: thousands of views a minute would else leave the collector gigabytes. */
+class OneBlock {
+  private room: BlockRoom | null = null;
+  private no = -1;
+  private samples: Samples | null = null;
+
+  constructor(private readonly packed: ReadonlyMap<number, Uint8Array>) {}
+
+  /** A part of a block as far as it has samples; none of a block that is not there. */
+  part({ blockNo, from, to }: RawPart): RawSamples[] {
+    const body = this.packed.get(blockNo);
+    if (body === undefined) return [];
+    return [{ firstAddress: addressOf(blockNo, from), samples: () => {
+      const block = this.unpacked(blockNo, body);
+      const { length } = block.values;
+      return part(block, Math.min(from, length), Math.min(to, length));
+    } }];
+  }
+
+  private unpacked(no: number, body: Uint8Array): Samples {
+    if (this.samples === null || this.no !== no) {
+      this.room ??= new BlockRoom();
+      [this.samples, this.no] = [decodeBlock(body, this.room), no];
+    }
+    return this.samples;
+  }
 }
