@@ -11,14 +11,14 @@ export interface Fetched {
 }
 
 /**
- * An envelope step by step: yields what to read, is given what was found, and returns the columns.
+ * An envelope of runs of blocks, which follow one another along the positions, step by step: yields what to read, is given what was found, and returns the columns.
  * Where positions rise evenly, one step does. Cells that are too coarse for the columns (a gap of several columns inside them,
  * pipe that moved back over an end) are read finer, level by level, the widest of them first, until that has cost four cells a
  * column, or 1,024 for few columns; those left then are drawn as they are, and their columns are coarse.
  */
-export function* envelopeView(blocks: BlockRun, edges: Float64Array): Generator<Fetch, Column[], Fetched> {
+export function* envelopeView(runs: readonly BlockRun[], edges: Float64Array): Generator<Fetch, Column[], Fetched> {
   const widthPx = edges.length - 1;
-  let fetch = planView(blocks, widthPx);
+  let fetch = planView(runs, widthPx);
   let room = Math.max(widthPx * CELLS_PER_PIXEL, ROOM_AT_LEAST);
   const [cells, raw]: [Cell[], RawSamples[]] = [[], []];
   for (;;) {

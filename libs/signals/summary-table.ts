@@ -92,13 +92,18 @@ export class SummaryTable {
   /** The summary; null where there are no samples, or nothing is known. */
   get(at: number): Summary | null {
     if (!this.hasSamples(at)) return null;
-    const figure = (which: number): number => this.figures[at * WIDTH + which] as number;
-    const extreme = (value: number, address: number): Extreme | null => (figure(address) === NOWHERE ? null : { value: figure(value), address: figure(address) });
+    const { figures } = this;
+    const own = at * WIDTH;
     return {
       // Written out: made from a list of names, they cost more than all else.
-      counts: { read: figure(0), missing: figure(1), saturatedHigh: figure(2), saturatedLow: figure(3), suspectStuck: figure(4), implausible: figure(5) },
-      least: extreme(LEAST, LEAST_AT), greatest: extreme(GREATEST, GREATEST_AT), n: figure(N), mean: figure(MEAN), squares: figure(SQUARES),
-      firstPosition: figure(FIRST), lastPosition: figure(LAST), fromPosition: figure(FROM), toPosition: figure(TO),
+      counts: {
+        read: figures[own] as number, missing: figures[own + 1] as number, saturatedHigh: figures[own + 2] as number,
+        saturatedLow: figures[own + 3] as number, suspectStuck: figures[own + 4] as number, implausible: figures[own + 5] as number,
+      },
+      least: extremeOf(figures, own + LEAST), greatest: extremeOf(figures, own + GREATEST),
+      n: figures[own + N] as number, mean: figures[own + MEAN] as number, squares: figures[own + SQUARES] as number,
+      firstPosition: figures[own + FIRST] as number, lastPosition: figures[own + LAST] as number,
+      fromPosition: figures[own + FROM] as number, toPosition: figures[own + TO] as number,
     };
   }
 
@@ -126,26 +131,25 @@ export class SummaryTable {
     const { figures: left } = this;
     const { figures: right } = other;
     const [l, r] = [at * WIDTH, from * WIDTH];
-    const of = (figures: Float64Array, place: number): number => figures[place] as number;
-    for (let status = 0; status < COUNTS; status += 1) left[l + status] = of(left, l + status) + of(right, r + status);
-    if (of(right, r + LEAST_AT) !== NOWHERE && (of(left, l + LEAST_AT) === NOWHERE || of(right, r + LEAST) < of(left, l + LEAST))) {
-      left[l + LEAST] = of(right, r + LEAST);
-      left[l + LEAST_AT] = of(right, r + LEAST_AT);
+    for (let status = 0; status < COUNTS; status += 1) left[l + status] = (left[l + status] as number) + (right[r + status] as number);
+    if (right[r + LEAST_AT] !== NOWHERE && (left[l + LEAST_AT] === NOWHERE || (right[r + LEAST] as number) < (left[l + LEAST] as number))) {
+      left[l + LEAST] = right[r + LEAST] as number;
+      left[l + LEAST_AT] = right[r + LEAST_AT] as number;
     }
-    if (of(right, r + GREATEST_AT) !== NOWHERE && (of(left, l + GREATEST_AT) === NOWHERE || of(right, r + GREATEST) > of(left, l + GREATEST))) {
-      left[l + GREATEST] = of(right, r + GREATEST);
-      left[l + GREATEST_AT] = of(right, r + GREATEST_AT);
+    if (right[r + GREATEST_AT] !== NOWHERE && (left[l + GREATEST_AT] === NOWHERE || (right[r + GREATEST] as number) > (left[l + GREATEST] as number))) {
+      left[l + GREATEST] = right[r + GREATEST] as number;
+      left[l + GREATEST_AT] = right[r + GREATEST_AT] as number;
     }
-    const [leftN, rightN] = [of(left, l + N), of(right, r + N)];
+    const [leftN, rightN] = [left[l + N] as number, right[r + N] as number];
     const n = leftN + rightN;
-    const difference = of(right, r + MEAN) - of(left, l + MEAN);
+    const difference = (right[r + MEAN] as number) - (left[l + MEAN] as number);
     const apart = leftN > 0 && rightN > 0;
-    left[l + SQUARES] = of(left, l + SQUARES) + of(right, r + SQUARES) + (apart ? (difference * difference * leftN * rightN) / n : 0);
-    left[l + MEAN] = apart ? of(left, l + MEAN) + (difference * rightN) / n : leftN > 0 ? of(left, l + MEAN) : of(right, r + MEAN);
+    left[l + SQUARES] = (left[l + SQUARES] as number) + (right[r + SQUARES] as number) + (apart ? (difference * difference * leftN * rightN) / n : 0);
+    left[l + MEAN] = apart ? (left[l + MEAN] as number) + (difference * rightN) / n : leftN > 0 ? left[l + MEAN] as number : right[r + MEAN] as number;
     left[l + N] = n;
-    left[l + LAST] = of(right, r + LAST);
-    left[l + FROM] = Math.min(of(left, l + FROM), of(right, r + FROM));
-    left[l + TO] = Math.max(of(left, l + TO), of(right, r + TO));
+    left[l + LAST] = right[r + LAST] as number;
+    left[l + FROM] = Math.min(left[l + FROM] as number, right[r + FROM] as number);
+    left[l + TO] = Math.max(left[l + TO] as number, right[r + TO] as number);
   }
 
   private reserve(room: number): void {
@@ -155,4 +159,10 @@ export class SummaryTable {
     larger.kinds.set(this.kinds);
     [this.figures, this.kinds] = [larger.figures, larger.kinds];
   }
+}
+
+/** A value and the address behind it. */
+function extremeOf(figures: Float64Array, at: number): Extreme | null {
+  const address = figures[at + 1] as number;
+  return address === NOWHERE ? null : { value: figures[at] as number, address };
 }

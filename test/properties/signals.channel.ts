@@ -96,8 +96,11 @@ export interface View {
 }
 
 /** A whole view, as a program would ask for it. */
-export function view(run: BlockRun, edges: Float64Array, store: Store): View {
-  const asking = envelopeView(run, edges);
+export const view = (run: BlockRun, edges: Float64Array, store: Store): View => viewOfRuns([run], edges, store);
+
+/** The same of runs that follow one another along the pipe. */
+export function viewOfRuns(runs: readonly BlockRun[], edges: Float64Array, store: Store): View {
+  const asking = envelopeView(runs, edges);
   const fetches: Fetch[] = [];
   let step = asking.next();
   while (step.done !== true) {

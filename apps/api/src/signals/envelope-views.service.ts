@@ -1,6 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { columnOf, costOf, envelopeView, merge, type Column, type Fetch, type Fetched, type Sharpness } from '#libs/signals';
-import { blocksBetween, reachOf } from './block-span.js';
+import { blocksBetween, reachBetween } from './block-span.js';
+import type { ChannelDirectory } from './channel-directory.js';
+import { joinedStretches, type JoinedStretch } from './joined-stretches.js';
 import type { PlacedSignal } from './signal-stretches.service.js';
 import type { Stretch } from './stretch.js';
 import { ViewReader } from './view-reader.service.js';
@@ -19,7 +21,7 @@ const BLUNTNESS: readonly Sharpness[] = ['exact', 'shared', 'coarse'];
 /** What is read together at most: with so many cells, a block counting as sixteen, no view waits in turn for another part of itself. */
 const READ_AT_ONCE = 20_000;
 
-/** A stretch that is being drawn: into which columns, and how far it has come. */
+/** A stretch, or several joined, that is being drawn: into which columns, and how far it has come. */
 interface Drawing {
   readonly stretch: Stretch;
   readonly fromColumn: number;
@@ -30,6 +32,8 @@ interface Drawing {
 /** Draws the samples of a channel along the pipe, at a cost that goes by the width of the picture. */
 @Injectable()
 export class EnvelopeViews {
+  private readonly joined = new WeakMap<PlacedSignal, readonly JoinedStretch[]>();
+
   constructor(private readonly reader: ViewReader) {}
 
   /**
@@ -38,7 +42,7 @@ export class EnvelopeViews {
    */
   async of(placed: PlacedSignal, edgesMm: Float64Array): Promise<PipeColumn[]> {
     const columns: PipeColumn[] = Array.from({ length: edgesMm.length - 1 }, () => NOTHING_DRAWN);
-    const drawings = placed.stretches.flatMap((stretch) => begun(placed, stretch, edgesMm));
+    const drawings = this.joinedOf(placed).flatMap((joinedOnes) => begun(placed.directory, joinedOnes, edgesMm));
     for (let waiting = drawings.filter(isUnderWay); waiting.length > 0; waiting = waiting.filter(isUnderWay)) await this.goOn(placed, someOf(waiting));
     for (const { stretch, fromColumn, step } of drawings) {
       if (step.done !== true) continue;
@@ -49,6 +53,14 @@ export class EnvelopeViews {
       });
     }
     return columns;
+  }
+
+  private joinedOf(placed: PlacedSignal): readonly JoinedStretch[] {
+    const kept = this.joined.get(placed);
+    if (kept !== undefined) return kept;
+    const joinedOnes = joinedStretches(placed.directory, placed.stretches);
+    this.joined.set(placed, joinedOnes);
+    return joinedOnes;
   }
 
   /** Reads what some drawings want next, all of it in one journey. */
@@ -69,16 +81,18 @@ function someOf(drawings: readonly Drawing[]): Drawing[] {
   });
 }
 
-function begun(placed: PlacedSignal, stretch: Stretch, edgesMm: Float64Array): Drawing[] {
-  const { fromMm, toMm } = reachOf(placed.directory, stretch);
+function begun(directory: ChannelDirectory, { stretch, parts }: JoinedStretch, edgesMm: Float64Array): Drawing[] {
+  const { fromMm, toMm } = reachBetween(stretch, parts[0]?.firstPosition ?? 0, parts.at(-1)?.lastPosition ?? 0);
   const [first, last] = [columnOf(edgesMm, fromMm), columnOf(edgesMm, toMm)];
   const [from, to] = [Math.max(first, 0), Math.min(last, edgesMm.length - 2)];
   if (from > to) return [];
   const edges = positionEdges(stretch, edgesMm.subarray(from, to + 2));
   if (edges === null) return [];
-  const blocks = blocksBetween(placed.directory, stretch, edges[0] as number, edges[edges.length - 1] as number);
-  if (blocks.fromBlock === blocks.toBlock) return [];
-  const view = envelopeView(blocks, edges);
+  const [low, high] = [edges[0] as number, edges[edges.length - 1] as number];
+  const runs = parts.filter(({ firstPosition, lastPosition }) => Math.min(firstPosition, lastPosition) <= high && Math.max(firstPosition, lastPosition) >= low)
+    .map(({ fromBlock, toBlock }) => blocksBetween(directory, { fromBlock, toBlock, positionsRise: stretch.positionsRise }, low, high)).filter(({ fromBlock, toBlock }) => fromBlock < toBlock);
+  if (runs.length === 0) return [];
+  const view = envelopeView(runs, edges);
   return [{ stretch, fromColumn: from, view, step: view.next() }];
 }
 

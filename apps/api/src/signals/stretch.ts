@@ -1,8 +1,15 @@
-import { footageAtReading, readingAtFootage } from '#libs/length';
+import { footageAtReading, readingAtFootage, type CounterPeriod } from '#libs/length';
 import type { LineKnowledge } from '../line/line-knowledge.js';
 import type { ProbePlace } from '../line/probe-place.js';
 import type { ChannelDirectory, DirectoryBlock } from './channel-directory.js';
 import { footageAtUs, strokesOf, timeOfFootage, type LogStroke, type WeldLog } from './weld-log.js';
+
+/** What makes a reading of a counter, the position / 10^decimals, the footage under a probe. */
+export interface ReadingPlace {
+  readonly period: CounterPeriod;
+  readonly probe: ProbePlace;
+  readonly decimals: number;
+}
 
 /** Consecutive blocks of a run in which the pipe went one way under the probe and every position means one footage. */
 export interface Stretch {
@@ -20,6 +27,8 @@ export interface Stretch {
   /** Positions from `fromPosition` up to, and without, `toPosition` belong to it, whatever else its blocks hold. */
   readonly fromPosition: number;
   readonly toPosition: number;
+  /** By what its positions, as readings of a counter, mean footage; null where they are times. */
+  readonly by: ReadingPlace | null;
   /** Footage of the material under the probe, mm, unrounded. */
   footageOf(position: number): number;
   /** Whether footage is in proportion to the position from one to the other; false where that is not known. */
@@ -121,7 +130,7 @@ function placeByCounter(directory: ChannelDirectory, group: Group, counter: stri
       const rises = group.rises ?? true;
       stretches.push({
         runId: group.runId, fromBlock: from, toBlock: to, falls: !rises, positionsRise: rises, footageRises: true, fromUs: first.fromUs, toUs: last.toUs,
-        fromPosition: -Infinity, toPosition: Infinity,
+        fromPosition: -Infinity, toPosition: Infinity, by: { period, probe, decimals: group.decimals },
         footageOf: (position) => probe.materialMm(footageAtReading(period, position / unit)),
         isStraight: (one, other) => probe.isStraight(footageAtReading(period, one / unit), footageAtReading(period, other / unit)),
         positionOf: (footageMm) => readingAtFootage(period, probe.weldFootageMm(footageMm)) * unit,
@@ -158,7 +167,7 @@ function placeByTime(directory: ChannelDirectory, group: Group, counter: string,
 function timed(runId: string, fromBlock: number, toBlock: number, stroke: LogStroke, endUs: number, probe: ProbePlace): Stretch {
   const fromUs = stroke.timesUs[0] as number;
   return {
-    runId, fromBlock, toBlock, falls: stroke.falls, positionsRise: true, footageRises: !stroke.falls, fromUs, toUs: endUs - 1, fromPosition: fromUs, toPosition: endUs,
+    runId, fromBlock, toBlock, falls: stroke.falls, positionsRise: true, footageRises: !stroke.falls, fromUs, toUs: endUs - 1, fromPosition: fromUs, toPosition: endUs, by: null,
     footageOf: (position) => probe.materialMm(footageAtUs(stroke, position)),
     isStraight: () => false,
     positionOf: (footageMm) => timeOfFootage(stroke, probe.weldFootageMm(footageMm)),
