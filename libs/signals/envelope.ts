@@ -23,7 +23,7 @@ export interface CellRow {
 export interface RawSamples {
   readonly firstAddress: number;
   /** Gives them; their memory may be used again for what is asked for next. */
-  samples(): Samples;
+  readonly samples: () => Samples;
 }
 
 /** One pixel column of a view: what is read of the pipe, or of the time, between two edges. */

@@ -213,7 +213,7 @@ describe('raw samples', () => {
   test('are given out as they were read, with their footage', async () => {
     await sendPipe(0, 9_000, 1, (mm) => (mm === 4_100 ? -999 : valueAt(mm)));
     const csv = await engineer().send<string>('GET', `/api/casing-strings/${stringId()}/samples?channelId=${wall}&fromM=4.098&toM=4.102&format=csv`);
-    expect([csv.status, csv.headers['content-type']]).toEqual([200, 'text/csv']);
+    expect([csv.status, csv.headers['content-type'], csv.headers['x-unplaced-samples']]).toEqual([200, 'text/csv', '0']);
     const [header, ...lines] = csv.body.trim().split(/\r?\n/).map((line) => line.split(','));
     expect(header).toEqual(['counter', 'footageMm', 'value', 'sentInstead', 'status']);
     expect(lines.map(([counter, footage, value, instead, status]) => [counter, footage, Number(value), instead, status])).toEqual([

@@ -5,6 +5,7 @@ import { CHANNELS, linkOf } from '../recall/record-kinds.js';
 import { EnvelopeViews, type PipeColumn } from '../signals/envelope-views.service.js';
 import { SignalStates } from '../signals/signal-states.service.js';
 import { SignalStretches } from '../signals/signal-stretches.service.js';
+import { samplesOffPipe } from '../signals/stretch.js';
 import { linkTo } from '../trace/record-link.js';
 import { pipeAxisOf, type PipeAxis } from './pipe-axis.js';
 import type { SignalViewQuestion } from './signal-view-question.js';
@@ -40,13 +41,13 @@ export class SignalViews {
     const [columns, onPipe, { onTrack, reversals }] = await Promise.all([
       this.envelopes.of(placed, axis.edgesMm), this.marks.onPipe(stringId, footage, asKnownAt, state), this.marks.ofChannel(placed, footage, asKnownAt, state),
     ]);
-    const { channel, model, unplaced } = placed;
+    const { channel, model } = placed;
     return {
       string: linkTo('casing-string', model.string, model.string.name), channel: linkOf(CHANNELS, channel), unit: channel.unit, by: axis.by, interval: { ...axis.interval },
       widthPx, plusMinusMm: axis.plusMinusMm, asKnownAt, threshold: channel.threshold === null ? null : { ...channel.threshold },
       columns: columnsAnswer(axis.columnsOf(columns)),
       marks: [...onPipe, ...reversals, ...onTrack].flatMap((mark) => onAxis(axis, mark)),
-      unplacedSamples: unplaced.reduce((sum, { samples }) => sum + samples, 0),
+      unplacedSamples: samplesOffPipe(placed),
       cautions: [...CAUTIONS, ...(axis.plusMinusMm === null ? [] : [DEPTH_CAUTION]), ...(axis.unsure.length === 0 ? [] : [UNSURE_CAUTION])],
     };
   }

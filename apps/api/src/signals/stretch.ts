@@ -60,7 +60,15 @@ export interface Placing {
 export interface Placed {
   readonly stretches: readonly Stretch[];
   readonly unplaced: readonly Unplaced[];
+  /** About how many samples of the stretches lie beyond any pipe there can be: their counter read nonsense. */
+  readonly beyondPipe: number;
 }
+
+/** 2,147 km: what a footage can be in 32 bits. */
+export const LARGEST_MM = 2 ** 31 - 1;
+
+/** About how many samples lie on no pipe: those without a footage, and those beyond any pipe. */
+export const samplesOffPipe = ({ unplaced, beyondPipe }: Placed): number => unplaced.reduce((sum, { samples }) => sum + samples, beyondPipe);
 
 /** The first `blocks` blocks of a channel as stretches, in the order in which they came. */
 export function stretchesOf(directory: ChannelDirectory, blocks: number, placing: Placing): Placed {
@@ -72,7 +80,26 @@ export function stretchesOf(directory: ChannelDirectory, blocks: number, placing
     if (group.position === 'time') placeByTime(directory, group, counter, placing, stretches, unplaced);
     else placeByCounter(directory, group, counter, placing, stretches, unplaced);
   }
-  return { stretches, unplaced };
+  return { stretches, unplaced, beyondPipe: stretches.reduce((sum, stretch) => sum + samplesBeyond(directory, stretch), 0) };
+}
+
+/** About how many samples of a stretch lie beyond any pipe; in a block that reaches there, by their share of its positions. */
+function samplesBeyond(directory: ChannelDirectory, stretch: Stretch): number {
+  const isBeyond = (position: number): boolean => Math.abs(stretch.footageOf(position)) > LARGEST_MM;
+  // Along a stretch positions go one way: where its ends are on pipe, all is.
+  if (stretch.by === null || (!isBeyond(directory.block(stretch.fromBlock).firstPosition) && !isBeyond(directory.block(stretch.toBlock - 1).lastPosition))) return 0;
+  let beyond = 0;
+  for (let no = stretch.fromBlock; no < stretch.toBlock; no += 1) {
+    const { samples, firstPosition, lastPosition } = directory.block(no);
+    const [first, last] = [isBeyond(firstPosition), isBeyond(lastPosition)];
+    if (first && last) beyond += samples;
+    else if (first || last) {
+      const outer = first ? firstPosition : lastPosition;
+      const edge = stretch.positionOf(Math.sign(stretch.footageOf(outer)) * LARGEST_MM);
+      beyond += Math.max(1, Math.round((samples * Math.abs(outer - edge)) / Math.abs(lastPosition - firstPosition)));
+    }
+  }
+  return beyond;
 }
 
 /** Consecutive blocks of one run whose positions are of one kind and go one way without a step back. */

@@ -10,8 +10,8 @@ import { SignalDetachments } from './signal-detachments.service.js';
 
 /** 230,000 cells: some fifty views of other pipe. */
 const KEPT_CELL_BYTES = 32 * 2 ** 20;
-/** Packed: some three thousand blocks. */
-const KEPT_BLOCK_BYTES = 16 * 2 ** 20;
+/** Packed: a thousand blocks, of some twenty close views. */
+const KEPT_BLOCK_BYTES = 8 * 2 ** 20;
 /** Unpacked in a row before others have their turn: one to two milliseconds. */
 const UNPACKED_AT_ONCE_BYTES = 2 ** 18;
 const DETACHED = -1;
