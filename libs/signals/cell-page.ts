@@ -102,22 +102,22 @@ function readCell(reader: ByteReader, firstAddress: number, last: number, table:
     return last;
   }
   reader.demand((kind & SAMPLES) !== 0 && kind < 2 * WITH_MEAN, `there is no cell of kind ${kind}`);
-  const figures = table.fill(at);
-  for (let status = 0; status < STATUS_NAMES.length; status += 1) figures[status] = reader.count();
+  const [figures, own] = [table.numbers, table.fill(at)];
+  for (let status = 0; status < STATUS_NAMES.length; status += 1) figures[own + status] = reader.count();
   const firstPosition = last + reader.signed();
   const lastPosition = firstPosition + reader.signed();
-  figures[FIRST] = firstPosition;
-  figures[LAST] = lastPosition;
-  figures[FROM] = Math.min(firstPosition, lastPosition) - reader.count();
-  figures[TO] = Math.max(firstPosition, lastPosition) + reader.count();
+  figures[own + FIRST] = firstPosition;
+  figures[own + LAST] = lastPosition;
+  figures[own + FROM] = Math.min(firstPosition, lastPosition) - reader.count();
+  figures[own + TO] = Math.max(firstPosition, lastPosition) + reader.count();
   const hasExtremes = (kind & WITH_EXTREMES) !== 0;
-  figures[LEAST] = hasExtremes ? reader.f32() : 0;
-  figures[LEAST_AT] = hasExtremes ? firstAddress + reader.count() : NOWHERE;
-  figures[GREATEST] = hasExtremes ? reader.f32() : 0;
-  figures[GREATEST_AT] = hasExtremes ? firstAddress + reader.count() : NOWHERE;
+  figures[own + LEAST] = hasExtremes ? reader.f32() : 0;
+  figures[own + LEAST_AT] = hasExtremes ? firstAddress + reader.count() : NOWHERE;
+  figures[own + GREATEST] = hasExtremes ? reader.f32() : 0;
+  figures[own + GREATEST_AT] = hasExtremes ? firstAddress + reader.count() : NOWHERE;
   const hasMean = (kind & WITH_MEAN) !== 0;
-  figures[N] = hasMean ? (figures[0] as number) - reader.count() : 0;
-  figures[MEAN] = hasMean ? reader.f64() : 0;
-  figures[SQUARES] = hasMean ? reader.f64() : 0;
+  figures[own + N] = hasMean ? (figures[own] as number) - reader.count() : 0;
+  figures[own + MEAN] = hasMean ? reader.f64() : 0;
+  figures[own + SQUARES] = hasMean ? reader.f64() : 0;
   return lastPosition;
 }

@@ -129,7 +129,7 @@ const blunter = (one: Sharpness, other: Sharpness): Sharpness => (BLUNTER.indexO
  * every column that it touches. A cell that `sift` calls coarse can be drawn too: so are its columns then.
  */
 export function drawColumns(edges: Float64Array, cells: Iterable<Cell>, raw: Iterable<RawSamples>): Column[] {
-  const pieces = [...piecesOfSamples(edges, raw), ...piecesOfCells(edges, cells)];
+  const pieces = piecesOfSamples(edges, raw).concat(piecesOfCells(edges, cells));
   // In the order in which they were read, so that first and last are, and of equal extremes the first is named.
   pieces.sort((a, b) => a.address - b.address);
   const width = edges.length - 1;

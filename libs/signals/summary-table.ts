@@ -107,11 +107,15 @@ export class SummaryTable {
     };
   }
 
-  /** The seventeen numbers at a place, to be written where it is made known as having samples. */
-  fill(at: number): Float64Array {
-    this.reserve(at + 1);
+  /** Makes a place within the table's room known as having samples; gives where its seventeen numbers, to be written, begin in `numbers`. */
+  fill(at: number): number {
     this.kinds[at] = FILLED;
-    return this.figures.subarray(at * WIDTH, (at + 1) * WIDTH);
+    return at * WIDTH;
+  }
+
+  /** The numbers of all places. */
+  get numbers(): Float64Array {
+    return this.figures;
   }
 
   /** Takes over `count` places of another table from `from` on. */
@@ -124,13 +128,15 @@ export class SummaryTable {
   /** Puts the samples at a place of another table to those at one of its own, after which they were read; as `merge` does. */
   merge(at: number, other: SummaryTable, from: number): void {
     if (!other.hasSamples(from)) return;
-    if (!this.hasSamples(at)) {
-      this.copy(at, other, from, 1);
-      return;
-    }
+    this.reserve(at + 1);
     const { figures: left } = this;
     const { figures: right } = other;
     const [l, r] = [at * WIDTH, from * WIDTH];
+    if (!this.hasSamples(at)) {
+      this.kinds[at] = FILLED;
+      for (let which = 0; which < WIDTH; which += 1) left[l + which] = right[r + which] as number;
+      return;
+    }
     for (let status = 0; status < COUNTS; status += 1) left[l + status] = (left[l + status] as number) + (right[r + status] as number);
     if (right[r + LEAST_AT] !== NOWHERE && (left[l + LEAST_AT] === NOWHERE || (right[r + LEAST] as number) < (left[l + LEAST] as number))) {
       left[l + LEAST] = right[r + LEAST] as number;

@@ -20,7 +20,9 @@ test('samples by time that no set-up places are counted once, however often the 
 test('samples whose counter read beyond any pipe are told, and those before them are not', () => {
   const directory = new ChannelDirectory();
   directory.know({ id: 'u', runId: 'r', position: 'counter', decimals: 0 });
-  const add = (firstPosition: number, lastPosition: number, fromUs: number): void => directory.add({ uploadId: 'u', samples: 1_001, firstPosition, lastPosition, fromUs, toUs: fromUs, unread: 0, knownUs: 0 });
+  const add = (firstPosition: number, lastPosition: number, fromUs: number): void => {
+    directory.add({ uploadId: 'u', samples: 1_001, firstPosition, lastPosition, fromUs, toUs: fromUs, unread: 0, knownUs: 0 });
+  };
   const placing = {
     line: new LineKnowledge({
       masterCounter: 'C', setups: [], cutOuts: [], periods: [{
