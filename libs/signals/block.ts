@@ -59,22 +59,30 @@ export function encodeReadings(readings: Readings, positions: EncodedPositions):
   return seal(writer);
 }
 
-/** @throws BlockError when the bytes are not, in full and undamaged, what `encodeBlock` made */
-export function decodeBlock(bytes: Uint8Array): Samples {
+/** Room for the samples of one block, used again for each that is decoded into it. */
+export class BlockRoom {
+  readonly positions = new Float64Array(BLOCK_SAMPLES);
+  readonly values = new Float32Array(BLOCK_SAMPLES);
+  readonly statuses = new Uint8Array(BLOCK_SAMPLES);
+}
+
+/**
+ * The samples of a block; in arrays of their own, or in those of `room`, where they stay until it is used again.
+ * @throws BlockError when the bytes are not, in full and undamaged, what `encodeBlock` made
+ */
+export function decodeBlock(bytes: Uint8Array, room?: BlockRoom): Samples {
   const { flags, count } = openSeal(bytes, LETTERS);
   const reader = new ByteReader(bytes, HEAD_BYTES, bytes.length - CHECK_BYTES);
   reader.demand(count >= 1 && count <= BLOCK_SAMPLES && flags <= WITHOUT_MISSING, `${count} samples, flags ${flags}`);
-  const positions = readPositions(reader, count);
-  const statuses = readStatuses(reader, count);
-  const values = flags === 0 ? allValues(reader, count) : valuesBetween(reader, statuses);
+  const positions = room?.positions.subarray(0, count) ?? new Float64Array(count);
+  const statuses = room?.statuses.subarray(0, count) ?? new Uint8Array(count);
+  const values = room?.values.subarray(0, count) ?? new Float32Array(count);
+  readPositions(reader, positions);
+  readStatuses(reader, statuses);
+  if (flags === 0) readValues(reader, values);
+  else readValuesBetween(reader, statuses, values);
   reader.end();
   return { positions, values, statuses };
-}
-
-function allValues(reader: ByteReader, count: number): Float32Array {
-  const values = new Float32Array(count);
-  readValues(reader, values);
-  return values;
 }
 
 /** The values of those that are not missing, when some are and no missing one has a value; null otherwise. */
@@ -97,11 +105,10 @@ function withoutMissing({ values, statuses }: Readings): Float32Array | null {
   return kept;
 }
 
-function valuesBetween(reader: ByteReader, statuses: Uint8Array): Float32Array {
+function readValuesBetween(reader: ByteReader, statuses: Uint8Array, values: Float32Array): void {
   const kept = new Float32Array(statuses.reduce((sum, status) => sum + (status === STATUS.missing ? 0 : 1), 0));
   readValues(reader, kept);
   const keptBits = bitsOf(kept);
-  const values = new Float32Array(statuses.length);
   const bits = bitsOf(values);
   let at = 0;
   for (let index = 0; index < statuses.length; index += 1) {
@@ -111,5 +118,4 @@ function valuesBetween(reader: ByteReader, statuses: Uint8Array): Float32Array {
       at += 1;
     }
   }
-  return values;
 }

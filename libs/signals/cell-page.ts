@@ -1,8 +1,9 @@
 import { ByteReader, ByteWriter } from './bytes.js';
 import { CHECK_BYTES, HEAD_BYTES, openSeal, seal, writeHead } from './seal.js';
-import { STATUS_NAMES, type StatusName } from './sample.js';
+import { STATUS_NAMES } from './sample.js';
 import { spanOf } from './pyramid.js';
-import type { Counts, Extreme, Summary } from './summary.js';
+import type { Summary } from './summary.js';
+import { FIRST, FROM, GREATEST, GREATEST_AT, LAST, LEAST, LEAST_AT, MEAN, N, NOWHERE, SQUARES, SummaryTable, TO } from './summary-table.js';
 
 /*
  * Consecutive cells of one level as bytes, so that a view reads few rows: the head (`seal.ts`; the level as its flags, the number of
@@ -69,28 +70,40 @@ export function sealPage({ level, count, bytes }: EncodedCells, firstCellNo: num
   return seal(writer);
 }
 
+/** The cells of a page in a table, the first at 0. */
+export interface PageTable {
+  readonly level: number;
+  readonly firstCellNo: number;
+  readonly count: number;
+  readonly table: SummaryTable;
+}
+
 /** @throws BlockError when the bytes are not, in full and undamaged, what `encodePage` made */
 export function decodePage(bytes: Uint8Array): CellPage {
+  const { level, firstCellNo, count, table } = decodeCells(bytes);
+  return { level, firstCellNo, cells: Array.from({ length: count }, (_, at) => table.get(at)) };
+}
+
+/** As `decodePage`, without an object for each cell. */
+export function decodeCells(bytes: Uint8Array): PageTable {
   const { flags: level, count } = openSeal(bytes, LETTERS);
   const reader = new ByteReader(bytes, HEAD_BYTES, bytes.length - CHECK_BYTES);
   const firstCellNo = reader.count();
-  return { level, firstCellNo, cells: readCells(reader, level, count, firstCellNo) };
+  return { level, firstCellNo, count, table: readCells(reader, level, count, firstCellNo) };
 }
 
-/** The cells, with addresses as of cells of which the first has the number `firstCellNo`. */
-export const decodeCells = ({ level, count, bytes }: EncodedCells, firstCellNo: number): (Summary | null)[] =>
-  readCells(new ByteReader(bytes, 0, bytes.length), level, count, firstCellNo);
+/** The cells that `encodeCells` packed, with addresses as of cells of which the first has the number `firstCellNo`. */
+export function openCells({ level, count, bytes }: EncodedCells, firstCellNo: number): (Summary | null)[] {
+  const table = readCells(new ByteReader(bytes, 0, bytes.length), level, count, firstCellNo);
+  return Array.from({ length: count }, (_, at) => table.get(at));
+}
 
-function readCells(reader: ByteReader, level: number, count: number, firstCellNo: number): (Summary | null)[] {
-  const cells: (Summary | null)[] = [];
+function readCells(reader: ByteReader, level: number, count: number, firstCellNo: number): SummaryTable {
+  const table = new SummaryTable(count);
   let last = 0;
-  for (let index = 0; index < count; index += 1) {
-    const cell = readCell(reader, (firstCellNo + index) * spanOf(level), last);
-    cells.push(cell);
-    last = cell?.lastPosition ?? last;
-  }
+  for (let at = 0; at < count; at += 1) last = readCell(reader, (firstCellNo + at) * spanOf(level), last, table, at);
   reader.end();
-  return cells;
+  return table;
 }
 
 function writeCell(writer: ByteWriter, cell: Summary, firstAddress: number, last: number): void {
@@ -113,19 +126,30 @@ function writeCell(writer: ByteWriter, cell: Summary, firstAddress: number, last
   writer.f64(squares);
 }
 
-function readCell(reader: ByteReader, firstAddress: number, last: number): Summary | null {
+/** Reads a cell into its place, and gives the position that the next one is relative to. */
+function readCell(reader: ByteReader, firstAddress: number, last: number, table: SummaryTable, at: number): number {
   const kind = reader.byte();
-  if (kind === EMPTY) return null;
+  if (kind === EMPTY) {
+    table.put(at, null);
+    return last;
+  }
   reader.demand((kind & SAMPLES) !== 0 && kind < 2 * WITH_MEAN, `there is no cell of kind ${kind}`);
-  const counts = Object.fromEntries(STATUS_NAMES.map((name) => [name, reader.count()])) as Record<StatusName, number> satisfies Counts;
+  const [figures, own] = [table.numbers, table.fill(at)];
+  for (let status = 0; status < STATUS_NAMES.length; status += 1) figures[own + status] = reader.count();
   const firstPosition = last + reader.signed();
   const lastPosition = firstPosition + reader.signed();
-  const fromPosition = Math.min(firstPosition, lastPosition) - reader.count();
-  const toPosition = Math.max(firstPosition, lastPosition) + reader.count();
-  const extreme = (): Extreme => ({ value: reader.f32(), address: firstAddress + reader.count() });
-  const [least, greatest] = (kind & WITH_EXTREMES) === 0 ? [null, null] : [extreme(), extreme()];
+  figures[own + FIRST] = firstPosition;
+  figures[own + LAST] = lastPosition;
+  figures[own + FROM] = Math.min(firstPosition, lastPosition) - reader.count();
+  figures[own + TO] = Math.max(firstPosition, lastPosition) + reader.count();
+  const hasExtremes = (kind & WITH_EXTREMES) !== 0;
+  figures[own + LEAST] = hasExtremes ? reader.f32() : 0;
+  figures[own + LEAST_AT] = hasExtremes ? firstAddress + reader.count() : NOWHERE;
+  figures[own + GREATEST] = hasExtremes ? reader.f32() : 0;
+  figures[own + GREATEST_AT] = hasExtremes ? firstAddress + reader.count() : NOWHERE;
   const hasMean = (kind & WITH_MEAN) !== 0;
-  const n = hasMean ? counts.read - reader.count() : 0;
-  const [mean, squares] = hasMean ? [reader.f64(), reader.f64()] : [0, 0];
-  return { counts, least, greatest, n, mean, squares, firstPosition, lastPosition, fromPosition, toPosition };
+  figures[own + N] = hasMean ? (figures[own] as number) - reader.count() : 0;
+  figures[own + MEAN] = hasMean ? reader.f64() : 0;
+  figures[own + SQUARES] = hasMean ? reader.f64() : 0;
+  return lastPosition;
 }

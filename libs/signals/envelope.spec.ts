@@ -1,14 +1,16 @@
 import { describe, expect, test } from '@jest/globals';
-import { columnOf, drawColumns, evenEdges, sift, type Cell, type Column, type RawSamples, type Sharpness } from './envelope.js';
+import { columnOf, drawColumns, evenEdges, sift, type Cell, type CellRow, type Column, type RawSamples, type Sharpness } from './envelope.js';
 import { STATUS, type Samples } from './sample.js';
 import { samplesOf, summarise } from './summary.js';
+import { SummaryTable } from './summary-table.js';
 
 const samplesAt = (positions: number[], values: number[], statuses: number[] = []): Samples => ({
   positions: Float64Array.from(positions), values: Float32Array.from(values), statuses: Uint8Array.from(positions, (_, index) => statuses[index] ?? STATUS.read),
 });
-const rawAt = (positions: number[], values: number[], statuses?: number[]): RawSamples => ({ firstAddress: 0, samples: samplesAt(positions, values, statuses) });
+const rawAt = (positions: number[], values: number[], statuses?: number[]): RawSamples => ({ firstAddress: 0, samples: () => samplesAt(positions, values, statuses) });
 const cellAt = (cellNo: number, positions: number[], values: number[]): Cell =>
-  ({ level: 1, cellNo, summary: summarise(samplesAt(positions, values), 0, positions.length, cellNo * 256) });
+  ({ level: 1, cellNo, table: SummaryTable.of([summarise(samplesAt(positions, values), 0, positions.length, cellNo * 256)]), at: 0 });
+const rows = (cells: readonly Cell[]): CellRow[] => cells.map(({ level, cellNo, table, at }) => ({ level, firstCellNo: cellNo, table, from: at, to: at + 1 }));
 
 const shown = (columns: Column[]): (readonly [number, number, number, Sharpness] | null)[] =>
   columns.map(({ summary, sharpness }) => (summary?.least == null ? null : [summary.least.value, summary.greatest?.value ?? NaN, summary.mean, sharpness]));
@@ -50,7 +52,7 @@ describe('columns', () => {
 
   test('of a cell are exact where it lies in one, and say so where it counts in two', () => {
     const cells = [cellAt(1, [12, 18], [1, 2]), cellAt(2, [19, 21], [9, 3])];
-    expect(sift(cells, edges)).toEqual({ fine: cells, coarse: [] });
+    expect(sift(rows(cells), edges)).toEqual({ fine: cells, coarse: [] });
     expect(shown(drawColumns(edges, cells, []))).toEqual([null, [1, 9, 3.75, 'shared'], [3, 9, 6, 'shared'], null]);
     expect(shown(drawColumns(edges, cells.slice(0, 1), []))).toEqual([null, [1, 2, 1.5, 'exact'], null, null]);
   });
@@ -63,7 +65,7 @@ describe('columns', () => {
 
   test('want a cell finer that reaches past an end or over more than two, and none that lies outside', () => {
     const cells = [cellAt(0, [-9, -1], [1, 1]), cellAt(1, [-1, 1], [1, 1]), cellAt(2, [5, 25], [1, 1]), cellAt(3, [39, 40], [1, 1]), cellAt(4, [40, 41], [1, 1])];
-    expect(sift(cells, edges)).toEqual({ fine: [], coarse: [cells[1], cells[2], cells[3]] });
+    expect(sift(rows(cells), edges)).toEqual({ fine: [], coarse: [cells[1], cells[2], cells[3]] });
     expect(shown(drawColumns(edges, cells.slice(2, 3), []))).toEqual([[1, 1, 1, 'coarse'], [1, 1, 1, 'coarse'], [1, 1, 1, 'coarse'], null]);
   });
 });

@@ -1,11 +1,12 @@
-export { blockBound, decodeBlock, encodeBlock, encodePositions, encodeReadings, type EncodedPositions } from './block.js';
+export { blockBound, BlockRoom, decodeBlock, encodeBlock, encodePositions, encodeReadings, type EncodedPositions } from './block.js';
 export { BlockError, type BlockErrorCode } from './block-error.js';
-export { decodeCells, decodePage, encodeCells, encodePage, paged, PAGE_CELLS, sealPage, type CellPage, type EncodedCells } from './cell-page.js';
+export { decodeCells, decodePage, encodeCells, encodePage, openCells, paged, PAGE_CELLS, sealPage, type CellPage, type EncodedCells, type PageTable } from './cell-page.js';
 export { crc32c } from './crc32c.js';
-export { addressOf, columnOf, drawColumns, evenEdges, sift, type Cell, type Column, type RawSamples, type Sharpness, type Sifted } from './envelope.js';
+export { addressOf, columnOf, drawColumns, evenEdges, sift, type Cell, type CellRow, type Column, type RawSamples, type Sharpness, type Sifted } from './envelope.js';
 export { envelopeView, type Fetched } from './envelope-view.js';
 export { BLOCK_LEVEL, CELL_SAMPLES, CELLS_IN_BLOCK, cellsOfBlock, cellsInBlock, cellsOfReadings, FAN_OUT, parentsOf, reachesOfCells, spanOf } from './pyramid.js';
 export { openSiblings, PyramidTail, TOP_LEVEL, type OpenSiblings } from './pyramid-tail.js';
 export { bitsOf, BLOCK_SAMPLES, MAX_POSITION, NO_VALUE_BITS, part, STATUS, STATUS_NAMES, type Readings, type Samples, type StatusName } from './sample.js';
 export { merge, mergeAll, samplesOf, summarise, varianceOf, type Counts, type Extreme, type Reach, type Summary } from './summary.js';
+export { SUMMARY_BYTES, SummaryTable } from './summary-table.js';
 export { CELLS_PER_PIXEL, costOf, planFiner, planView, type BlockRun, type CellAt, type CellRun, type Fetch, type RawPart } from './view-plan.js';

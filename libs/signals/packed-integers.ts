@@ -112,10 +112,13 @@ function writeDifferences(writer: ByteWriter, numbers: Int32Array, from: number,
   writer.bits(PACKED, FOURS, 4 * width);
 }
 
+/** Groups are unpacked one at a time: the room for one is taken once. */
+const UNPACKED = new Uint32Array(GROUP);
+
 /** @throws BlockError 'contradictory' when the bytes are not `count` packed numbers */
 export function unpackIntegers(reader: ByteReader, count: number): Int32Array {
   const numbers = new Int32Array(count);
-  const packed = new Uint32Array(GROUP);
+  const packed = UNPACKED;
   let last = 0;
   let lastLeast = 0;
   for (let from = 0; from < count; from += GROUP) {

@@ -39,22 +39,25 @@ export function writePositions(writer: ByteWriter, positions: Float64Array): voi
 const changesOf = (positions: Float64Array, step: number): Int32Array =>
   Int32Array.from({ length: positions.length - 1 }, (_, index) => (positions[index + 1] as number) - (positions[index] as number) - step);
 
-/** @throws BlockError 'contradictory' when the bytes are not `count` positions */
-export function readPositions(reader: ByteReader, count: number): Float64Array {
-  const positions = new Float64Array(count);
+/** @throws BlockError 'contradictory' when the bytes are not so many positions */
+export function readPositions(reader: ByteReader, positions: Float64Array): void {
+  const count = positions.length;
   const way = reader.byte();
   reader.demand(way <= PLAIN, `there is no way ${way} of keeping positions`);
   if (way === PLAIN) {
     for (let index = 0; index < count; index += 1) positions[index] = reader.f64();
-    return positions;
+    return;
   }
   let position = reader.signed();
   const step = reader.signed();
-  const changes = way === STEPS ? unpackIntegers(reader, count - 1) : null;
+  if (way === EVEN) {
+    for (let index = 0; index < count; index += 1, position += step) positions[index] = position;
+    return;
+  }
+  const changes = unpackIntegers(reader, count - 1);
   positions[0] = position;
   for (let index = 1; index < count; index += 1) {
-    position += step + (changes === null ? 0 : (changes[index - 1] as number));
+    position += step + (changes[index - 1] as number);
     positions[index] = position;
   }
-  return positions;
 }

@@ -32,9 +32,9 @@ export function writeStatuses(writer: ByteWriter, statuses: Uint8Array, runs: re
   }
 }
 
-/** @throws BlockError 'contradictory' when the bytes are not `count` statuses */
-export function readStatuses(reader: ByteReader, count: number): Uint8Array {
-  const statuses = new Uint8Array(count);
+/** @throws BlockError 'contradictory' when the bytes are not so many statuses */
+export function readStatuses(reader: ByteReader, statuses: Uint8Array): void {
+  const count = statuses.length;
   const way = reader.byte();
   reader.demand(way <= BITS, `there is no way ${way} of keeping statuses`);
   if (way === BITS) {
@@ -42,7 +42,7 @@ export function readStatuses(reader: ByteReader, count: number): Uint8Array {
     reader.bits(bits, count, WIDTH);
     statuses.set(bits);
     reader.demand(statuses.every((status) => status < STATUS_NAMES.length), 'a status is unknown');
-    return statuses;
+    return;
   }
   for (let at = 0; at < count;) {
     const run = reader.count();
@@ -51,7 +51,6 @@ export function readStatuses(reader: ByteReader, count: number): Uint8Array {
     statuses.fill(status, at, at + length);
     at += length;
   }
-  return statuses;
 }
 
 /** Throws RangeError naming the first status that is none. */

@@ -21,7 +21,7 @@ export interface Fetch {
   readonly raw: readonly RawPart[];
 }
 
-/** Blocks from `fromBlock` up to, and without, `toBlock`: those whose positions meet the interval, and any between. */
+/** Consecutive blocks from `fromBlock` up to, and without, `toBlock`: those whose positions meet the interval, and any between. */
 export interface BlockRun {
   readonly fromBlock: number;
   readonly toBlock: number;
@@ -35,35 +35,40 @@ const PIXELS_PER_RAW_BLOCK = 16;
 const wholeBlock = (blockNo: number): RawPart => ({ blockNo, from: 0, to: BLOCK_SAMPLES });
 
 /**
- * What to read for a view of these blocks in `widthPx` columns. Few blocks are read themselves. Of more, the first and the last
- * are, since the interval ends in them, and what lies between comes from the finest level that has at most four cells a column,
- * with finer cells only where its own do not fit. However much is stored: at most `widthPx` / 16, or two, raw blocks, and
- * at most 4 `widthPx` cells and six for each level above the blocks'. Cells of blocks before the last alone are asked for: a
- * cell can be written once, when all blocks under it are there, and never again.
- * Throws RangeError when the width is no whole number above 0 or the run of blocks is none; an empty run reads nothing.
+ * What to read for a view in `widthPx` columns of these runs of blocks, of which each goes on along the pipe where the one before
+ * ends. Few blocks are read themselves. Of more, the first and the last are, since the interval ends in them, and what lies between
+ * comes from the finest level that has at most four cells a column, with finer cells only where its own do not fit. However much is
+ * stored: at most `widthPx` / 16, or two, raw blocks, and at most 4 `widthPx` cells and, for each run, six for each level above the
+ * blocks' or a cell a block. Cells of blocks before the last alone are asked for: a cell can be written once, when all blocks
+ * under it are there, and never again.
+ * Throws RangeError when the width is no whole number above 0 or a run of blocks is none; empty runs read nothing.
  */
-export function planView({ fromBlock, toBlock }: BlockRun, widthPx: number): Fetch {
+export function planView(runs: readonly BlockRun[], widthPx: number): Fetch {
   if (!Number.isInteger(widthPx) || widthPx < 1) throw new RangeError(`widthPx is not a whole number above 0: ${widthPx}`);
-  if (!Number.isSafeInteger(fromBlock) || !Number.isSafeInteger(toBlock) || fromBlock < 0 || toBlock < fromBlock) {
-    throw new RangeError(`there are no blocks from ${fromBlock} to ${toBlock}`);
+  for (const { fromBlock, toBlock } of runs) {
+    if (!Number.isSafeInteger(fromBlock) || !Number.isSafeInteger(toBlock) || fromBlock < 0 || toBlock < fromBlock) throw new RangeError(`there are no blocks from ${fromBlock} to ${toBlock}`);
   }
-  const blocks = toBlock - fromBlock;
-  if (blocks <= Math.max(2, Math.floor(widthPx / PIXELS_PER_RAW_BLOCK))) {
-    return { cells: [], raw: Array.from({ length: blocks }, (_, index) => wholeBlock(fromBlock + index)) };
+  const all = runs.filter(({ fromBlock, toBlock }) => fromBlock < toBlock);
+  if (lengthOf(all) <= Math.max(2, Math.floor(widthPx / PIXELS_PER_RAW_BLOCK))) {
+    return { cells: [], raw: all.flatMap(({ fromBlock, toBlock }) => Array.from({ length: toBlock - fromBlock }, (_, index) => wholeBlock(fromBlock + index))) };
   }
-  return { cells: cellsBetween(fromBlock + 1, toBlock - 1, widthPx * CELLS_PER_PIXEL), raw: [wholeBlock(fromBlock), wholeBlock(toBlock - 1)] };
+  const [first, last] = [all[0] as BlockRun, all.at(-1) as BlockRun];
+  const between = all.map((run) => ({ fromBlock: run.fromBlock + (run === first ? 1 : 0), toBlock: run.toBlock - (run === last ? 1 : 0) }));
+  return { cells: cellsOf(between, widthPx * CELLS_PER_PIXEL), raw: [wholeBlock(first.fromBlock), wholeBlock(last.toBlock - 1)] };
 }
 
-/** Whole blocks by at most `most` cells, and six for each level above the blocks'. */
-function cellsBetween(fromBlock: number, toBlock: number, most: number): CellRun[] {
-  const addresses = (toBlock - fromBlock) * BLOCK_SAMPLES;
+const lengthOf = (runs: readonly BlockRun[]): number => runs.reduce((sum, { fromBlock, toBlock }) => sum + toBlock - fromBlock, 0);
+
+/** Whole blocks by at most `most` cells, and of each run six for each level above the blocks', or a cell a block. */
+function cellsOf(runs: readonly BlockRun[], most: number): CellRun[] {
+  const addresses = lengthOf(runs) * BLOCK_SAMPLES;
   let level = 1;
   while (addresses / spanOf(level) > most) level += 1;
-  if (level <= BLOCK_LEVEL) {
+  return runs.filter(({ fromBlock, toBlock }) => fromBlock < toBlock).flatMap(({ fromBlock, toBlock }) => {
+    if (level > BLOCK_LEVEL) return ladder(fromBlock, toBlock, level);
     const cells = BLOCK_SAMPLES / spanOf(level);
     return [{ level, fromCell: fromBlock * cells, toCell: toBlock * cells }];
-  }
-  return ladder(fromBlock, toBlock, level);
+  });
 }
 
 /** Blocks as whole cells of `top` and, at both ends where these do not fit, of the levels below it, in the order of addresses. */

@@ -81,7 +81,7 @@ export function questionOf(string: ViewedString, random: Random): Question {
 
 export function questionAt(string: ViewedString, fromMm: number, toMm: number): Question {
   const { stringId, channelId, km } = string;
-  const plan = planView({ fromBlock: Math.floor(fromMm / BLOCK_SAMPLES), toBlock: Math.ceil(toMm / BLOCK_SAMPLES) }, WIDTH_PX);
+  const plan = planView([{ fromBlock: Math.floor(fromMm / BLOCK_SAMPLES), toBlock: Math.ceil(toMm / BLOCK_SAMPLES) }], WIDTH_PX);
   const of = summariesOf(plan);
   return {
     fromMm, toMm, view: `/api/casing-strings/${stringId}/signal-view?channelId=${channelId}&fromM=${fromMm / 1000}&toM=${toMm / 1000}&widthPx=${WIDTH_PX}`,

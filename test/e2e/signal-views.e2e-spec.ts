@@ -69,6 +69,49 @@ describe('a view of a channel', () => {
     expect((await view('fromM=0&toM=200&widthPx=1')).columns.samples).toEqual([110_000]);
   });
 
+  test('is the same whatever the order in which the parts of its pipe came in', async () => {
+    const twin = await made('channels', channel(stringId(), 'twin'));
+    const twinRun = await made('inspection-runs', inspectionRun(stringId(), [twin]));
+    const twinUpload = await openUpload(post, upload(twinRun, [{ column: 'wall', channelId: twin }]));
+    const ends = range(0, 13).map((no) => no * 6_500);
+    const send = async (to: string, partNo: number, no: number): Promise<void> => {
+      const counter = range(ends[no] as number, ends[no + 1] as number);
+      const minute = String(10 + no);
+      expect(await sendPart(engineer().send, to, partNo, {
+        counter, values: { wall: counter.map(valueAt) }, firstAt: `2026-03-02T06:${minute}:00Z`, lastAt: `2026-03-02T06:${minute}:59Z`,
+      })).toMatchObject({ status: 200 });
+    };
+    for (const no of range(0, 12)) await send(uploadId, no + 1, no);
+    // As of two senders by turns, with one part that was late.
+    for (const [index, no] of [0, 6, 1, 7, 3, 8, 2, 9, 4, 11, 5, 10].entries()) await send(twinUpload, index + 1, no);
+    for (const query of ['fromM=0&toM=78&widthPx=1200', 'fromM=0&toM=100&widthPx=20', 'fromM=6.4&toM=45.6&widthPx=333', 'fromM=38.9&toM=39.1&widthPx=50', 'fromM=13&toM=77&widthPx=1']) {
+      const [one, other] = [await view(query), await engineer().send<View>('GET', `/api/casing-strings/${stringId()}/signal-view?channelId=${twin}&${query}`)];
+      const { mean, ...columns } = other.body.columns;
+      const { mean: ownMean, ...own } = one.columns;
+      expect(columns).toEqual(own);
+      mean.forEach((value, index) => { if (value === null) expect(ownMean[index]).toBe(null); else expect(value).toBeCloseTo(ownMean[index] as number, 9); });
+      expect(columns.looks.every((looks) => looks <= 1)).toBe(true);
+    }
+  });
+
+  test('shows what was entered beside it since it was looked at last, and what was known before that as it was', async () => {
+    await sendPipe(0, 4_000, 1);
+    const mark = (from: number): Promise<string> => made('signal-marks', {
+      stringId: stringId(), observedAt: '2026-03-02T06:30:00Z', from: { footageMm: from }, to: { footageMm: from + 100 }, runId, channelIds: [wall], effect: 'excluded', cause: 'splice',
+    });
+    const kinds = async (query = ''): Promise<unknown[]> => (await view(`fromM=0&toM=5&widthPx=5${query}`)).marks.map(({ kind, fromMm }) => [kind, fromMm]);
+    expect(await kinds()).toEqual([]);
+    const first = await mark(1_000);
+    expect(await kinds()).toEqual([['excluded', 1_000]]);
+    const known = new Date(Date.now()).toISOString();
+    await mark(2_000);
+    await made('cut-outs', { stringId: stringId(), observedAt: '2026-03-02T06:40:00Z', from: { footageMm: 3_000 }, to: { footageMm: 3_100 }, cause: 'Thin wall' });
+    expect(await kinds()).toEqual([['cut-out', 3_000], ['excluded', 1_000], ['excluded', 2_000]]);
+    await amend('signal-marks', first, 1, { to: { footageMm: 1_050 } });
+    expect((await view('fromM=0&toM=5&widthPx=5')).marks).toEqual(expect.arrayContaining([expect.objectContaining({ kind: 'excluded', fromMm: 1_000, toMm: 1_050 })]));
+    for (let again = 0; again < 2; again += 1) expect(await kinds(`&asKnownAt=${known}`)).toEqual([['excluded', 1_000]]);
+  });
+
   test('follows a correction of the counter, and what was known before it stays as it was', async () => {
     await sendPipe(0, 10_000, 1);
     const before = String((await engineer().send('GET', `/api/signal-uploads/${uploadId}`)).body['recordedAt']);
@@ -170,7 +213,7 @@ describe('raw samples', () => {
   test('are given out as they were read, with their footage', async () => {
     await sendPipe(0, 9_000, 1, (mm) => (mm === 4_100 ? -999 : valueAt(mm)));
     const csv = await engineer().send<string>('GET', `/api/casing-strings/${stringId()}/samples?channelId=${wall}&fromM=4.098&toM=4.102&format=csv`);
-    expect([csv.status, csv.headers['content-type']]).toEqual([200, 'text/csv']);
+    expect([csv.status, csv.headers['content-type'], csv.headers['x-unplaced-samples']]).toEqual([200, 'text/csv', '0']);
     const [header, ...lines] = csv.body.trim().split(/\r?\n/).map((line) => line.split(','));
     expect(header).toEqual(['counter', 'footageMm', 'value', 'sentInstead', 'status']);
     expect(lines.map(([counter, footage, value, instead, status]) => [counter, footage, Number(value), instead, status])).toEqual([

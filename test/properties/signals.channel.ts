@@ -1,5 +1,5 @@
 import {
-  BLOCK_SAMPLES, bitsOf, cellsOfBlock, CELLS_IN_BLOCK, costOf, envelopeView, NO_VALUE_BITS, parentsOf, part, type BlockRun, type Cell, type Column, type Fetch,
+  BLOCK_SAMPLES, bitsOf, cellsOfBlock, CELLS_IN_BLOCK, costOf, envelopeView, NO_VALUE_BITS, parentsOf, part, SummaryTable, type BlockRun, type CellRow, type Column, type Fetch,
   type Fetched, type RawSamples, type Samples, type Summary,
 } from '#libs/signals';
 import { emptySamples, type Random } from '../fixtures/signals.js';
@@ -80,15 +80,12 @@ export const storeOf = (blocks: readonly Samples[], levels: readonly (readonly (
 });
 
 function found({ cells, raw }: Fetch, store: Store): Fetched {
-  const all: Cell[] = [];
-  for (const { level, fromCell, toCell } of cells) {
-    for (let cellNo = fromCell; cellNo < toCell; cellNo += 1) {
-      const summary = store.cell(level, cellNo);
-      if (summary !== null) all.push({ level, cellNo, summary });
-    }
-  }
-  const parts = raw.map(({ blockNo, from, to }): RawSamples => ({ firstAddress: blockNo * BLOCK_SAMPLES + from, samples: part(store.block(blockNo), from, to) }));
-  return { cells: all, raw: parts };
+  const rows = cells.map(({ level, fromCell, toCell }): CellRow => {
+    const table = SummaryTable.of(Array.from({ length: toCell - fromCell }, (_, index) => store.cell(level, fromCell + index)));
+    return { level, firstCellNo: fromCell, table, from: 0, to: toCell - fromCell };
+  });
+  const parts = raw.map(({ blockNo, from, to }): RawSamples => ({ firstAddress: blockNo * BLOCK_SAMPLES + from, samples: () => part(store.block(blockNo), from, to) }));
+  return { cells: rows, raw: parts };
 }
 
 export interface View {
@@ -99,8 +96,11 @@ export interface View {
 }
 
 /** A whole view, as a program would ask for it. */
-export function view(run: BlockRun, edges: Float64Array, store: Store): View {
-  const asking = envelopeView(run, edges);
+export const view = (run: BlockRun, edges: Float64Array, store: Store): View => viewOfRuns([run], edges, store);
+
+/** The same of runs that follow one another along the pipe. */
+export function viewOfRuns(runs: readonly BlockRun[], edges: Float64Array, store: Store): View {
+  const asking = envelopeView(runs, edges);
   const fetches: Fetch[] = [];
   let step = asking.next();
   while (step.done !== true) {

@@ -2,12 +2,13 @@ import { describe, expect, jest, test } from '@jest/globals';
 import fc from 'fast-check';
 import {
   bitsOf, blockBound, BLOCK_SAMPLES, BlockError, CELLS_PER_PIXEL, cellsOfBlock, costOf, decodeBlock, decodePage, encodeBlock, encodePage, evenEdges, part, planView,
-  spanOf, STATUS_NAMES, summarise, type Column, type Samples, type Summary,
+  spanOf, summarise, type Samples,
 } from '#libs/signals';
 import { blocksOf, emptySamples, KINDS, randomFrom } from '../fixtures/signals.js';
 import { seedFromEnvironment } from '../setup/seed.js';
 import { blocksAt, channelOf, plainOf, pyramidOf, storeOf, view, type Store } from './signals.channel.js';
-import { momentsOf, walkAddresses, walkColumns, type PlainSummary } from './signals.reference.js';
+import { differences, greatestOf, leastOf, wrongWith } from './signals.judged.js';
+import { walkAddresses, walkColumns } from './signals.reference.js';
 
 // Thousands of walks over every sample, on cores shared with other suites.
 jest.setTimeout(120_000);
@@ -104,24 +105,6 @@ describe('blocks', () => {
   });
 });
 
-/** What a summary has otherwise than the walk; rounding of means and sums of squares is some last digits of their size. */
-function differences(summary: Summary | null, walked: PlainSummary | null): string[] {
-  if (summary === null || walked === null) return summary === walked ? [] : ['something where nothing is, or nothing where something is'];
-  const { n, mean, squares } = momentsOf(walked.values);
-  const size = Math.max(1, Math.abs(walked.least?.value ?? 0), Math.abs(walked.greatest?.value ?? 0));
-  const same: Record<string, boolean> = {
-    counts: STATUS_NAMES.every((name, status) => summary.counts[name] === walked.counts[status]),
-    least: summary.least?.value === walked.least?.value && summary.least?.address === walked.least?.address,
-    greatest: summary.greatest?.value === walked.greatest?.value && summary.greatest?.address === walked.greatest?.address,
-    'first and last': summary.firstPosition === walked.first && summary.lastPosition === walked.last,
-    reach: summary.fromPosition === walked.from && summary.toPosition === walked.to,
-    n: summary.n === n,
-    mean: Math.abs(summary.mean - mean) <= 1e-13 * size,
-    squares: Math.abs(summary.squares - squares) <= 1e-11 * squares + 1e-13 * size * size,
-  };
-  return Object.keys(same).filter((what) => same[what] !== true);
-}
-
 const COURSES = { even: { gaps: 0, stops: 0, reversals: 0 }, usual: { gaps: 0.00005, stops: 0.00005, reversals: 0 }, wild: { gaps: 0.001, stops: 0.0002, reversals: 0.0002 } };
 
 describe('the pyramid', () => {
@@ -142,27 +125,6 @@ describe('the pyramid', () => {
     expect([...met.keys()].sort()).toEqual([1, 2, 3, 4, 5]);
   });
 });
-
-interface Bounds {
-  readonly least: { readonly value: number } | null;
-  readonly greatest: { readonly value: number } | null;
-}
-
-const leastOf = (all: readonly (Bounds | null | undefined)[]): number => Math.min(...all.map((one) => one?.least?.value ?? Infinity));
-const greatestOf = (all: readonly (Bounds | null | undefined)[]): number => Math.max(...all.map((one) => one?.greatest?.value ?? -Infinity));
-
-/** What is wrong with a column, beside the walk over it and its neighbours. */
-function wrongWith({ summary, sharpness }: Column, walked: readonly (PlainSummary | null)[], column: number): string[] {
-  const own = walked[column] ?? null;
-  if (sharpness === 'exact') return differences(summary, own);
-  const near = [walked[column - 1], own, walked[column + 1]];
-  const right: Record<string, boolean> = {
-    'no sample is left out': leastOf([summary]) <= leastOf([own]) && greatestOf([summary]) >= greatestOf([own]) && (summary?.n ?? 0) >= (own?.values.length ?? 0),
-    'a gap shows': sharpness === 'coarse' || own !== null,
-    'none comes from further than a neighbour': sharpness === 'coarse' || (leastOf([summary]) >= leastOf(near) && greatestOf([summary]) <= greatestOf(near)),
-  };
-  return Object.keys(right).filter((what) => right[what] !== true);
-}
 
 describe('an envelope', () => {
   test('equals a walk over every sample, column by column, in 1,000 random windows', () => {
@@ -244,7 +206,7 @@ describe('what a view reads', () => {
   test.each([1, 50, 1_200, 4_000])('is bounded by its width of %i px, and the same from 1 km to 100 km', (widthPx) => {
     for (const lengthM of LENGTHS_M) {
       for (const fromBlock of [0, 1, 777_777]) {
-        const { cells, raw } = planView({ fromBlock, toBlock: fromBlock + Math.ceil((lengthM * 1_000) / BLOCK_SAMPLES) }, widthPx);
+        const { cells, raw } = planView([{ fromBlock, toBlock: fromBlock + Math.ceil((lengthM * 1_000) / BLOCK_SAMPLES) }], widthPx);
         const levelsUp = cells.reduce((top, { level }) => Math.max(top, level - 3), 0);
         expect(costOf({ cells, raw: [] })).toBeLessThanOrEqual(CELLS_PER_PIXEL * widthPx + 6 * levelsUp);
         expect(raw.length).toBeLessThanOrEqual(Math.max(2, widthPx / 16));
@@ -257,7 +219,7 @@ describe('what a view reads', () => {
     for (let trial = 0; trial < 1_000; trial += 1) {
       const fromBlock = Math.floor(10_000 * random());
       const toBlock = fromBlock + Math.floor(3_000 ** random());
-      const { cells, raw } = planView({ fromBlock, toBlock }, Math.ceil(200 ** random()));
+      const { cells, raw } = planView([{ fromBlock, toBlock }], Math.ceil(200 ** random()));
       const runs = [
         ...raw.map(({ blockNo, from, to }) => [blockNo * BLOCK_SAMPLES + from, blockNo * BLOCK_SAMPLES + to]),
         ...cells.map(({ level, fromCell, toCell }) => [fromCell * spanOf(level), toCell * spanOf(level)]),

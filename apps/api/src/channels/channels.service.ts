@@ -33,6 +33,11 @@ export class ChannelsService extends RecordsService<Channel, ChannelInput, Chann
     return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by upper(name), id');
   }
 
+  /** As `onString`, void ones too. */
+  async everOnString(stringId: string, asKnownAt: string | null): Promise<Channel[]> {
+    return this.desk.store.select(this.entity, 'string_id = $1', [stringId], asKnownAt, 'order by upper(name), id');
+  }
+
   protected async content(tx: Transaction, input: ChannelInput): Promise<Content<Channel>> {
     const faults = channelFaults(input);
     if (faults.length > 0) throw contradictory(faults);

@@ -47,9 +47,9 @@ export class LengthModels {
     return this.kept.get(stringId) ?? null;
   }
 
-  /** The model as known at an instant, or now. Throws 404 when the string was not known then. */
-  async of(stringId: string, asKnownAt: string | null): Promise<StringModel> {
-    if (asKnownAt === null) return this.current(stringId);
+  /** The model as known at an instant, or now; `seen` is a revision that was seen just now. Throws 404 when the string was not known then. */
+  async of(stringId: string, asKnownAt: string | null, seen: string | null = null): Promise<StringModel> {
+    if (asKnownAt === null) return this.current(stringId, seen ?? await this.revision(stringId));
     const key = `${stringId}@${asKnownAt}`;
     const settled = Date.parse(asKnownAt) < Date.now() - SETTLED_AFTER_MS;
     const kept = settled ? this.kept.get(key) : undefined;
@@ -59,8 +59,7 @@ export class LengthModels {
     return model;
   }
 
-  private async current(stringId: string): Promise<StringModel> {
-    const revision = await this.revision(stringId);
+  private async current(stringId: string, revision: string): Promise<StringModel> {
     const kept = this.kept.get(stringId);
     if (kept?.revision === revision) return kept;
     // Read after its revision: a write in between makes the model newer than its label, never older.

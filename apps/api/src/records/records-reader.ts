@@ -54,6 +54,14 @@ export abstract class RecordsReader<R extends RecordVersion, A extends object> {
     return (await this.desk.store.numbersNear(this.entity, number, asKnownAt)).filter((other) => other !== number);
   }
 
+  /**
+   * An SQL expression for how many versions of records of this kind a string, `$1`, has; for kinds with a string. Versions are only
+   * added, and a record keeps its string: while the number stands still, so does all that is known of them.
+   */
+  versionsOnString(): string {
+    return `(select count(*) from ${this.desk.dataSource.getMetadata(this.entity).tableName} where string_id = $1)`;
+  }
+
   /** A page of records, oldest id first. */
   async list(query: ListQuery): Promise<{ items: (RecordAnswer & A)[]; next: string | null }> {
     const limit = Math.min(query.limit, this.longestPage);

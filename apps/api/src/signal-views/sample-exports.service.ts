@@ -3,13 +3,15 @@ import { writeArrow, writeCsv, type ExportBlock, type PositionColumn } from '#li
 import { Refused } from '../http/problem.js';
 import { SignalStretches, type PlacedSignal } from '../signals/signal-stretches.service.js';
 import { SignalStrokes } from '../signals/signal-strokes.service.js';
-import type { Stretch } from '../signals/stretch.js';
+import { samplesOffPipe, type Stretch } from '../signals/stretch.js';
 import type { SamplesQuestion } from './signal-view-question.js';
 
 /** Raw samples as a file, made while it is sent. */
 export interface SampleFile {
   readonly type: string;
   readonly fileName: string;
+  /** About how many samples of the channel lie on no pipe, anywhere, and are in no such file. */
+  readonly unplacedSamples: number;
   readonly bytes: AsyncIterable<Uint8Array>;
 }
 
@@ -32,9 +34,10 @@ export class SampleExports {
     const meeting = placed.stretches.filter((stretch) => this.strokes.meets(placed, stretch, interval));
     const position = positionOf(placed, meeting);
     const { name, unit } = placed.channel;
-    const shape = { position, about: { channel: name, channelId, unit, stringId, fromMm: String(interval.fromMm), toMm: String(interval.toMm), asKnownAt: asKnownAt ?? 'now' } };
+    const unplacedSamples = samplesOffPipe(placed);
+    const shape = { position, about: { channel: name, channelId, unit, stringId, fromMm: String(interval.fromMm), toMm: String(interval.toMm), asKnownAt: asKnownAt ?? 'now', unplacedSamples: String(unplacedSamples) } };
     const blocks = this.blocks(placed, meeting, interval, position);
-    return { type: TYPES[format], fileName: `samples-${channelId.slice(-12)}.${format}`, bytes: format === 'arrow' ? writeArrow(shape, blocks) : encoded(writeCsv(shape, blocks)) };
+    return { type: TYPES[format], fileName: `samples-${channelId.slice(-12)}.${format}`, unplacedSamples, bytes: format === 'arrow' ? writeArrow(shape, blocks) : encoded(writeCsv(shape, blocks)) };
   }
 
   private async *blocks(placed: PlacedSignal, stretches: readonly Stretch[], interval: SamplesQuestion['interval'], position: PositionColumn): AsyncGenerator<ExportBlock> {

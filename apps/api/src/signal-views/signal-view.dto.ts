@@ -92,7 +92,7 @@ export class SignalViewAnswer {
   @Parts({ description: 'What is on record there.', of: () => ViewMarkAnswer, max: 100_000 })
   marks!: ViewMarkAnswer[];
 
-  @Computed({ description: 'Samples of the channel that have no footage, anywhere: their counter had no period, or its station no set-up, or no reading was near.', example: 0 })
+  @Computed({ description: 'Samples of the channel that have no footage, anywhere: their counter had no period, or its station no set-up, or no reading was near, or they lie beyond 2,147 km.', example: 0 })
   unplacedSamples!: number;
 
   @Texts({ description: 'What to mind.', example: ['Records are not a safety interlock.'], max: 20, each: 500 })

@@ -29,6 +29,7 @@ const SVG = 'image/svg+xml';
 const PDF = 'application/pdf';
 const ARROW = 'application/vnd.apache.arrow.stream';
 const CSV = 'text/csv';
+const UNPLACED = 'x-unplaced-samples';
 
 @ApiTags('signals')
 @Controller('api/casing-strings')
@@ -68,10 +69,10 @@ export class SignalViewsController {
   @ApiQuery({ name: 'format', required: false, enum: ['arrow', 'csv'], description: 'An Arrow stream, or CSV; Arrow when absent.', example: 'csv' })
   @KnownAtQuery()
   @ApiProduces(ARROW, CSV)
-  @ApiResponse({ status: 200, description: 'The samples.', content: { [ARROW]: { schema: { type: 'string', format: 'binary' } }, [CSV]: { schema: { type: 'string', format: 'binary' } } } })
+  @ApiResponse({ status: 200, description: 'The samples.', headers: { [UNPLACED]: { description: 'About how many samples of the channel have no footage, anywhere, and are in no such file.', schema: { type: 'integer', example: 0 } } }, content: { [ARROW]: { schema: { type: 'string', format: 'binary' } }, [CSV]: { schema: { type: 'string', format: 'binary' } } } })
   async samples(@Param('id') id: string, @Query() query: AnyQuery, @Res({ passthrough: true }) reply: FastifyReply): Promise<StreamableFile> {
-    const { bytes, type, fileName } = await this.exports.of(pathId(id), samplesQuestionOf(query));
-    void reply.header('cache-control', 'private, no-store');
+    const { bytes, type, fileName, unplacedSamples } = await this.exports.of(pathId(id), samplesQuestionOf(query));
+    void reply.header('cache-control', 'private, no-store').header(UNPLACED, String(unplacedSamples));
     return new StreamableFile(Readable.from(bytes), { type, disposition: `attachment; filename="${fileName}"` });
   }
 

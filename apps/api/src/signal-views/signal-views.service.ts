@@ -3,6 +3,9 @@ import { samplesOf } from '#libs/signals';
 import { LengthModels } from '../line/length-models.service.js';
 import { CHANNELS, linkOf } from '../recall/record-kinds.js';
 import { EnvelopeViews, type PipeColumn } from '../signals/envelope-views.service.js';
+import { SignalStates } from '../signals/signal-states.service.js';
+import { SignalStretches } from '../signals/signal-stretches.service.js';
+import { samplesOffPipe } from '../signals/stretch.js';
 import { linkTo } from '../trace/record-link.js';
 import { pipeAxisOf, type PipeAxis } from './pipe-axis.js';
 import type { SignalViewQuestion } from './signal-view-question.js';
@@ -21,7 +24,9 @@ const UNSURE_CAUTION = 'Some of these depths lie past the last shoe tie and rest
 @Injectable()
 export class SignalViews {
   constructor(
+    private readonly states: SignalStates,
     private readonly models: LengthModels,
+    private readonly stretches: SignalStretches,
     private readonly envelopes: EnvelopeViews,
     private readonly marks: ViewMarks,
   ) {}
@@ -29,19 +34,20 @@ export class SignalViews {
   /** By what was known at the instant asked about. Refuses with 404 for a string or channel not known then, 422 for depths that are not there, 409 while the samples are kept outside. */
   async of(stringId: string, question: SignalViewQuestion): Promise<SignalViewAnswer> {
     const { channelId, asKnownAt, widthPx } = question;
-    const axis = pipeAxisOf(await this.models.of(stringId, asKnownAt), question, widthPx);
+    const state = await this.states.of(stringId, channelId);
+    const axis = pipeAxisOf(await this.models.of(stringId, asKnownAt, state.revision), question, widthPx);
     const footage = footageOf(axis);
-    const [{ placed, columns }, onPipe] = await Promise.all([
-      this.envelopes.of(stringId, channelId, axis.edgesMm, asKnownAt), this.marks.onPipe(stringId, footage, asKnownAt),
+    const placed = await this.stretches.of(stringId, channelId, asKnownAt, state);
+    const [columns, onPipe, { onTrack, reversals }] = await Promise.all([
+      this.envelopes.of(placed, axis.edgesMm), this.marks.onPipe(stringId, footage, asKnownAt, state), this.marks.ofChannel(placed, footage, asKnownAt, state),
     ]);
-    const { onTrack, reversals } = await this.marks.ofChannel(placed, footage, asKnownAt);
-    const { channel, model, unplaced } = placed;
+    const { channel, model } = placed;
     return {
       string: linkTo('casing-string', model.string, model.string.name), channel: linkOf(CHANNELS, channel), unit: channel.unit, by: axis.by, interval: { ...axis.interval },
       widthPx, plusMinusMm: axis.plusMinusMm, asKnownAt, threshold: channel.threshold === null ? null : { ...channel.threshold },
       columns: columnsAnswer(axis.columnsOf(columns)),
       marks: [...onPipe, ...reversals, ...onTrack].flatMap((mark) => onAxis(axis, mark)),
-      unplacedSamples: unplaced.reduce((sum, { samples }) => sum + samples, 0),
+      unplacedSamples: samplesOffPipe(placed),
       cautions: [...CAUTIONS, ...(axis.plusMinusMm === null ? [] : [DEPTH_CAUTION]), ...(axis.unsure.length === 0 ? [] : [UNSURE_CAUTION])],
     };
   }

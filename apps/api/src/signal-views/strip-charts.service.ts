@@ -12,6 +12,7 @@ import { digestOf } from '../records/write-request.js';
 import { ReportPress } from '../reports/report-press.js';
 import { EnvelopeViews } from '../signals/envelope-views.service.js';
 import { blocksWithin } from '../signals/block-span.js';
+import { SignalStates, type SignalState } from '../signals/signal-states.service.js';
 import { SignalStretches, type PlacedSignal } from '../signals/signal-stretches.service.js';
 import { WellsService } from '../wells/wells.service.js';
 import { pipeAxisOf, type PipeAxis } from './pipe-axis.js';
@@ -31,6 +32,7 @@ const UNSURE = 'past the last shoe tie: default length ratio';
 export class StripCharts {
   constructor(
     private readonly desk: RecordDesk,
+    private readonly states: SignalStates,
     private readonly models: LengthModels,
     private readonly channels: ChannelsService,
     private readonly stretches: SignalStretches,
@@ -62,13 +64,14 @@ export class StripCharts {
     const { asKnownAt, by } = question;
     const model = await this.models.of(stringId, asKnownAt);
     const channels = await this.asked(stringId, question);
+    const state = await this.states.of(stringId, null);
     const axis = pipeAxisOf(model, question, WIDTH_PX);
     const footage = footageOf(axis);
-    const onPipe = (await this.marks.onPipe(stringId, footage, asKnownAt)).flatMap((mark) => placed(axis, mark));
+    const onPipe = (await this.marks.onPipe(stringId, footage, asKnownAt, state)).flatMap((mark) => placed(axis, mark));
     const tracks: ChartTrack[] = [];
     for (const channel of channels) {
-      const width = columnsFor(await this.stretches.of(stringId, channel.id, asKnownAt), footage);
-      const { track, reversals } = await this.track(channel, pipeAxisOf(model, question, width), footage, asKnownAt);
+      const signal = await this.stretches.of(stringId, channel.id, asKnownAt);
+      const { track, reversals } = await this.track(signal, pipeAxisOf(model, question, columnsFor(signal, footage)), footage, asKnownAt, state);
       tracks.push(track);
       for (const mark of reversals) if (!onPipe.some((other) => other.kind === mark.kind && other.fromMm === mark.fromMm && other.toMm === mark.toMm)) onPipe.push(mark);
     }
@@ -98,9 +101,12 @@ export class StripCharts {
     });
   }
 
-  private async track(channel: Channel, axis: PipeAxis, footage: { readonly fromMm: number; readonly toMm: number }, asKnownAt: string | null): Promise<{ readonly track: ChartTrack; readonly reversals: ReturnType<typeof placed<'reversal'>> }> {
-    const { placed: signal, columns } = await this.envelopes.of(channel.stringId, channel.id, axis.edgesMm, asKnownAt);
-    const { onTrack, reversals } = await this.marks.ofChannel(signal, footage, asKnownAt);
+  private async track(
+    signal: PlacedSignal, axis: PipeAxis, footage: { readonly fromMm: number; readonly toMm: number }, asKnownAt: string | null, state: SignalState,
+  ): Promise<{ readonly track: ChartTrack; readonly reversals: ReturnType<typeof placed<'reversal'>> }> {
+    const { channel } = signal;
+    const columns = await this.envelopes.of(signal, axis.edgesMm);
+    const { onTrack, reversals } = await this.marks.ofChannel(signal, footage, asKnownAt, state);
     // What tells of the process inspects no pipe, and has no reference check that could prove it.
     const proof = channel.method === null ? null : await this.proofs.of(channel.stringId, { channelId: channel.id, ...footage, asKnownAt });
     const coverage = (proof?.channels ?? []).flatMap(({ states }) => states.flatMap(({ state, metres }) =>

@@ -2,15 +2,24 @@ import type { Interval } from '#libs/intervals';
 import type { ChannelDirectory } from './channel-directory.js';
 import type { Stretch } from './stretch.js';
 
+interface Reach {
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
 /** Footage, in mm, of which a stretch has samples: from the least to the greatest, unrounded. */
-export function reachOf(directory: ChannelDirectory, stretch: Stretch): { readonly fromMm: number; readonly toMm: number } {
+export const reachOf = (directory: ChannelDirectory, stretch: Stretch): Reach =>
+  reachBetween(stretch, directory.block(stretch.fromBlock).firstPosition, directory.block(stretch.toBlock - 1).lastPosition);
+
+/** The same of samples from one position to another, as far as these belong to the stretch. */
+export function reachBetween(stretch: Stretch, first: number, last: number): Reach {
   const within = (position: number): number => Math.min(Math.max(position, stretch.fromPosition), stretch.toPosition);
-  const ends = [directory.block(stretch.fromBlock).firstPosition, directory.block(stretch.toBlock - 1).lastPosition].map((position) => stretch.footageOf(within(position)));
+  const ends = [first, last].map((position) => stretch.footageOf(within(position)));
   return { fromMm: Math.min(...ends), toMm: Math.max(...ends) };
 }
 
 /** Blocks of a stretch that reach into positions from `low` to `high`, both included: from the first up to, and without, the last. */
-export function blocksBetween(directory: ChannelDirectory, { fromBlock, toBlock, positionsRise }: Stretch, low: number, high: number): { readonly fromBlock: number; readonly toBlock: number } {
+export function blocksBetween(directory: ChannelDirectory, { fromBlock, toBlock, positionsRise }: Pick<Stretch, 'fromBlock' | 'toBlock' | 'positionsRise'>, low: number, high: number): { readonly fromBlock: number; readonly toBlock: number } {
   // Along the stretch positions go one way: the blocks wanted are those that end at or after it begins, and begin at or before it ends.
   const way = positionsRise ? 1 : -1;
   const [near, far] = positionsRise ? [low, high] : [high, low];

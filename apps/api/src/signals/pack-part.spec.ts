@@ -1,7 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import { NO_RULES } from '#libs/sample-files';
 import {
-  BLOCK_LEVEL, cellsInBlock, cellsOfBlock, decodeBlock, decodeCells, encodeBlock, encodePage, PAGE_CELLS, parentsOf, part, sealPage, type Samples, type Summary,
+  BLOCK_LEVEL, cellsInBlock, cellsOfBlock, decodeBlock, encodeBlock, encodePage, openCells, PAGE_CELLS, parentsOf, part, sealPage, type Samples, type Summary,
 } from '#libs/signals';
 import { arrowStream, float32s, int64s } from '../../../../test/fixtures/sample-files.js';
 import { KINDS, randomFrom } from '../../../../test/fixtures/signals.js';
@@ -81,7 +81,7 @@ describe('a part of two channels', () => {
       const encoded = { level, count, bytes: found[nth] as Uint8Array };
       const firstCellNo = firstBlock * cellsInBlock(level) + firstIndex;
       expect(sealPage(encoded, firstCellNo)).toEqual(encodePage(page));
-      expect(decodeCells(encoded, firstCellNo)).toEqual(page.cells);
+      expect(openCells(encoded, firstCellNo)).toEqual(page.cells);
       expect(empty).toBe(page.cells.filter((cell) => cell === null).length);
     }
     expect(pages.some(({ empty }) => empty > 0)).toBe(true);

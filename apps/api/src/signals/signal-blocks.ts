@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { LRUCache } from 'lru-cache';
 import { DataSource, type EntityManager } from 'typeorm';
 import {
-  BLOCK_LEVEL, cellsInBlock, decodeBlock, decodeCells, decodePage, encodePage, openSiblings, PyramidTail, sealPage,
+  BLOCK_LEVEL, cellsInBlock, decodeBlock, decodePage, encodePage, openCells, openSiblings, PyramidTail, sealPage,
   type CellRun, type Samples, type Summary,
 } from '#libs/signals';
 import { run, type Transaction } from '#libs/persistence';
@@ -60,9 +60,9 @@ const ENDS = `
 select c.id as channel_id, coalesce((select max(block_no) + 1 from signal_block where string_id = $1 and channel_id = c.id and level = 0), 0) as blocks
   from unnest($2::uuid[]) as c(id)`;
 
-/** Pages from the last that begins at or before the first cell that is asked for; each once, however many runs reach into it. */
-const PAGES = `
-select distinct on (b.level, b.block_no) b.body
+/** Pages from the last that begins at or before the first cell that is asked for; each once, however many runs reach into it. In the order of their levels and cells. */
+export const SIGNAL_PAGES = `
+select distinct on (b.level, b.block_no) b.level, b.block_no, b.body
   from unnest($3::int2[], $4::int8[], $5::int8[]) as r(level, from_cell, to_cell)
  cross join lateral (
    select level, block_no, body from signal_block p
@@ -99,7 +99,7 @@ export class SignalBlocks {
         const body = sealPage(encoded, firstCellNo);
         pages.push(body);
         rows.push(pageRow(place, channelId, firstCellNo, page, body.length));
-        if (page.level === BLOCK_LEVEL) blockCells.push(...decodeCells(encoded, firstCellNo));
+        if (page.level === BLOCK_LEVEL) blockCells.push(...openCells(encoded, firstCellNo));
       }
       for (const page of tail.grow(blockCells)) {
         const body = encodePage(page);
@@ -114,7 +114,7 @@ export class SignalBlocks {
   /** The cells of these runs that are there and have samples, in the order asked for. */
   async cells(stringId: string, channelId: string, runs: readonly CellRun[], manager: EntityManager = this.dataSource.manager): Promise<FoundCell[]> {
     if (runs.length === 0) return [];
-    const { rows } = await run<{ body: Buffer }>(manager, PAGES, [
+    const { rows } = await run<{ body: Buffer }>(manager, SIGNAL_PAGES, [
       stringId, channelId, runs.map(({ level }) => level), runs.map(({ fromCell }) => fromCell), runs.map(({ toCell }) => toCell),
     ]);
     const pages = rows.map(({ body }) => decodePage(body));

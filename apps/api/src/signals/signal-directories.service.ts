@@ -31,9 +31,11 @@ export class SignalDirectories {
 
   constructor(private readonly dataSource: DataSource) {}
 
-  /** The directory of a channel as committed now; it may grow while it is held, at its end. */
-  async of(stringId: string, channelId: string): Promise<ChannelDirectory> {
+  /** The directory of a channel as committed now, or as it was seen just now, with `seenBlocks`; it may grow while it is held, at its end. */
+  async of(stringId: string, channelId: string, seenBlocks: number): Promise<ChannelDirectory> {
     const key = `${stringId} ${channelId}`;
+    const kept = this.kept.get(key);
+    if (kept !== undefined && kept.blocks >= seenBlocks) return kept;
     const under = this.fetching.get(key);
     // One that asks while another fetches may have to see what was committed in between: it fetches after it.
     if (under !== undefined) await under.catch(() => undefined);

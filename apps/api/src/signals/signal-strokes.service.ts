@@ -7,7 +7,7 @@ import { blocksWithin, reachOf } from './block-span.js';
 import { SignalBlocks } from './signal-blocks.js';
 import { SignalDetachments } from './signal-detachments.service.js';
 import { SignalStretches, type PlacedSignal } from './signal-stretches.service.js';
-import type { Stretch } from './stretch.js';
+import { LARGEST_MM, type Stretch } from './stretch.js';
 
 /** Samples of one go along the pipe in rising footage, in blocks as `libs/indications` takes them. */
 export interface SignalStroke {
@@ -31,8 +31,6 @@ export interface PlacedSamples {
 
 /** Blocks fetched at a time: about a quarter of a megabyte, and few waits. */
 const FETCHED_AT_ONCE = 64;
-/** 2,147 km: what a footage can be in 32 bits. */
-const LARGEST_MM = 2 ** 31 - 1;
 /** In the place of a footage beyond that: of no pipe, but of a counter that read nonsense. */
 const NO_PIPE_MM = -(2 ** 31);
 

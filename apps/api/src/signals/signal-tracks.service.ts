@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { LRUCache } from 'lru-cache';
 import { IntervalSet, type Interval } from '#libs/intervals';
 import { roundMm } from '#libs/length';
 import type { Piece } from '#libs/reference-checks';
@@ -20,17 +21,32 @@ export interface SignalTrack {
   readonly read: IntervalSet;
 }
 
-/** Which pipe each run of a channel inspected, and what of it nothing speaks for. */
+/** Pieces of tracks that are kept in all: some 20 MB. */
+const KEPT_PIECES = 200_000;
+
+/** Which pipe each run of a channel inspected, and what of it nothing speaks for; kept for samples that are placed as they were. */
 @Injectable()
 export class SignalTracks {
+  private readonly kept = new LRUCache<PlacedSignal, readonly SignalTrack[]>({
+    maxSize: KEPT_PIECES, sizeCalculation: (tracks) => tracks.reduce((sum, { pieces, read }) => sum + pieces.length + read.intervals.length, 1),
+  });
+
   constructor(
     private readonly stretches: SignalStretches,
     private readonly strokes: SignalStrokes,
   ) {}
 
   /** The tracks of a channel known at an instant, or now, in the order in which they came. Throws as `SignalStretches.of`. */
-  async of(stringId: string, channelId: string, asKnownAt: string | null): Promise<SignalTrack[]> {
+  async of(stringId: string, channelId: string, asKnownAt: string | null): Promise<readonly SignalTrack[]> {
     const placed = await this.stretches.of(stringId, channelId, asKnownAt);
+    const kept = this.kept.get(placed);
+    if (kept !== undefined) return kept;
+    const tracks = await this.tracksOf(placed);
+    this.kept.set(placed, tracks);
+    return tracks;
+  }
+
+  private async tracksOf(placed: PlacedSignal): Promise<SignalTrack[]> {
     const tracks: SignalTrack[] = [];
     for (const stretch of placed.stretches) {
       tracks.push({ runId: stretch.runId, pieces: piecesOf(placed, stretch), read: IntervalSet.from(await this.readOf(placed, stretch)) });

@@ -8,20 +8,22 @@ import { SignalBlocks } from './signal-blocks.js';
 import { SignalDetachments } from './signal-detachments.service.js';
 import { SignalDirectories } from './signal-directories.service.js';
 import { SignalParts } from './signal-parts.service.js';
+import { SignalStates } from './signal-states.service.js';
 import { SignalStretches } from './signal-stretches.service.js';
 import { SignalStrokes } from './signal-strokes.service.js';
 import './signal-tables.entity.js';
 import { SignalTracks } from './signal-tracks.service.js';
 import { SignalUploadsController } from './signal-uploads.controller.js';
 import { SignalUploads } from './signal-uploads.service.js';
+import { ViewReader } from './view-reader.service.js';
 
-const READING = [EnvelopeViews, SignalBlocks, SignalDetachments, SignalStretches, SignalStrokes, SignalTracks];
+const READING = [EnvelopeViews, SignalBlocks, SignalDetachments, SignalStates, SignalStretches, SignalStrokes, SignalTracks];
 
 /** Samples of the line's channels: how they come in, how they are stored, how they are found again. */
 @Module({
   imports: [ChannelsModule, InspectionRunsModule, LineModule],
   controllers: [SignalUploadsController],
-  providers: [PartPacker, SignalDirectories, SignalParts, SignalUploads, ...READING],
+  providers: [PartPacker, SignalDirectories, SignalParts, SignalUploads, ViewReader, ...READING],
   exports: READING,
 })
 export class SignalsModule {}

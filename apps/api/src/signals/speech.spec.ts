@@ -5,7 +5,7 @@ import { Speech } from './speech.js';
 import type { Stretch } from './stretch.js';
 
 const along = (mmPerCount: number): Stretch => ({
-  runId: '', fromBlock: 0, toBlock: 1, falls: false, positionsRise: true, footageRises: true, fromUs: 0, toUs: 1, fromPosition: -Infinity, toPosition: Infinity, isStraight: () => true,
+  runId: '', fromBlock: 0, toBlock: 1, falls: false, positionsRise: true, footageRises: true, fromUs: 0, toUs: 1, fromPosition: -Infinity, toPosition: Infinity, by: null, isStraight: () => true,
   footageOf: (position) => position * mmPerCount, positionOf: (mm) => mm / mmPerCount,
 });
 const speech = (sampling: Channel['sampling'], mmPerCount = 1): Speech => new Speech({ sampling, speedWindow: null }, along(mmPerCount));

@@ -1,8 +1,15 @@
-import { footageAtReading, readingAtFootage } from '#libs/length';
+import { footageAtReading, readingAtFootage, type CounterPeriod } from '#libs/length';
 import type { LineKnowledge } from '../line/line-knowledge.js';
 import type { ProbePlace } from '../line/probe-place.js';
 import type { ChannelDirectory, DirectoryBlock } from './channel-directory.js';
 import { footageAtUs, strokesOf, timeOfFootage, type LogStroke, type WeldLog } from './weld-log.js';
+
+/** What makes a reading of a counter, the position / 10^decimals, the footage under a probe. */
+export interface ReadingPlace {
+  readonly period: CounterPeriod;
+  readonly probe: ProbePlace;
+  readonly decimals: number;
+}
 
 /** Consecutive blocks of a run in which the pipe went one way under the probe and every position means one footage. */
 export interface Stretch {
@@ -20,6 +27,8 @@ export interface Stretch {
   /** Positions from `fromPosition` up to, and without, `toPosition` belong to it, whatever else its blocks hold. */
   readonly fromPosition: number;
   readonly toPosition: number;
+  /** By what its positions, as readings of a counter, mean footage; null where they are times. */
+  readonly by: ReadingPlace | null;
   /** Footage of the material under the probe, mm, unrounded. */
   footageOf(position: number): number;
   /** Whether footage is in proportion to the position from one to the other; false where that is not known. */
@@ -51,7 +60,15 @@ export interface Placing {
 export interface Placed {
   readonly stretches: readonly Stretch[];
   readonly unplaced: readonly Unplaced[];
+  /** About how many samples of the stretches lie beyond any pipe there can be: their counter read nonsense. */
+  readonly beyondPipe: number;
 }
+
+/** 2,147 km: what a footage can be in 32 bits. */
+export const LARGEST_MM = 2 ** 31 - 1;
+
+/** About how many samples lie on no pipe: those without a footage, and those beyond any pipe. */
+export const samplesOffPipe = ({ unplaced, beyondPipe }: Placed): number => unplaced.reduce((sum, { samples }) => sum + samples, beyondPipe);
 
 /** The first `blocks` blocks of a channel as stretches, in the order in which they came. */
 export function stretchesOf(directory: ChannelDirectory, blocks: number, placing: Placing): Placed {
@@ -63,7 +80,26 @@ export function stretchesOf(directory: ChannelDirectory, blocks: number, placing
     if (group.position === 'time') placeByTime(directory, group, counter, placing, stretches, unplaced);
     else placeByCounter(directory, group, counter, placing, stretches, unplaced);
   }
-  return { stretches, unplaced };
+  return { stretches, unplaced, beyondPipe: stretches.reduce((sum, stretch) => sum + samplesBeyond(directory, stretch), 0) };
+}
+
+/** About how many samples of a stretch lie beyond any pipe; in a block that reaches there, by their share of its positions. */
+function samplesBeyond(directory: ChannelDirectory, stretch: Stretch): number {
+  const isBeyond = (position: number): boolean => Math.abs(stretch.footageOf(position)) > LARGEST_MM;
+  // Along a stretch positions go one way: where its ends are on pipe, all is.
+  if (stretch.by === null || (!isBeyond(directory.block(stretch.fromBlock).firstPosition) && !isBeyond(directory.block(stretch.toBlock - 1).lastPosition))) return 0;
+  let beyond = 0;
+  for (let no = stretch.fromBlock; no < stretch.toBlock; no += 1) {
+    const { samples, firstPosition, lastPosition } = directory.block(no);
+    const [first, last] = [isBeyond(firstPosition), isBeyond(lastPosition)];
+    if (first && last) beyond += samples;
+    else if (first || last) {
+      const outer = first ? firstPosition : lastPosition;
+      const edge = stretch.positionOf(Math.sign(stretch.footageOf(outer)) * LARGEST_MM);
+      beyond += Math.max(1, Math.round((samples * Math.abs(outer - edge)) / Math.abs(lastPosition - firstPosition)));
+    }
+  }
+  return beyond;
 }
 
 /** Consecutive blocks of one run whose positions are of one kind and go one way without a step back. */
@@ -121,7 +157,7 @@ function placeByCounter(directory: ChannelDirectory, group: Group, counter: stri
       const rises = group.rises ?? true;
       stretches.push({
         runId: group.runId, fromBlock: from, toBlock: to, falls: !rises, positionsRise: rises, footageRises: true, fromUs: first.fromUs, toUs: last.toUs,
-        fromPosition: -Infinity, toPosition: Infinity,
+        fromPosition: -Infinity, toPosition: Infinity, by: { period, probe, decimals: group.decimals },
         footageOf: (position) => probe.materialMm(footageAtReading(period, position / unit)),
         isStraight: (one, other) => probe.isStraight(footageAtReading(period, one / unit), footageAtReading(period, other / unit)),
         positionOf: (footageMm) => readingAtFootage(period, probe.weldFootageMm(footageMm)) * unit,
@@ -158,7 +194,7 @@ function placeByTime(directory: ChannelDirectory, group: Group, counter: string,
 function timed(runId: string, fromBlock: number, toBlock: number, stroke: LogStroke, endUs: number, probe: ProbePlace): Stretch {
   const fromUs = stroke.timesUs[0] as number;
   return {
-    runId, fromBlock, toBlock, falls: stroke.falls, positionsRise: true, footageRises: !stroke.falls, fromUs, toUs: endUs - 1, fromPosition: fromUs, toPosition: endUs,
+    runId, fromBlock, toBlock, falls: stroke.falls, positionsRise: true, footageRises: !stroke.falls, fromUs, toUs: endUs - 1, fromPosition: fromUs, toPosition: endUs, by: null,
     footageOf: (position) => probe.materialMm(footageAtUs(stroke, position)),
     isStraight: () => false,
     positionOf: (footageMm) => timeOfFootage(stroke, probe.weldFootageMm(footageMm)),
