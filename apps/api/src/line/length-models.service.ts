@@ -1,7 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { LRUCache } from 'lru-cache';
+import type { EntityManager } from 'typeorm';
 import { LengthModel, footageAtReading, type HangOffPath, type StringLengths, type WeldFootage } from '#libs/length';
-import { microseconds } from '#libs/persistence';
+import { instantFromDatabase, microseconds, onOneConnection, run } from '#libs/persistence';
 import { RecordDesk } from '../records/record-desk.js';
 import type { CasingString } from '../strings/casing-string.entity.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
@@ -9,6 +10,7 @@ import { CounterReading } from './counter-reading.entity.js';
 import { HangOffVersion } from './hang-off.entity.js';
 import { cutOutOf, knowledgeOf, loadLine, pathOf, recordRef, type LineRecords } from './line-loader.js';
 import type { LineKnowledge } from './line-knowledge.js';
+import { readingsToAppend } from './readings-since.js';
 import { ShoeTieVersion } from './shoe-tie.entity.js';
 
 /** Everything about the lengths of one string as known at one instant, ready to be asked. */
@@ -20,8 +22,14 @@ export interface StringModel {
   readonly records: LineRecords;
   readonly ties: readonly ShoeTieVersion[];
   readonly hangOff: HangOffVersion | null;
+  /** Those of the master counter, in the order of time. */
   readonly readings: readonly CounterReading[];
+  /** When the last reading that it knows, of any counter, became known; null without one, and of an earlier knowledge. */
+  readonly readingsKnownFrom: string | null;
 }
+
+const ON_STRING = "string_id = $1 and state = 'active'";
+const IN_TIME = 'order by observed_at, id';
 
 const KEPT_MODELS = 300;
 /** A transaction older than this cannot still commit: what was known before is settled for ever. */
@@ -54,7 +62,7 @@ export class LengthModels {
     const settled = Date.parse(asKnownAt) < Date.now() - SETTLED_AFTER_MS;
     const kept = settled ? this.kept.get(key) : undefined;
     if (kept !== undefined) return kept;
-    const model = await this.load(stringId, asKnownAt, 'settled');
+    const model = await this.load(stringId, asKnownAt);
     if (settled) this.kept.set(key, model);
     return model;
   }
@@ -62,31 +70,80 @@ export class LengthModels {
   private async current(stringId: string, revision: string): Promise<StringModel> {
     const kept = this.kept.get(stringId);
     if (kept?.revision === revision) return kept;
-    // Read after its revision: a write in between makes the model newer than its label, never older.
-    const model = await this.load(stringId, null, revision);
+    const model = (kept === undefined ? null : await this.grown(kept)) ?? await this.loadNow(stringId);
     this.kept.set(stringId, model);
     return model;
   }
 
-  private async load(stringId: string, asKnownAt: string | null, revision: string): Promise<StringModel> {
-    const string = await this.strings.row(stringId, asKnownAt);
+  /** The model with the readings that were entered since; null where more than that moved. A line sends several a second. */
+  private async grown(model: StringModel): Promise<StringModel | null> {
     const { store, dataSource } = this.desk;
-    const onString = "string_id = $1 and state = 'active'";
-    const order = 'order by observed_at, id';
-    const { records } = await loadLine(store, dataSource.manager, stringId, asKnownAt);
-    const ties = await store.select(ShoeTieVersion, onString, [stringId], asKnownAt, order);
-    const hangOffs = await store.select(HangOffVersion, onString, [stringId], asKnownAt, order);
-    const readings = await store.select(
-      CounterReading, `${onString} and counter = $2`, [stringId, string.masterCounter], asKnownAt, order,
+    const { string, line, readings, readingsKnownFrom } = model;
+    const since = store.packedWhole(CounterReading, { condition: 'string_id = $1 and known_from > $2', order: 'observed_at, id', known: null });
+    // In one statement, so that they are of one moment.
+    const { rows: [row] } = await run<{ revision: string; since: readonly (readonly unknown[])[] }>(
+      dataSource.manager, `select revision_of($1) as revision, ${since} as since`, [string.id, readingsKnownFrom ?? '-infinity'],
     );
-    const line = knowledgeOf(string.masterCounter, records);
-    const hangOff = hangOffs[0] ?? null;
-    const parts = { string, line, records, ties, hangOff, readings };
-    return { ...parts, revision, lengths: new LengthModel(stringLengths(parts)) };
+    if (row === undefined) return null;
+    const entered = store.unpackWhole(CounterReading, row.since);
+    const known = { revision: model.revision, knownFrom: readingsKnownFrom, last: readings.at(-1) ?? null };
+    const appended = readingsToAppend(string.id, string.masterCounter, known, { revision: row.revision, since: entered });
+    if (appended === null) return null;
+    const grown = { ...model, revision: row.revision, readingsKnownFrom: lastKnown(entered) ?? readingsKnownFrom };
+    if (appended.length === 0) return grown;
+    const { lengths } = model.lengths;
+    const weldFootage = [...lengths.weldFootage, ...weldFootages(string, line, appended)];
+    return { ...grown, readings: [...readings, ...appended], lengths: new LengthModel({ ...lengths, weldFootage }) };
+  }
+
+  /** All of it as committed at one moment, with the revision of that moment. */
+  private async loadNow(stringId: string): Promise<StringModel> {
+    const { dataSource } = this.desk;
+    const string = await this.strings.row(stringId, null);
+    const parts = await onOneConnection(dataSource, async (manager) => {
+      await run(manager, 'begin isolation level repeatable read read only', []);
+      try {
+        const { rows: [known] } = await run<{ revision: string; last: string | null }>(
+          manager, 'select revision_of($1) as revision, (select max(known_from) from counter_reading where string_id = $1) as last', [stringId],
+        );
+        return { ...(await this.read(manager, string, null)), revision: known?.revision ?? '', readingsKnownFrom: known?.last == null ? null : instantFromDatabase(known.last) };
+      } finally {
+        await run(manager, 'commit', []).catch(() => undefined);
+      }
+    });
+    // The string itself may have moved before that moment.
+    const { version } = await this.strings.row(stringId, null);
+    return version === string.version ? withLengths(string, parts) : this.loadNow(stringId);
+  }
+
+  private async load(stringId: string, asKnownAt: string): Promise<StringModel> {
+    const string = await this.strings.row(stringId, asKnownAt);
+    const parts = await this.read(this.desk.dataSource.manager, string, asKnownAt);
+    return withLengths(string, { ...parts, revision: 'settled', readingsKnownFrom: null });
+  }
+
+  private async read(manager: EntityManager, { id, masterCounter }: CasingString, asKnownAt: string | null): Promise<Read> {
+    const { store } = this.desk;
+    const { records } = await loadLine(store, manager, id, asKnownAt);
+    const ties = await store.select(ShoeTieVersion, ON_STRING, [id], asKnownAt, IN_TIME, manager);
+    const hangOffs = await store.select(HangOffVersion, ON_STRING, [id], asKnownAt, IN_TIME, manager);
+    const readings = await store.select(CounterReading, `${ON_STRING} and counter = $2`, [id, masterCounter], asKnownAt, IN_TIME, manager);
+    return { records, ties, hangOff: hangOffs[0] ?? null, readings };
   }
 }
 
-type Parts = Omit<StringModel, 'lengths' | 'revision'>;
+type Read = Pick<StringModel, 'records' | 'ties' | 'hangOff' | 'readings'>;
+
+function withLengths(string: CasingString, parts: Read & Pick<StringModel, 'revision' | 'readingsKnownFrom'>): StringModel {
+  const model = { ...parts, string, line: knowledgeOf(string.masterCounter, parts.records) };
+  return { ...model, lengths: new LengthModel(stringLengths(model)) };
+}
+
+/** The latest instant at which one of them became known; null without any. */
+const lastKnown = (rows: readonly CounterReading[]): string | null =>
+  rows.reduce<string | null>((last, { knownFrom }) => (last === null || microseconds(knownFrom) > microseconds(last) ? knownFrom : last), null);
+
+type Parts = Omit<StringModel, 'lengths' | 'revision' | 'readingsKnownFrom'>;
 
 function stringLengths({ string, line, records, ties, hangOff, readings }: Parts): StringLengths {
   return {
