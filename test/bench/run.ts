@@ -11,6 +11,7 @@ import pg from 'pg';
 import { v7 as uuidv7 } from 'uuid';
 import { startEmbeddedPostgres } from '../../libs/persistence/embedded/index.js';
 import { anotherInspection, enterString, type Client } from './bench-string.js';
+import { askClock, listenedTo, runningString, tellCost } from './clock.js';
 import { compareImport, compareSearch, enterSpecification, fillCoils, importPeakMb, LARGE_BYTES, SMALL_BYTES } from './incoming.js';
 import { compareDetection, MAKES } from './indications.js';
 import { compareIngest, type Speeds } from './ingest.js';
@@ -292,6 +293,22 @@ function comparePartReading(): Promise<void> {
   return Promise.resolve();
 }
 
+const CLOCK_READINGS = 20_000;
+const LISTENERS = 200;
+const LISTEN_S = 20;
+
+async function holdClock({ databaseUrl, owner, client }: Stage): Promise<void> {
+  const { silent, unwatched, watched } = await tellCost(databaseUrl, owner, ROUNDS);
+  say('Readings of eight lines, a connection each, durable, by turns');
+  say(`  ${silent.toFixed(0)}/s without telling, ${unwatched.toFixed(0)}/s where nobody watches: ${(unwatched / silent).toFixed(2)}; ${watched.toFixed(0)}/s where all are watched: ${(watched / silent).toFixed(2)}   (target: at least 0.9 where nobody watches)`);
+  const stringId = await runningString(owner, client, CLOCK_READINGS);
+  const { keptMs, afterReadingMs } = await askClock(client, stringId, CLOCK_READINGS * 16);
+  say(`Hold clock of a string with ${CLOCK_READINGS} counter readings: ${keptMs.toFixed(1)} ms, right after another reading ${afterReadingMs.toFixed(1)} ms: ${(afterReadingMs / keptMs).toFixed(2)} times   (target: at most 2)`);
+  const { readings, lost, late, p50Ms, p95Ms, maxMs, bytesAnEvent } = await listenedTo(client, stringId, CLOCK_READINGS * 16 + 1000, { listeners: LISTENERS, seconds: LISTEN_S });
+  say(`${LISTENERS} live listeners, ${readings} readings at 5/s; load average ${loadavg()[0]?.toFixed(1)}`);
+  say(`  ${lost} without the last state, ${late} of ${readings * LISTENERS} late; p50 ${p50Ms.toFixed(0)} ms, p95 ${p95Ms.toFixed(0)} ms, max ${maxMs.toFixed(0)} ms from before the reading is sent; ${(bytesAnEvent / 1000).toFixed(1)} kB an event   (target: none lost, none later than 1000 ms)`);
+}
+
 /** With as much heap as it likes, a process grows by garbage; with this much, it fails where its need grows with the file. */
 const SMALL_HEAP = { NODE_OPTIONS: '--max-old-space-size=128' };
 
@@ -300,6 +317,7 @@ const PARTS: Readonly<Record<string, (folder: string) => Promise<void>>> = {
   strings: (folder) => onStage(folder, compareStrings),
   splices: (folder) => onStage(folder, compareSplices),
   signals: compareSignals,
+  clock: (folder) => onStage(folder, holdClock),
   'sample-files': comparePartReading,
   indications: detectionSpeeds,
   ingest: (folder) => onStage(folder, ingest),
