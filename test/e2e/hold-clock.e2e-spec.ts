@@ -198,6 +198,24 @@ describe('the live hold clock', () => {
     expect((await listen({}, engineer().token, 'x')).status).toBe(400);
   });
 
+  test('is forgotten with its last listener, and by who asks for the head alone', async () => {
+    const watched = async (): Promise<number> => (await api().owner.query<unknown[]>('select 1 from string_watch where string_id = $1', [stringId()])).length;
+    const until = async (count: number): Promise<void> => {
+      const end = performance.now() + PATIENCE;
+      while ((await watched()) !== count && performance.now() < end) await new Promise((resolve) => { setTimeout(resolve, 20); });
+      expect(await watched()).toBe(count);
+    };
+    const [one, other] = [await listen(), await listen()];
+    await until(1);
+    one.close();
+    const head = await fetch(`${url}/api/casing-strings/${stringId()}/hold-clock/live`, { method: 'HEAD', headers: { authorization: `Bearer ${engineer().token}` } });
+    expect(head.status).toBe(200);
+    await made('indications', seenAt(15_000));
+    await other.until(({ data }) => (data as Clock).items.length === 1, PATIENCE);
+    other.close();
+    await until(0);
+  });
+
   test('ends with the session', async () => {
     const guest = await api().signIn('auditor');
     const [own, others] = [await listen({}, guest.token), await listen()];

@@ -58,6 +58,9 @@ export class HoldClockController {
   @ApiProduces(EVENT_STREAM)
   @ApiResponse({ status: 200, description: 'The events.', content: { [EVENT_STREAM]: { schema: { type: 'string' } } } })
   async events(@Param('id') id: string, @Req() request: FastifyRequest): Promise<StreamableFile> {
-    return new StreamableFile(await this.live.open(pathId(id), this.access.tokenOf(request)), { type: `${EVENT_STREAM}; charset=utf-8` });
+    const events = await this.live.open(pathId(id), this.access.tokenOf(request));
+    // Who asks for the head alone reads no events, and would never be seen to leave.
+    if (request.method === 'HEAD') events.destroy();
+    return new StreamableFile(events, { type: `${EVENT_STREAM}; charset=utf-8` });
   }
 }

@@ -52,13 +52,19 @@ export class StringNews implements OnApplicationBootstrap, OnApplicationShutdown
 
   async onApplicationBootstrap(): Promise<void> {
     await this.line.connect();
-    this.refresh = setInterval(() => { void this.say(STAY, [this.watcher]); }, REFRESH_MS).unref();
+    this.refresh = setInterval(() => { void this.stay(); }, REFRESH_MS).unref();
   }
 
   async onApplicationShutdown(): Promise<void> {
     if (this.refresh !== null) clearInterval(this.refresh);
     await this.say('delete from string_watch where watcher = $1', [this.watcher]);
     await this.line.close();
+  }
+
+  /** Those who fell silent are cleared away by whoever comes by. */
+  private async stay(): Promise<void> {
+    await this.say(WATCH, [[...this.followers.keys()], this.watcher]);
+    await this.say('delete from string_watch where until < clock_timestamp()', []);
   }
 
   private leave(stringId: string, follower: StringFollower): void {
@@ -99,8 +105,3 @@ export class StringNews implements OnApplicationBootstrap, OnApplicationShutdown
 const WATCH = `
 insert into string_watch (string_id, watcher, until) select id, $2, clock_timestamp() + interval '${LONGEST_SILENCE}' from unnest($1::uuid[]) as id
 on conflict (string_id, watcher) do update set until = excluded.until`;
-
-/** Those who fell silent are cleared away by whoever comes by. */
-const STAY = `
-with gone as (delete from string_watch where until < clock_timestamp() and watcher <> $1)
-update string_watch set until = clock_timestamp() + interval '${LONGEST_SILENCE}' where watcher = $1`;
