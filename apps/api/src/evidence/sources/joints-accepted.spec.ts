@@ -41,9 +41,10 @@ describe('the word on a re-join', () => {
   };
 
   test('is its verdict, and doubt where an accepted one has something open', () => {
-    expect(said(rejoin('accepted'), [])).toBe('confirmed: re-join by WP-7: accepted');
-    expect(said(rejoin('accepted'), OPEN)).toBe('suspect: re-join by WP-7: accepted; no weld is on record; chart missing');
-    expect(said(rejoin('rejected'), [])).toBe('failed: re-join by WP-7: rejected');
-    expect(said(rejoin('open'), OPEN)).toBe('awaited: re-join by WP-7: no verdict yet; no weld is on record; chart missing');
+    expect(said(rejoin('accepted'), [], [])).toBe('confirmed: re-join by WP-7: accepted');
+    expect(said(rejoin('accepted'), OPEN, [])).toBe('suspect: re-join by WP-7: accepted; no weld is on record; chart missing');
+    expect(said(rejoin('rejected'), [], [])).toBe('failed: re-join by WP-7: rejected');
+    expect(said(rejoin('open'), OPEN, [])).toBe('awaited: re-join by WP-7: no verdict yet; no weld is on record; chart missing');
+    expect(wordOnRejoin(rejoin('accepted'), OPEN, [LATER])).toMatchObject({ records: [{ kind: 'rejoin', id: 'r', version: 1 }], enteredAt: [ENTERED, LATER] });
   });
 });

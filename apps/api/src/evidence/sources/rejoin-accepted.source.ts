@@ -1,5 +1,4 @@
 import { Injectable } from '@nestjs/common';
-import type { IntervalSet } from '#libs/intervals';
 import { ExaminationsService } from '../../examinations/examinations.service.js';
 import { EXAMINATIONS, linkOf, REJOINS, REPAIRS, WELDS } from '../../recall/record-kinds.js';
 import { examinationLook } from '../../reinspections/looks.js';
@@ -40,25 +39,26 @@ export class RejoinAccepted implements EvidenceSource {
       if (rejoin === undefined) return [];
       const ends = jointOf(cut.span).subtract(cut.span).subtract(changed.removed);
       const isOver = ({ on, row }: Changed['repairs'][number]): boolean => row.rejoinId === rejoin.id || on.overlaps(ends);
-      const looks = examinations.map((row) => examinationLook(row, changed.joints)).filter((look, index) => examinations[index]?.rejoinId === rejoin.id || look.on.overlaps(ends));
+      const examined = examinations.map((row) => ({ row, look: examinationLook(row, changed.joints) })).filter(({ row, look }) => row.rejoinId === rejoin.id || look.on.overlaps(ends));
+      const own = { welds: welds.filter(({ rejoinId }) => rejoinId === rejoin.id), repairs: changed.repairs.filter(isOver) };
       const open = [
         ...openOfRejoin({
-          joinedAt: rejoin.observedAt, verdict: rejoin.verdict, ends, welds: welds.filter(({ rejoinId }) => rejoinId === rejoin.id), examinations: looks, repairs: changed.repairs.filter(isOver),
+          joinedAt: rejoin.observedAt, verdict: rejoin.verdict, ends, ...own, examinations: examined.map(({ look }) => look),
         }),
         ...openOfRepairs(states.filter((_state, index) => isOver(changed.repairs[index] as Changed['repairs'][number]))),
       ];
-      return wordsOn(ends, rejoin, open, onTimeFrom);
+      const beside = open.length === 0 ? [] : [...own.welds, ...own.repairs.map(({ row }) => row), ...examined.map(({ row }) => row)];
+      return testimonies(ends, wordOn(rejoin, open, beside.map(({ enteredAt }) => enteredAt)), onTimeFrom);
     });
   }
 }
 
-function wordsOn(ends: IntervalSet, rejoin: Rejoin, open: readonly string[], onTimeFrom: EvidenceGround['onTimeFrom']): RecordTestimony[] {
-  return testimonies(ends, wordOn(rejoin, open), onTimeFrom);
-}
-
-/** An accepted re-join of which something is open is in doubt: its verdict says more than its records show. */
-export function wordOn(rejoin: Rejoin, open: readonly string[]): Word {
-  const said = { records: [linkOf(REJOINS, rejoin)], enteredAt: [rejoin.enteredAt] };
+/**
+ * An accepted re-join of which something is open is in doubt: its verdict says more than its records show. `besideEnteredAt`: when
+ * what may have opened it was entered.
+ */
+export function wordOn(rejoin: Rejoin, open: readonly string[], besideEnteredAt: readonly string[]): Word {
+  const said = { records: [linkOf(REJOINS, rejoin)], enteredAt: [rejoin.enteredAt, ...besideEnteredAt] };
   const because = `re-join by ${rejoin.procedure}: ${[rejoin.verdict === 'open' ? 'no verdict yet' : rejoin.verdict, ...open].join('; ')}`.slice(0, LONGEST);
   if (rejoin.verdict === 'rejected') return { ...said, says: 'failed', because };
   if (rejoin.verdict === 'open') return { ...said, says: 'awaited', because };

@@ -39,19 +39,25 @@ export class SpliceAccepted implements EvidenceSource {
       const standing = IntervalSet.of(splice.span).subtract(changed.removed);
       const isOwn = (row: { readonly spliceId: string | null; readonly span: SpliceVersion['span'] }): boolean => row.spliceId === splice.id || standing.overlaps(row.span);
       const own = steps.filter(({ spliceId }) => spliceId === splice.id);
-      const looks = examinations.filter(isOwn).map((row) => examinationLook(row, changed.joints));
+      const ownWelds = welds.filter(({ spliceId }) => spliceId === splice.id);
+      const examined = examinations.filter(isOwn);
+      const looks = examined.map((row) => examinationLook(row, changed.joints));
       const repairs = states.filter((_state, index) => isOwn((changed.repairs[index] as (typeof changed.repairs)[number]).row));
       const over = changed.repairs.filter(({ on }) => on.overlaps(splice.span));
-      const open = openOnSplice({ splice, standing, steps: own, welds: welds.filter(({ spliceId }) => spliceId === splice.id), over, repairs, looks });
-      return testimonies(standing, wordOn(splice, open, own.map(({ enteredAt }) => enteredAt)), onTimeFrom);
+      const open = openOnSplice({ splice, standing, steps: own, welds: ownWelds, over, repairs, looks });
+      const beside = open.length === 0 ? own : [...own, ...ownWelds, ...examined, ...over.map(({ row }) => row)];
+      return testimonies(standing, wordOn(splice, open, beside.map(({ enteredAt }) => enteredAt)), onTimeFrom);
     });
   }
 }
 
-/** An accepted splice of which something is open is in doubt: its verdict says more than its records show. */
-export function wordOn(splice: SpliceVersion, open: readonly string[], stepsEnteredAt: readonly string[]): Word {
+/**
+ * An accepted splice of which something is open is in doubt: its verdict says more than its records show. `besideEnteredAt`: when the
+ * records beside it were entered, its steps, and where something is open all that may have opened it.
+ */
+export function wordOn(splice: SpliceVersion, open: readonly string[], besideEnteredAt: readonly string[]): Word {
   const { number, verdict, doubt, enteredAt } = splice;
-  const said = { records: [linkOf(SPLICES, splice)], enteredAt: [enteredAt, ...stepsEnteredAt] };
+  const said = { records: [linkOf(SPLICES, splice)], enteredAt: [enteredAt, ...besideEnteredAt] };
   const rest = open.length === 0 ? '' : `; ${open.join('; ')}`;
   const words = (judged: string): string => `splice ${number} ${judged}${rest}`.slice(0, LONGEST);
   if (verdict === 'rejected') return { ...said, says: 'failed', because: words('was rejected') };
