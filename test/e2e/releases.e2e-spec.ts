@@ -173,6 +173,22 @@ describe('a release', () => {
     expect(await engineer().send('GET', `/api/releases/${id}`)).toMatchObject({ status: 200, body: { state: 'void', evidenceSha256: signed.body['evidenceSha256'] } });
   });
 
+  test('is told among what changed on the string, signed and withdrawn', async () => {
+    const signed = await release(inspector, stringId(), [0, 8_000]);
+    const since = encodeURIComponent(String(signed.body['recordedAt']));
+    const body = { reason: 'The wrong interval', secret: TEST_PASSWORD };
+    expect(await inspector.send('POST', `/api/releases/${String(signed.body['id'])}/withdrawal`, { body })).toMatchObject({ status: 200 });
+    expect(await engineer().send('GET', `/api/casing-strings/${stringId()}/changes?since=${since}`)).toMatchObject({
+      status: 200, body: {
+        counts: [{ kind: 'release', entered: 1, amended: 0, voided: 1, derivedAgain: 0 }],
+        changes: [
+          { record: { kind: 'release', id: signed.body['id'], version: 1 }, what: 'entered', changes: [] },
+          { record: { kind: 'release', version: 2 }, what: 'voided', reason: 'The wrong interval', changes: [{ field: 'state', before: 'active', after: 'void' }] },
+        ],
+      },
+    });
+  });
+
   test('the database itself keeps what it said', async () => {
     const signed = await release(inspector, stringId(), [0, 8_000]);
     const id = String(signed.body['id']);

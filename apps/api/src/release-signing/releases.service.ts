@@ -3,18 +3,18 @@ import { microseconds, StaleVersion, type Actor, type NewVersion, type Transacti
 import type { KnownPerson } from '../access/credentials.js';
 import { Signers, SIGNED_BY } from '../access/signers.js';
 import { Slots } from '../access/slots.js';
-import { contradictory, notFound, Refused, refusedField, type FieldProblem } from '../http/problem.js';
+import { contradictory, Refused, refusedField, type FieldProblem } from '../http/problem.js';
 import { parsedWithSecrets } from '../http/secret-fields.js';
-import { commonAnswer } from '../records/record-answer.js';
 import { RecordDesk } from '../records/record-desk.js';
+import { RecordsReader } from '../records/records-reader.js';
 import { digestOf } from '../records/write-request.js';
 import { ReleaseRows } from '../releases/release-rows.service.js';
-import type { Release, ReleaseException } from '../releases/release.entity.js';
+import { Release, type ReleaseException } from '../releases/release.entity.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
 import { OwnWork } from './own-work.service.js';
 import { releaseStatement, type OpenForRelease } from './release-ground.js';
 import { notOpen, ReleaseProposals, type Proposed } from './release-proposals.service.js';
-import { ReleaseInput, ReleaseWithdrawalInput, type ReleaseAnswer } from './release.dto.js';
+import { ReleaseInput, ReleaseWithdrawalInput, type ReleaseAnswer, type ReleaseContent } from './release.dto.js';
 
 /** Each holds a connection to the database while others read for it. */
 const AT_ONCE = 2;
@@ -22,17 +22,21 @@ const MOST_WAITING = 30;
 
 /** Releases of pipe: signed on the evidence as it stands, which is frozen with the signature. */
 @Injectable()
-export class ReleasesService {
+export class ReleasesService extends RecordsReader<Release, ReleaseContent> {
+  readonly kind = 'release';
+  readonly entity = Release;
   private readonly slots = new Slots(AT_ONCE, MOST_WAITING, 'Too many releases are being signed just now.');
 
   constructor(
-    private readonly desk: RecordDesk,
+    desk: RecordDesk,
     private readonly signers: Signers,
     private readonly strings: CasingStringsService,
     private readonly rows: ReleaseRows,
     private readonly proposals: ReleaseProposals,
     private readonly ownWork: OwnWork,
-  ) {}
+  ) {
+    super(desk);
+  }
 
   /**
    * Signs a release. Refuses with 403 when the secret is wrong, with 409 when the evidence is no longer what the signer saw, with
@@ -45,7 +49,7 @@ export class ReleasesService {
     const signer = await this.signers.prove(actor, input.secret, sender);
     const digest = digestOf({ ...input, secret: undefined });
     const first = await this.rows.find(input.id, null);
-    if (first !== null) return again(first, digest);
+    if (first !== null) return this.again(first, digest);
     try {
       // With the string's lock no record of it comes in between what was seen and what is signed.
       return await this.slots.run(() => this.desk.transaction(actor, { about: input.stringId, mode: 'exclusive' }, async (tx) => {
@@ -54,13 +58,13 @@ export class ReleasesService {
         demandOpen(input, proposed);
         const own = await this.ownWork.of(signer.id, proposed.evidence);
         demandReason(input, own.length);
-        return answerOf(await this.rows.append(tx, rowOf(input, { proposed, signer, digest, tx })));
+        return this.answer(await this.rows.append(tx, rowOf(input, { proposed, signer, digest, tx })));
       }));
     } catch (error) {
       // Sent twice at once: the other one was first.
       const other = await this.rows.find(input.id, null);
       if (other === null) throw error;
-      return again(other, digest);
+      return this.again(other, digest);
     }
   }
 
@@ -68,30 +72,32 @@ export class ReleasesService {
   async withdraw(actor: Actor, id: string, body: unknown, sender: string): Promise<ReleaseAnswer> {
     const input = parsedWithSecrets(ReleaseWithdrawalInput, body, ['secret']);
     await this.signers.prove(actor, input.secret, sender);
-    const row = await this.known(id, null);
+    const row = await this.row(id, null);
     if (row.state === 'void') throw withdrawnAlready();
     try {
-      return await this.desk.transaction(actor, { about: row.stringId, mode: 'exclusive' }, async (tx) => answerOf(await this.rows.withdraw(tx, row, input.reason)));
+      return await this.desk.transaction(actor, { about: row.stringId, mode: 'exclusive' }, async (tx) => this.answer(await this.rows.withdraw(tx, row, input.reason)));
     } catch (error) {
       throw error instanceof StaleVersion ? withdrawnAlready() : error;
     }
   }
 
-  /** One release, withdrawn or not. Refuses with 404 when there is none. */
-  async get(id: string, asKnownAt: string | null): Promise<ReleaseAnswer> {
-    return answerOf(await this.known(id, asKnownAt));
-  }
-
   /** The releases of a string, withdrawn ones among them, in the order in which they became known. Refuses with 404 when there is no such string. */
   async ofString(stringId: string, asKnownAt: string | null): Promise<ReleaseAnswer[]> {
     await this.strings.row(stringId, asKnownAt);
-    return (await this.rows.allOfString(stringId, asKnownAt)).map(answerOf);
+    return (await this.rows.allOfString(stringId, asKnownAt)).map((row) => this.answer(row));
   }
 
-  private async known(id: string, asKnownAt: string | null): Promise<Release> {
-    const row = await this.rows.find(id, asKnownAt);
-    if (row === null) throw notFound('release', id);
-    return row;
+  protected present(row: Release): ReleaseContent {
+    const { stringId, fromMm, toMm, worst, exceptions, ownWork, ownWorkBecause, hangOffMm, grounds, statement, evidence, evidenceSha256, signerName, signerRoles, signedBy } = row;
+    return {
+      stringId, fromMm, toMm, worst, exceptions: exceptions.map((one) => ({ ...one })), ownWork, ownWorkBecause, hangOffMm, grounds, statement,
+      evidence: JSON.parse(evidence) as unknown, evidenceSha256, signerName, signerRoles: [...signerRoles], signedAt: row.enteredAt, signedBy,
+    };
+  }
+
+  private again(first: Release, digest: string): ReleaseAnswer {
+    if (first.digest === digest) return this.answer(first);
+    throw new Refused(409, 'id-taken', 'This id names another release.', [{ field: 'id', value: first.id, limit: 'a new id for a new release' }]);
   }
 }
 
@@ -143,17 +149,4 @@ function exceptionOf({ code, because }: ReleaseInput['exceptions'][number], open
   const found = open.find((one) => one.code === code);
   if (found === undefined) throw new Error(`no open item ${code}`);
   return { code, state: found.state, lengthMm: found.on.totalLengthMm, because };
-}
-
-function again(first: Release, digest: string): ReleaseAnswer {
-  if (first.digest === digest) return answerOf(first);
-  throw new Refused(409, 'id-taken', 'This id names another release.', [{ field: 'id', value: first.id, limit: 'a new id for a new release' }]);
-}
-
-function answerOf(row: Release): ReleaseAnswer {
-  const { stringId, fromMm, toMm, worst, exceptions, ownWork, ownWorkBecause, hangOffMm, grounds, statement, evidence, evidenceSha256, signerName, signerRoles, signedBy } = row;
-  return Object.assign(commonAnswer(row), {
-    stringId, fromMm, toMm, worst, exceptions: exceptions.map((one) => ({ ...one })), ownWork, ownWorkBecause, hangOffMm, grounds, statement,
-    evidence: JSON.parse(evidence) as unknown, evidenceSha256, signerName, signerRoles: [...signerRoles], signedAt: row.enteredAt, signedBy,
-  });
 }
