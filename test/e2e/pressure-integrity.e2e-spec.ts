@@ -220,6 +220,16 @@ describe('what is asked of them', () => {
     expect((await made.bench.who.send('GET', path('', '', uuidv7()))).status).toBe(404);
   });
 
+  test('in more windows than one answer tells is refused, with the window that would do', async () => {
+    const long = await made.bench.string({ lengthRatio: '1.0', lengthRatioU: '0.01' });
+    await hung(made.bench, long);
+    await ended(made.bench, long, '1100000');
+    // D = (1100000 − 2000 − 18000)/2 = 540 m: 5,400 windows of 0.1 m, and 5,000 of 0.108 m.
+    const answer = await made.bench.who.send('GET', path('?windowM=0.1', '', long));
+    expect(answer).toMatchObject({ status: 422, body: { errors: [{ field: 'windowM', value: 0.1, limit: expect.stringContaining('at least 0.108 m for 540 m of wall') }] } });
+    expect((await made.bench.who.send('GET', path('?windowM=0.108', '', long))).status).toBe(200);
+  });
+
   test('nothing of a wall there: an empty list, no curve, and no drawing', async () => {
     const { outer, inner } = await asked('?fromM=50&toM=60');
     expect([outer.intervals, inner.intervals, outer.weakest.collapse.pressureMpa]).toEqual([[], [], null]);
