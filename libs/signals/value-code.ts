@@ -24,6 +24,7 @@ const NUMBERS = new Int32Array(BLOCK_SAMPLES);
 const MET = new Uint32Array(PALETTE_SIZE);
 /** Four times as many as a palette has, so that most values meet their own at once. */
 const SLOTS = new Uint16Array(4 * PALETTE_SIZE);
+/** Leaves the 12 bits of a slot's number. */
 const SLOT_SHIFT = 20;
 /** 2^32 over the golden ratio, odd: neighbours fall far apart (Knuth, The Art of Computer Programming 3, 6.4). */
 const SPREAD = 0x9e3779b1;

@@ -31,8 +31,7 @@ export function demandedBytes(contentLength: string | undefined): number {
  * does not come on, with 400 what is cut off or does not have the digest; neither is read further than needed.
  */
 export async function partBody(body: Readable, sha256: string, mostBytes: number, pace = PACE): Promise<Uint8Array<ArrayBuffer>> {
-  const bytes = await readAll(body, mostBytes, pace);
-  const found = createHash('sha256').update(bytes).digest('hex');
+  const { bytes, sha256: found } = await readAll(body, mostBytes, pace);
   if (found !== sha256) {
     throw new Refused(400, 'wrong-digest', 'The bytes are not the ones that Content-Digest stands for. Nothing was taken: send the part again.', [
       { field: 'Content-Digest', value: sha256, limit: `${found}, the SHA-256 of the ${bytes.length} bytes that came` },
@@ -41,10 +40,11 @@ export async function partBody(body: Readable, sha256: string, mostBytes: number
   return bytes;
 }
 
-function readAll(body: Readable, mostBytes: number, pace: Pace): Promise<Uint8Array<ArrayBuffer>> {
+function readAll(body: Readable, mostBytes: number, pace: Pace): Promise<{ bytes: Uint8Array<ArrayBuffer>; sha256: string }> {
   return new Promise((resolve, reject) => {
     // Memory that nothing was written to yet is not resident.
     const room = new Uint8Array(mostBytes);
+    const hash = createHash('sha256');
     let [length, seen] = [0, 0];
     const watch = setInterval(() => {
       if (length - seen < pace.leastBytes) refuse(tooSlow(length - seen, pace));
@@ -65,13 +65,14 @@ function readAll(body: Readable, mostBytes: number, pace: Pace): Promise<Uint8Ar
         return;
       }
       room.set(piece, length);
+      hash.update(piece);
       length += piece.length;
       // Of a large part there are dozens, which would be the most of what the collector has to look for.
       if (piece.length === piece.buffer.byteLength) freeNow([piece]);
     };
     const done = (): void => {
       leave();
-      resolve(room.length === length ? room : room.slice(0, length));
+      resolve({ bytes: room.length === length ? room : room.slice(0, length), sha256: hash.digest('hex') });
     };
     const cutOff = (): void => {
       leave();
