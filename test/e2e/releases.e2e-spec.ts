@@ -194,9 +194,10 @@ describe('a release', () => {
     const id = String(signed.body['id']);
     const again = (column: string, value: string): Promise<unknown> => api().owner.transaction(async (tx) => {
       await tx.query("select set_config('app.actor', $1, true), set_config('app.request', 'test', true)", [inspector.personId]);
-      const columns = (await tx.query("select column_name from information_schema.columns where table_name = 'release' and column_name not in ('one', 'version', 'known_from', 'state', 'reason')") as { column_name: string }[]).map(({ column_name: name }) => name);
+      const named = await tx.query<{ name: string }[]>("select column_name as name from information_schema.columns where table_name = 'release' and column_name not in ('one', 'version', 'known_from', 'state', 'reason')");
+      const columns = named.map(({ name }) => name);
       await tx.query('update release set known_until = clock_timestamp() where id = $1', [id]);
-      return tx.query(`insert into release (version, known_from, state, reason, ${columns.join(', ')}) select 2, known_until, 'void', 'Changed', ${columns.map((name) => (name === column ? value : name === 'known_until' ? 'null' : name)).join(', ')} from release where id = $1`, [id]);
+      return tx.query<unknown>(`insert into release (version, known_from, state, reason, ${columns.join(', ')}) select 2, known_until, 'void', 'Changed', ${columns.map((name) => (name === column ? value : name === 'known_until' ? 'null' : name)).join(', ')} from release where id = $1`, [id]);
     });
     await expect(again('grounds', "'others'")).rejects.toThrow(/stays/);
     await expect(again('to_mm', '9000')).rejects.toThrow(/stays/);

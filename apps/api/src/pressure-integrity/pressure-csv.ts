@@ -1,17 +1,15 @@
 import { RATING_NAMES, type InputName, type RatingName } from '#libs/ratings';
+import { csvLines, type CsvCell } from '../http/csv.js';
 import { INPUT_NAMES, pressureAnswer } from './pressure-answer.js';
 import type { PressureIntegrityAnswer, RatedIntervalAnswer, RatingAnswer, WallPressureAnswer } from './pressure-integrity.dto.js';
 import type { PressureProfile } from './pressure-profiles.service.js';
 
-/** Lines that are given out together. */
-const CHUNK_LINES = 200;
 const INPUT_COLUMNS: Readonly<Record<InputName, string>> = { outsideDiameterMm: 'pipe_outside_diameter_mm', wallThicknessMm: 'pipe_least_wall_mm', yieldMpa: 'yield_mpa', kappa: 'kappa', lambda: 'lambda' };
 const RATING_COLUMNS: Readonly<Record<RatingName, string>> = { internalYield: 'internal_yield_barlow', triaxialInternalYield: 'internal_yield_lame_von_mises', collapse: 'collapse' };
 
-type Cell = string | number | null;
 interface Column {
   readonly name: string;
-  readonly of: (row: RatedIntervalAnswer, wall: WallPressureAnswer, answer: PressureIntegrityAnswer) => Cell;
+  readonly of: (row: RatedIntervalAnswer, wall: WallPressureAnswer, answer: PressureIntegrityAnswer) => CsvCell;
 }
 
 const PLACE: readonly Column[] = [
@@ -34,7 +32,7 @@ const FOLDED: readonly Column[] = [
 ];
 
 const RATINGS: readonly Column[] = RATING_NAMES.flatMap((name): Column[] => {
-  const of = (value: (rating: RatingAnswer) => Cell) => (row: RatedIntervalAnswer): Cell => value(row[name]);
+  const of = (value: (rating: RatingAnswer) => CsvCell) => (row: RatedIntervalAnswer): CsvCell => value(row[name]);
   return [
     { name: `${RATING_COLUMNS[name]}_mpa`, of: of(({ pressureMpa }) => rounded(pressureMpa)) }, { name: `${RATING_COLUMNS[name]}_psi`, of: of(({ tablePsi }) => tablePsi) },
     { name: `${RATING_COLUMNS[name]}_formula`, of: of(({ formula }) => formula) }, { name: `${RATING_COLUMNS[name]}_because`, of: of(({ because }) => because) },
@@ -53,24 +51,16 @@ const REST: readonly Column[] = [
 export const PRESSURE_COLUMNS: readonly Column[] = [...PLACE, ...OF_INPUTS, ...FOLDED, ...RATINGS, ...REST];
 
 /** Both walls as CSV (RFC 4180: UTF-8, commas, CR LF), from the top down, a few lines at a time; what is not known is empty. */
-export function* pressureCsv(profile: PressureProfile): Generator<string> {
-  const answer = pressureAnswer(profile);
-  let lines = lineOf(PRESSURE_COLUMNS.map(({ name }) => name));
-  let count = 0;
-  for (const wall of answer.walls) {
-    for (const row of wall.intervals) {
-      lines += lineOf(PRESSURE_COLUMNS.map(({ of }) => of(row, wall, answer)));
-      count += 1;
-      if (count % CHUNK_LINES !== 0) continue;
-      yield lines;
-      lines = '';
-    }
-  }
-  if (lines !== '') yield lines;
+export function pressureCsv(profile: PressureProfile): Generator<string> {
+  return csvLines(rowsOf(pressureAnswer(profile)));
 }
 
-const lineOf = (cells: readonly Cell[]): string => `${cells.map((cell) => quoted(cell === null ? '' : String(cell))).join(',')}\r\n`;
-const quoted = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
+function* rowsOf(answer: PressureIntegrityAnswer): Generator<CsvCell[]> {
+  yield PRESSURE_COLUMNS.map(({ name }) => name);
+  for (const wall of answer.walls) {
+    for (const row of wall.intervals) yield PRESSURE_COLUMNS.map(({ of }) => of(row, wall, answer));
+  }
+}
 
 const metres = (mm: number): string => (mm / 1000).toFixed(3);
 

@@ -29,6 +29,6 @@ export class ReleaseRows {
 
   /** Withdraws it. Throws StaleVersion when somebody did already. */
   async withdraw(tx: Transaction, row: Release, reason: string): Promise<Release> {
-    return this.desk.store.amend(tx, Release, row.version, Object.assign({}, row, { state: 'void', reason }) as unknown as NewVersion<Release>);
+    return this.desk.store.amend(tx, Release, row.version, Object.assign({}, row, { state: 'void', reason }));
   }
 }
