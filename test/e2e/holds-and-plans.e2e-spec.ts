@@ -257,6 +257,17 @@ describe('a hold', () => {
 const lifting = (holdId: string, changes: Fields = {}): Fields => ({ stringId, observedAt: '2026-03-02T11:40:00Z', holdId, grounds: 'Extent measured', evidence: 'NC-0007', doneBy: mate.personId, ...changes });
 
 describe('a lifting of a hold', () => {
+  test('takes the hold off what is open', async () => {
+    const holdId = await bench.made('holds', hold({ cause: 'Odd sound at the squeeze rolls' }));
+    const open = async (): Promise<unknown[]> => {
+      const { body } = await bench.get(`casing-strings/${stringId}/open-items`);
+      return (body['items'] as { what: string; record: { id: string }; words: string; footage: unknown[] }[]).filter(({ record }) => record.id === holdId).map(({ what, words, footage }) => [what, words, footage]);
+    };
+    expect(await open()).toEqual([['hold', 'held: Odd sound at the squeeze rolls', [{ fromMm: 2_000, toMm: 3_000 }]]]);
+    await bench.made('hold-liftings', lifting(holdId));
+    expect(await open()).toEqual([]);
+  });
+
   test('is by another person, once, and keeps the hold', async () => {
     const holdId = await bench.made('holds', hold());
     const { status, body } = await bench.enter('hold-liftings', lifting(holdId));

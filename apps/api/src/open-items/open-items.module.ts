@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { DestructiveCoverageModule } from '../destructive-coverage/destructive-coverage.module.js';
+import { EvidenceModule } from '../evidence/evidence.module.js';
 import { ExaminationsModule } from '../examinations/examinations.module.js';
 import { HandoverAcceptancesModule } from '../handover-acceptances/handover-acceptances.module.js';
 import { HandoversModule } from '../handovers/handovers.module.js';
@@ -10,6 +11,7 @@ import { NonconformancesModule } from '../nonconformances/nonconformances.module
 import { ReinspectionsModule } from '../reinspections/reinspections.module.js';
 import { RejoinsModule } from '../rejoins/rejoins.module.js';
 import { SeamEventsModule } from '../seam-events/seam-events.module.js';
+import { CoilSegmentsModule } from '../segments/coil-segments.module.js';
 import { SpliceStepsModule } from '../splice-steps/splice-steps.module.js';
 import { SplicesModule } from '../splices/splices.module.js';
 import { CasingStringsModule } from '../strings/casing-strings.module.js';
@@ -22,7 +24,7 @@ import { OpenWork } from './open-work.service.js';
 /** What a shift lead has to hand over. */
 @Module({
   imports: [
-    CasingStringsModule, DestructiveCoverageModule, ExaminationsModule, HandoverAcceptancesModule, HandoversModule, IndicationStandingsModule, InspectionsModule, LineModule, NonconformancesModule, ReinspectionsModule, RejoinsModule, SeamEventsModule,
+    CasingStringsModule, CoilSegmentsModule, DestructiveCoverageModule, EvidenceModule, ExaminationsModule, HandoverAcceptancesModule, HandoversModule, IndicationStandingsModule, InspectionsModule, LineModule, NonconformancesModule, ReinspectionsModule, RejoinsModule, SeamEventsModule,
     SpliceStepsModule, SplicesModule, StringRecordsModule, WeldsModule,
   ],
   controllers: [OpenItemsController],

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { IntervalSet } from '#libs/intervals';
+import { HeldPipe } from '../evidence/held-pipe.service.js';
 import { HandoverAcceptancesService } from '../handover-acceptances/handover-acceptances.service.js';
 import type { HandoverItem } from '../handovers/handover.entity.js';
 import { HandoversService } from '../handovers/handovers.service.js';
@@ -8,6 +9,7 @@ import { CutOutsService } from '../line/cut-outs.service.js';
 import { labelOf } from '../nonconformances/nonconformance-label.js';
 import type { Nonconformance } from '../nonconformances/nonconformance.entity.js';
 import { NonconformancesService } from '../nonconformances/nonconformances.service.js';
+import { HOLDS } from '../recall/record-kinds.js';
 import { Reinspections } from '../reinspections/reinspections.service.js';
 import { RepairHistories } from '../reinspections/repair-histories.service.js';
 import { jointOf } from '../rejoins/joint.js';
@@ -15,6 +17,7 @@ import { RejoinsService } from '../rejoins/rejoins.service.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { SeamEventsService } from '../seam-events/seam-events.service.js';
 import { stopsWithEnds } from '../seam-stops/stop-ends.js';
+import { CoilSegmentsService } from '../segments/coil-segments.service.js';
 import { SplicesService } from '../splices/splices.service.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
 import { AboutRecords, keyOf } from '../string-records/about-records.service.js';
@@ -28,8 +31,8 @@ import { OpenWork } from './open-work.service.js';
 
 const CAUTIONS = [
   'What nobody entered is not in this list: an empty list does not say that all is well.',
-  'A record is open until it is amended, withdrawn or its pipe cut out. That a later look passed, or that a nonconformance on the same footage was closed, settles nothing by itself, with five exceptions.',
-  'A repair is settled by later looks (its re-inspection says by which), an examination where the same method accepted the place later, a step of a splice by a later one of its stage and station, a weld outside its procedure by a later weld there, an indication by its last evaluation (open-indications tells what is left to the hang-off).',
+  'A record is open until it is amended, withdrawn or its pipe cut out. That a later look passed, or that a nonconformance on the same footage was closed, settles nothing by itself, with six exceptions.',
+  'A repair is settled by later looks (its re-inspection says by which), an examination where the same method accepted the place later, a step of a splice by a later one of its stage and station, a weld outside its procedure by a later weld there, a hold by its lifting, an indication by its last evaluation (open-indications tells what is left to the hang-off).',
   'An item that was taken over is listed until what it is about is open no more, or until the shift that took it over hands over in turn: what it does not name then is listed no longer.',
   'Not looked at here: doubt over instruments, qualifications, evidence that is missing (stages, examinations, samples that nobody entered). Ask the records of the splices and re-joins, the checks of the work, the instruments and the coverage of the tests.',
   'Footage of an item of a handover is as given, and does not follow a corrected counter. Records are no interlock: a hold here does not stop the line.',
@@ -37,7 +40,7 @@ const CAUTIONS = [
 
 /** Kinds of record of which it is known here whether they are settled. */
 const FOLLOWED: ReadonlySet<string> = new Set([
-  'seam-event', 'splice', 'splice-step', 'weld', 'rejoin', 'repair', 'examination', 'indication', 'inspection', 'destructive-test', 'nonconformance',
+  'seam-event', 'splice', 'splice-step', 'weld', 'rejoin', 'repair', 'examination', 'indication', 'inspection', 'destructive-test', 'nonconformance', 'hold',
 ]);
 
 /** What is open though the pipe at its place was cut out: a line that stands, a paper that runs its own course. */
@@ -61,6 +64,8 @@ export class OpenItems {
     private readonly acceptances: HandoverAcceptancesService,
     private readonly records: AboutRecords,
     private readonly work: OpenWork,
+    private readonly segments: CoilSegmentsService,
+    private readonly held: HeldPipe,
   ) {}
 
   /** As known at an instant, or now. Refuses with 404 when there was no such string, with 409 when it was void. */
@@ -69,7 +74,7 @@ export class OpenItems {
     const nonconformances = await this.nonconformances.ofString(stringId, asKnownAt);
     const [cutOuts, ...parts] = await Promise.all([
       this.cutOuts.ofString(stringId, asKnownAt), this.stops(stringId, asKnownAt), this.openSplices(stringId, asKnownAt), this.openInspections(stringId, asKnownAt),
-      this.openRejoins(stringId, asKnownAt), this.openRepairs(stringId, asKnownAt), this.work.of(stringId, asKnownAt),
+      this.openRejoins(stringId, asKnownAt), this.openRepairs(stringId, asKnownAt), this.openHolds(stringId, asKnownAt), this.work.of(stringId, asKnownAt),
     ]);
     const removed = IntervalSet.from(cutOuts.map(({ span }) => span));
     const found = [...parts.flat(), ...nonconformances.filter(({ stage }) => stage !== 'closed').map(openNonconformance)];
@@ -115,6 +120,15 @@ export class OpenItems {
       if (state === undefined || state.isClosed) return [];
       return [{ what: 'repair', record, words: state.open.join('; ').slice(0, LONGEST_WORDS), row, footage: state.on, about: null }];
     });
+  }
+
+  /** Those that nobody lifted; of one of coils of which no pipe was made yet there is no footage. */
+  private async openHolds(stringId: string, asKnownAt: string | null): Promise<Found[]> {
+    const [segments, splices] = await Promise.all([this.segments.ofString(stringId, asKnownAt), this.splices.ofString(stringId, asKnownAt)]);
+    const standing = await this.held.standing({ stringId, asKnownAt, segments, splices });
+    return standing.map(({ hold: row, on }): Found => ({
+      what: 'hold', record: linkTo('hold', row, HOLDS.label(row)), words: `held: ${row.cause}`.slice(0, LONGEST_WORDS), row, footage: intervalsOf(on), about: null,
+    }));
   }
 
   private async openInspections(stringId: string, asKnownAt: string | null): Promise<Found[]> {
