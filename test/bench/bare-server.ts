@@ -73,6 +73,24 @@ server.get('/summaries', async (request) => {
   return rows;
 });
 
+/** Tables of records about the pipe of a string. */
+const ON_STRING = [
+  'coil_segment', 'splice', 'weld', 'splice_step', 'seam_event', 'inspection', 'examination', 'repair', 'indication', 'indication_evaluation', 'detection', 'inspection_run', 'reference_check',
+  'test_sample', 'destructive_test', 'nonconformance', 'control_plan', 'attendance', 'evidence_waiver', 'hold', 'hold_lifting', 'counter_reading',
+];
+const OF_COILS = 'select t.* from coil_segment s join $ t on t.KEY = s.coil_id and t.known_until is null where s.string_id = $1 and s.known_until is null';
+const OF_STRING = [
+  ...ON_STRING.map((table) => `select * from ${table} where string_id = $1 and known_until is null`),
+  ...[['coil', 'id'], ['deviation_permit', 'coil_id']].map(([table = '', key = '']) => OF_COILS.replace('$ t', `${table} t`).replace('KEY', key)),
+];
+
+/** Every record that the evidence of a string is worked out from, as it stands. */
+server.get('/string-rows', async (request) => {
+  const { stringId } = request.query as { stringId: string };
+  const read = await Promise.all(OF_STRING.map((text, nth) => pool.query<Record<string, unknown>>({ name: `string-rows-${nth}`, text, values: [stringId] })));
+  return read.map(({ rows }) => rows);
+});
+
 /** The same rows as the program writes, in the same tables with their keys and guards; the guards ask who writes. */
 server.post('/same-splice', async (request, reply) => {
   const { actor, rows } = request.body as { actor: string; rows: BareRow[] };

@@ -14,6 +14,8 @@ import { anotherInspection, enterString, type Client } from './bench-string.js';
 import { askClock, listenedTo, runningString, tellCost } from './clock.js';
 import { compareImport, compareSearch, enterSpecification, fillCoils, importPeakMb, LARGE_BYTES, SMALL_BYTES } from './incoming.js';
 import { compareDetection, MAKES } from './indications.js';
+import { compareEvidence } from './evidence.js';
+import { enterEvidenceString } from './evidence-string.js';
 import { compareIngest, type Speeds } from './ingest.js';
 import { compare, type Comparison, type Load } from './load.js';
 import { copyString } from './more-strings.js';
@@ -284,6 +286,22 @@ async function sayDetection({ databaseUrl }: Stage, string: ViewedString): Promi
   say(`  detector alone ${millions(detector)}, reading alone ${millions(reading)}, both ${millions(both)} (by the clock ${millions(wall)}): reading is ${((1 - both / detector) * 100).toFixed(0)} % of it`);
 }
 
+async function evidence({ client, bare }: Stage): Promise<void> {
+  const string = await enterEvidenceString(client);
+  const server = await bare(uuidv7());
+  try {
+    const { records, bytes, bare: rows, whole, afterInspection, afterAttendance, unchanged } = await compareEvidence(client, new URL(server.url).origin, string);
+    say(`Evidence for all pipe of a string of 10 km, by turns; load average ${loadavg()[0]?.toFixed(1)}`);
+    say(`  bare handler, its ${records} records ${percentilesText(rows)}`);
+    say(`  nothing kept ${percentilesText(whole)}, ${(bytes / 1e6).toFixed(1)} MB: ${ratiosText(whole, rows)}   (target: at most 3)`);
+    say(`  after one more inspection ${percentilesText(afterInspection)}: ${ratiosText(afterInspection, whole)} of that   (target: at most 0.3)`);
+    say(`  after one more attendance ${percentilesText(afterAttendance)}: ${ratiosText(afterAttendance, whole)} of that   (the same)`);
+    say(`  nothing changed ${percentilesText(unchanged)}: ${ratiosText(unchanged, whole)} of that   (target: none)`);
+  } finally {
+    await server.stop();
+  }
+}
+
 function comparePartReading(): Promise<void> {
   say('Parts of an upload in this process, three channels');
   for (const { what, beside, megabytes, samplesPerSecondM, timeRatio } of partSpeeds()) {
@@ -322,6 +340,7 @@ const PARTS: Readonly<Record<string, (folder: string) => Promise<void>>> = {
   indications: detectionSpeeds,
   ingest: (folder) => onStage(folder, ingest),
   views: (folder) => onStage(folder, views),
+  evidence: (folder) => onStage(folder, evidence),
   incoming: (folder) => onStage(folder, compareIncoming),
   'import-10': (folder) => onStage(folder, (stage) => importMemory(stage, SMALL_BYTES), SMALL_HEAP),
   'import-200': (folder) => onStage(folder, (stage) => importMemory(stage, LARGE_BYTES), SMALL_HEAP),
