@@ -20,7 +20,7 @@ type Lines<R> = readonly EvidenceLine<R>[];
  * what it needs. Cost O(k log k + kn) for k stretches of n lines.
  */
 export function verdictAlong<R>(pipe: IntervalSet, lines: Lines<R>): VerdictStretch[] {
-  const edges = [...new Set([...pipe.intervals, ...lines.flatMap(({ stretches }) => stretches)].flatMap(({ fromMm, toMm }) => [fromMm, toMm]))].sort((a, b) => a - b);
+  const edges = edgesOf([pipe.intervals, ...lines.map(({ stretches }) => stretches)]);
   const at = lines.map(() => 0);
   const found: VerdictStretch[] = [];
   let asked = 0;
@@ -29,27 +29,39 @@ export function verdictAlong<R>(pipe: IntervalSet, lines: Lines<R>): VerdictStre
     const own = pipe.intervals[asked];
     const toMm = edges[index + 1];
     if (own === undefined || toMm === undefined || own.fromMm > fromMm) continue;
-    add(found, { fromMm, toMm, ...worstOf(lines, here(lines, at, fromMm)) });
+    moveTo(lines, at, fromMm);
+    add(found, worstOf({ fromMm, toMm }, lines, at));
   }
   return found;
 }
 
-/** What each line says at a place; moves `at` on to it. */
-function here<R>(lines: Lines<R>, at: number[], fromMm: number): (JudgedStretch | null)[] {
-  return lines.map(({ stretches }, nth) => {
+/** Where any interval begins or ends, rising, each once. */
+function edgesOf(lists: readonly (readonly Interval[])[]): Float64Array {
+  const edges = new Set<number>();
+  for (const list of lists) for (const { fromMm, toMm } of list) edges.add(fromMm).add(toMm);
+  return Float64Array.from(edges).sort();
+}
+
+/** Moves on to the stretch of each line that ends beyond a place. */
+function moveTo<R>(lines: Lines<R>, at: number[], fromMm: number): void {
+  for (const [nth, { stretches }] of lines.entries()) {
     let index = at[nth] as number;
     while (index < stretches.length && (stretches[index] as JudgedStretch).toMm <= fromMm) index += 1;
     at[nth] = index;
-    const stretch = stretches[index];
-    return stretch !== undefined && stretch.fromMm <= fromMm ? stretch : null;
-  });
+  }
 }
 
-function worstOf<R>(lines: Lines<R>, said: readonly (JudgedStretch | null)[]): Omit<VerdictStretch, keyof Interval> {
-  const rank = said.reduce((least, one) => (one === null ? least : Math.min(least, rankOf(one.state))), Infinity);
-  const state = EVIDENCE_STATES[rank] ?? 'missing';
-  const by = lines.filter((_line, nth) => said[nth]?.state === state).map(({ key }) => key);
-  return { state, late: said.some((one) => one?.late === true), by };
+function worstOf<R>({ fromMm, toMm }: Interval, lines: Lines<R>, at: readonly number[]): VerdictStretch {
+  let [rank, late, by]: [number, boolean, string[]] = [EVIDENCE_STATES.length, false, []];
+  for (const [nth, { key, stretches }] of lines.entries()) {
+    const said = stretches[at[nth] as number];
+    if (said === undefined || said.fromMm > fromMm) continue;
+    const own = rankOf(said.state);
+    if (own < rank) [rank, by] = [own, []];
+    if (own === rank) by.push(key);
+    late ||= said.late;
+  }
+  return { fromMm, toMm, state: EVIDENCE_STATES[rank] ?? 'missing', late, by };
 }
 
 function add(found: VerdictStretch[], stretch: VerdictStretch): void {

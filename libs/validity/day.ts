@@ -18,9 +18,10 @@ const OFFSET_MAX_MINUTES = 14 * 60;
 /** Days since 1970-01-01. Throws RangeError when the text is no day of the calendar, such as `2026-02-30`. */
 export function dayNumber(day: Day): number {
   const [, year, month, date] = DAY.exec(day) ?? [];
-  const number = Date.UTC(Number(year), Number(month) - 1, Number(date)) / DAY_MS;
-  if (!Number.isFinite(number) || dayText(number) !== day) throw new RangeError(`not a day: ${JSON.stringify(day)}`);
-  return number;
+  const at = new Date(Date.UTC(Number(year), Number(month) - 1, Number(date)));
+  // 30 February comes out as 2 March.
+  if (at.getUTCMonth() !== Number(month) - 1 || at.getUTCDate() !== Number(date)) throw new RangeError(`not a day: ${JSON.stringify(day)}`);
+  return at.getTime() / DAY_MS;
 }
 
 /** The day that is so many days after 1970-01-01. Throws RangeError outside the years 1000 to 9999. */
@@ -49,9 +50,10 @@ export function monthsLater(day: Day, months: number): Day {
  * UTC+02:00 is on `2026-04-01`. Throws RangeError on a text that is no instant in UTC, or an offset beyond ± 14 h.
  */
 export function localDay({ instant, offsetMinutes }: Moment): Day {
-  const { day, minutes } = partsOf(instant);
+  const { day, number, minutes } = partsOf(instant);
   checkOffset(offsetMinutes);
-  return dayText(dayNumber(day) + Math.floor((minutes + offsetMinutes) / DAY_MINUTES));
+  const later = Math.floor((minutes + offsetMinutes) / DAY_MINUTES);
+  return later === 0 ? day : dayText(number + later);
 }
 
 /** The instant with six decimals: of two such texts the earlier sorts first. Throws RangeError on a text that is none in UTC. */
@@ -67,12 +69,11 @@ export function offsetText(offsetMinutes: number): string {
   return `UTC${offsetMinutes < 0 ? '-' : '+'}${hours}:${minutes}`;
 }
 
-function partsOf(instant: string): { day: Day; minutes: number; fraction: string } {
+function partsOf(instant: string): { day: Day; number: number; minutes: number; fraction: string } {
   const match = INSTANT.exec(instant);
   if (match === null) throw new RangeError(`not an instant in UTC: ${JSON.stringify(instant)}`);
   const [, day = '', hours, minutes, , fraction = ''] = match;
-  dayNumber(day);
-  return { day, minutes: Number(hours) * 60 + Number(minutes), fraction };
+  return { day, number: dayNumber(day), minutes: Number(hours) * 60 + Number(minutes), fraction };
 }
 
 function checkOffset(offsetMinutes: number): void {
