@@ -2,7 +2,7 @@ import type { DataSource, EntityManager, EntityMetadata } from 'typeorm';
 import { readerOf, writerOf, type Convert } from './column-values.js';
 import type { EntityClass } from './data-source.js';
 import type { RecordVersion } from './record.js';
-import { run } from './statements.js';
+import { run, runRows } from './statements.js';
 import { openingValues, type Actor, type WriteLock, type Transaction } from './transaction.js';
 import { WriteTurns } from './write-turns.js';
 
@@ -178,6 +178,14 @@ export class RecordStore {
     return rows.map((row) => this.hydrate(type, row));
   }
 
+  /** The versions that stand and became known at an instant or later, of records that meet `condition`, by id and number. */
+  async standingSince<R extends RecordVersion>(
+    type: RecordClass<R>, condition: string, parameters: readonly unknown[], instant: string,
+  ): Promise<{ readonly id: string; readonly version: number }[]> {
+    const text = `select id, version from ${this.shape(type).metadata.tableName} where (${condition}) and known_until is null and known_from >= $${parameters.length + 1}::timestamptz`;
+    return (await run<{ id: string; version: number }>(this.dataSource.manager, text, [...parameters, instant])).rows;
+  }
+
   /** One version of one record, or null. */
   async version<R extends RecordVersion>(type: RecordClass<R>, id: string, version: number): Promise<R | null> {
     const all = await this.versions(type, id);
@@ -197,12 +205,12 @@ export class RecordStore {
     tail = '',
     manager: EntityManager = this.dataSource.manager,
   ): Promise<R[]> {
-    const { columnList, metadata } = this.shape(type);
+    const { columnList, metadata, fields } = this.shape(type);
     const known = asKnownAt === null ? 'known_until is null' : KNOWN_AT.replaceAll('?', `$${parameters.length + 1}`);
     const values = asKnownAt === null ? [...parameters] : [...parameters, asKnownAt];
     const text = `select ${columnList} from ${metadata.tableName} where (${condition}) and ${known} ${tail}`;
-    const { rows } = await run<Row>(manager, text, values);
-    return rows.map((row) => this.hydrate(type, row));
+    const rows = await runRows(manager, text, values);
+    return rows.map((columns) => made(type, fields, (_, index) => columns[index]));
   }
 
   /**

@@ -41,6 +41,12 @@ export async function run<Row extends object>(
   return { rows, count: rowCount ?? 0 };
 }
 
+/** As `run`, of many rows: each as its values in the order of the columns, which costs less than naming them row by row. */
+export async function runRows(manager: EntityManager, text: string, values: readonly unknown[]): Promise<unknown[][]> {
+  const client = await connection(manager);
+  return (await client.query<unknown[]>({ name: nameOf(text), text, values: [...values], rowMode: 'array' })).rows;
+}
+
 /** Runs `work` on one connection: statements it does not wait for between are sent together. */
 export async function onOneConnection<T>(dataSource: DataSource, work: (manager: EntityManager) => Promise<T>): Promise<T> {
   const runner = dataSource.createQueryRunner();

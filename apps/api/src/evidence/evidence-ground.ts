@@ -18,4 +18,6 @@ export interface EvidenceGround {
   readonly splices: readonly SpliceVersion[];
   readonly rejoins: readonly Rejoin[];
   readonly onTimeFrom: OnTimeFrom;
+  /** The same object for as long as all of the above is: through maps of now, while records of other kinds come in. */
+  readonly lasting: object;
 }

@@ -23,12 +23,16 @@ export interface MapLine extends EvidenceLine<RecordLink> {
   readonly testimonies: readonly RecordTestimony[];
 }
 
-/** The evidence for all pipe of a string. */
-export interface EvidenceMap {
+/** What each item came to along the pipe of a string. */
+export interface MapLines {
   readonly ground: EvidenceGround;
   readonly plans: readonly ControlPlan[];
   /** Item by item, as in the plans; last the holds. */
   readonly lines: readonly MapLine[];
+}
+
+/** The evidence for all pipe of a string. */
+export interface EvidenceMap extends MapLines {
   readonly verdict: readonly VerdictStretch[];
 }
 
@@ -79,7 +83,7 @@ export function holdsLine(held: readonly RecordTestimony[], pipe: IntervalSet): 
 }
 
 /** The map of some lines. */
-export function mapOf(ground: EvidenceGround, plans: readonly ControlPlan[], lines: readonly MapLine[]): EvidenceMap {
+export function mapOf({ ground, plans, lines }: MapLines): EvidenceMap {
   return { ground, plans, lines, verdict: verdictAlong(ground.pipe, lines) };
 }
 

@@ -97,10 +97,10 @@ export class EvidenceMaps {
   /** With what was released on the evidence of all other lines. */
   private async whole(ground: EvidenceGround, plans: readonly ControlPlan[], items: readonly PlannedItem[], lines: readonly MapLine[]): Promise<EvidenceMap> {
     const forReleases = items.filter((one) => !asksForRecords(one));
-    if (forReleases.length === 0) return mapOf(ground, plans, lines);
-    const said = await this.released.testimonies(mapOf(ground, plans, lines));
+    if (forReleases.length === 0) return mapOf({ ground, plans, lines });
+    const said = await this.released.testimonies({ ground, plans, lines });
     const released = await Promise.all(forReleases.map(async (of) => lineOf(of, within(said, of), within(await this.waivers.of(ground, of.item.code), of))));
-    return mapOf(ground, plans, [...lines.slice(0, -1), ...released, ...lines.slice(-1)]);
+    return mapOf({ ground, plans, lines: [...lines.slice(0, -1), ...released, ...lines.slice(-1)] });
   }
 
   /** Stamps are taken before what they stand for is read: a write in between makes a line newer than its stamp, never older. */
@@ -111,7 +111,8 @@ export class EvidenceMaps {
     if (kept?.stamp === stamp) return kept.map;
     const groundStamp = JSON.stringify([revision, pick(stamps, GROUND_KINDS)]);
     const isSameGround = kept?.groundStamp === groundStamp;
-    const ground = isSameGround ? kept.ground : await this.grounds.of(stringId, null);
+    // Another object each time: what sources read of a ground is kept with it.
+    const ground = isSameGround ? { ...kept.ground } : await this.grounds.of(stringId, null);
     const plans = isSameGround ? kept.map.plans : await this.plans.ofString(stringId, null);
     const items = plannedItems(plans, ground);
     const lines = await this.linesAgain(ground, items.filter(asksForRecords), stamps, isSameGround ? kept.lines : new Map());

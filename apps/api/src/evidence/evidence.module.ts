@@ -26,6 +26,7 @@ import { EVIDENCE_SOURCES, EvidenceMaps } from './evidence-maps.service.js';
 import type { EvidenceSource } from './evidence-source.js';
 import { EvidenceStamps } from './evidence-stamps.service.js';
 import { Evidences } from './evidences.service.js';
+import { GroundRecords } from './ground-records.service.js';
 import { HeldPipe } from './held-pipe.service.js';
 import { ReleasedPipe } from './released-pipe.service.js';
 import { ChannelInspected } from './sources/channel-inspected.source.js';
@@ -51,7 +52,7 @@ const SOURCES = [ChannelInspected, CoilAccepted, DimensionInspected, HeatConfirm
   controllers: [EvidenceController],
   providers: [
     ...SOURCES, ...SHARED_BY_WORK, { provide: EVIDENCE_SOURCES, useFactory: (...sources: EvidenceSource[]) => sources, inject: SOURCES },
-    EvidenceFiles, EvidenceGrounds, EvidenceMaps, EvidenceStamps, Evidences, HeldPipe, ReleasedPipe, Waivers,
+    EvidenceFiles, EvidenceGrounds, EvidenceMaps, EvidenceStamps, Evidences, GroundRecords, HeldPipe, ReleasedPipe, Waivers,
   ],
   exports: [EvidenceGrounds, EvidenceMaps, HeldPipe, ReleasedPipe],
 })

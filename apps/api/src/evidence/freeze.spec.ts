@@ -17,7 +17,8 @@ const model = (periods: readonly CounterPeriodVersion[]): EvidenceMap['ground'][
 
 function mapWith(lines: readonly MapLine[], pipe = mm(0, 1_000)): EvidenceMap {
   const ground = { stringId: 'string', pipe, model: model([period('p', '05:00')]) } as unknown as EvidenceMap['ground'];
-  return mapOf(ground, [...new Map(lines.flatMap(({ of }) => (of === null ? [] : [[of.plan.id, of.plan] as const]))).values()], lines);
+  const plans = [...new Map(lines.flatMap(({ of }) => (of === null ? [] : [[of.plan.id, of.plan] as const]))).values()];
+  return mapOf({ ground, plans, lines });
 }
 
 const DIMENSION = lineOf(planned('D-1'), [said('confirmed', 0, 300, 'a'), said('suspect', 300, 600, 'b'), said('confirmed', 600, 1_000, 'c')], []);

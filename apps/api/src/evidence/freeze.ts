@@ -4,10 +4,10 @@ import { microseconds, type RecordVersion } from '#libs/persistence';
 import type { StringModel } from '../line/length-models.service.js';
 import type { FrozenEvidence, FrozenLine, FrozenRecord } from '../releases/frozen-evidence.js';
 import { itemAnswer } from './evidence-answer.js';
-import { linesToRelease, type EvidenceMap, type MapLine } from './evidence-map.js';
+import { linesToRelease, type MapLine, type MapLines } from './evidence-map.js';
 
 /** The evidence of an interval as a release freezes it: every line but those that ask for a release. */
-export function freeze({ ground: { stringId, pipe, model }, plans, lines }: EvidenceMap, interval: Interval): FrozenEvidence {
+export function freeze({ ground: { stringId, pipe, model }, plans, lines }: MapLines, interval: Interval): FrozenEvidence {
   const asked = pipe.intersect(interval);
   const frozen = linesToRelease(lines).map((line) => frozenLine(line, asked)).filter(({ stretches }) => stretches.length > 0);
   const own = new Set(frozen.map(({ key }) => key));

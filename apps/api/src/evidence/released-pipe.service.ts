@@ -4,7 +4,7 @@ import { linkOf, RELEASES } from '../recall/record-kinds.js';
 import { thawed } from '../releases/frozen-evidence.js';
 import { ReleaseRows } from '../releases/release-rows.service.js';
 import type { Release } from '../releases/release.entity.js';
-import type { EvidenceMap } from './evidence-map.js';
+import type { MapLines } from './evidence-map.js';
 import { freeze } from './freeze.js';
 import { testimonies, type RecordTestimony } from './record-testimony.js';
 import { releaseChanges, type ReleaseChanges } from './release-changes.js';
@@ -27,13 +27,13 @@ export class ReleasedPipe {
   constructor(private readonly rows: ReleaseRows) {}
 
   /** The releases beside the evidence of a map, in the order in which they became known. */
-  async standing(map: EvidenceMap): Promise<StandingRelease[]> {
+  async standing(map: MapLines): Promise<StandingRelease[]> {
     const { ground: { stringId, asKnownAt } } = map;
     return (await this.rows.ofString(stringId, asKnownAt)).map((release) => standingOf(release, map));
   }
 
   /** The same as testimonies: pipe that a release stands on is confirmed; pipe that one was reopened on is in doubt, unless another stands there. */
-  async testimonies(map: EvidenceMap): Promise<RecordTestimony[]> {
+  async testimonies(map: MapLines): Promise<RecordTestimony[]> {
     const all = await this.standing(map);
     const released = IntervalSet.from(all.flatMap(({ stands }) => stands.intervals));
     return all.flatMap(({ release, stands, pipe }) => {
@@ -48,7 +48,7 @@ export class ReleasedPipe {
 }
 
 /** A release beside the evidence of a map. */
-export function standingOf(release: Release, map: EvidenceMap): StandingRelease {
+export function standingOf(release: Release, map: MapLines): StandingRelease {
   const { fromMm, toMm } = release;
   const changes = releaseChanges(thawed(release.evidence), freeze(map, { fromMm, toMm }));
   const pipe = map.ground.pipe.intersect({ fromMm, toMm });

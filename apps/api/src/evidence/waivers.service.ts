@@ -3,6 +3,7 @@ import type { EvidenceWaiver } from '../evidence-waivers/evidence-waiver.entity.
 import { EvidenceWaiversService } from '../evidence-waivers/evidence-waivers.service.js';
 import { EVIDENCE_WAIVERS, linkOf } from '../recall/record-kinds.js';
 import type { EvidenceGround } from './evidence-ground.js';
+import { oncePerGround } from './once-per-ground.js';
 import { testimonies, type RecordTestimony } from './record-testimony.js';
 
 /** What somebody agreed not to need on some pipe. */
@@ -13,12 +14,14 @@ export class Waivers {
   constructor(private readonly waivers: EvidenceWaiversService) {}
 
   /** Of one item, whatever plan of the string has it. */
-  async of({ stringId, asKnownAt, onTimeFrom }: EvidenceGround, itemCode: string): Promise<RecordTestimony[]> {
-    const rows = await this.waivers.ofString(stringId, asKnownAt);
+  async of(ground: EvidenceGround, itemCode: string): Promise<RecordTestimony[]> {
+    const rows = await this.given(ground);
     return rows.filter((row) => row.itemCode === itemCode).flatMap((row) => testimonies(row.span, {
       says: 'waived', because: wordsOf(row), records: [linkOf(EVIDENCE_WAIVERS, row)], enteredAt: [row.enteredAt],
-    }, onTimeFrom));
+    }, ground.onTimeFrom));
   }
+
+  private readonly given = oncePerGround(({ stringId, asKnownAt }) => this.waivers.ofString(stringId, asKnownAt));
 }
 
 const wordsOf = ({ basis, agreedBy, grounds }: EvidenceWaiver): string => `${basis} agreed by ${agreedBy}: ${grounds}`.slice(0, 500);

@@ -32,13 +32,6 @@ export class InspectionsService extends PlacedRecordsService<Inspection, Inspect
     return this.desk.store.select(this.entity, "string_id = $1 and state = 'active' and verdict <> 'accepted'", [stringId], asKnownAt, 'order by observed_at, id');
   }
 
-  /** The inspections of one characteristic of a string, known at `asKnownAt`, by footage. */
-  async ofCharacteristic(stringId: string, characteristic: string, asKnownAt: string | null): Promise<Inspection[]> {
-    return this.desk.store.select(
-      this.entity, "string_id = $1 and state = 'active' and characteristic = $2", [stringId, characteristic], asKnownAt, 'order by lower(span), id',
-    );
-  }
-
   protected async content(tx: Transaction, input: InspectionInput, current: Inspection | null): Promise<Content<Inspection>> {
     refuseHalfSaid(input);
     if (input.instrumentId != null) await this.instruments.named(tx, 'instrumentId', input.instrumentId);

@@ -107,6 +107,12 @@ export abstract class PlacedRecordsService<R extends PlacedVersion, I extends Pl
     return this.desk.store.packed(this.entity, properties, { condition, order: 'lower(span), id', known });
   }
 
+  /** Rows of a string, void ones too, that stand and became known at an instant or later, but for versions that are known already. */
+  async standingSince(stringId: string, instant: string, known: (id: string, version: number) => boolean): Promise<R[]> {
+    const found = await this.desk.store.standingSince(this.entity, 'string_id = $1', [stringId], instant);
+    return this.desk.store.someVersions(this.entity, found.filter(({ id, version }) => !known(id, version)));
+  }
+
   /** All rows of a string known at `asKnownAt`, by footage; in a transaction through its manager. */
   async ofString(stringId: string, asKnownAt: string | null, manager?: EntityManager): Promise<R[]> {
     return this.desk.store.select(

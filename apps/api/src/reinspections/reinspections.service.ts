@@ -50,7 +50,11 @@ export class Reinspections {
 
   /** The repairs of a string known at an instant, or now, in the order in which they were made, each with what is open after it and where. */
   async openOf(stringId: string, asKnownAt: string | null): Promise<RepairWithOpen[]> {
-    const changed = await this.histories.changed(stringId, asKnownAt);
+    return this.openAmong(stringId, await this.histories.changed(stringId, asKnownAt), asKnownAt);
+  }
+
+  /** The same of what changed, where that is known already. */
+  async openAmong(stringId: string, changed: Changed, asKnownAt: string | null): Promise<RepairWithOpen[]> {
     return this.withOpen(stringId, changed, changed.repairs, asKnownAt);
   }
 

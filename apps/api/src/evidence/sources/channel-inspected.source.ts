@@ -3,7 +3,6 @@ import { IntervalSet } from '#libs/intervals';
 import { microseconds } from '#libs/persistence';
 import type { Channel } from '../../channels/channel.entity.js';
 import type { ControlPlanItem } from '../../control-plans/control-plan-item.js';
-import { ExaminationsService } from '../../examinations/examinations.service.js';
 import { pipeSoFar } from '../../inspection-coverage/passed-pipe.js';
 import { proofWithin } from '../../inspection-proof/channel-proof.js';
 import { InspectionProofs } from '../../inspection-proof/inspection-proofs.service.js';
@@ -11,6 +10,8 @@ import { CHANNELS, EXAMINATIONS, INSPECTION_RUNS, linkOf, REFERENCE_CHECKS, SIGN
 import { weldLogOf } from '../../signals/weld-log.js';
 import type { EvidenceGround } from '../evidence-ground.js';
 import type { EvidenceSource } from '../evidence-source.js';
+import { GroundRecords } from '../ground-records.service.js';
+import { oncePerGround } from '../once-per-ground.js';
 import { testimonies, type RecordTestimony } from '../record-testimony.js';
 import { byHandAtJoints, type ByHand, type MadeJoint } from './by-hand.js';
 import { provenWords } from './proven-words.js';
@@ -24,19 +25,21 @@ export class ChannelInspected implements EvidenceSource {
 
   constructor(
     private readonly proofs: InspectionProofs,
-    private readonly examinations: ExaminationsService,
+    private readonly records: GroundRecords,
   ) {}
 
   async testimonies(ground: EvidenceGround, { channelId, at }: ControlPlanItem): Promise<RecordTestimony[]> {
-    const { stringId, asKnownAt, pipe, onTimeFrom } = ground;
+    const { pipe, onTimeFrom } = ground;
     if (channelId === null) return [];
-    const proven = await this.proofs.provenChannel(stringId, channelId, asKnownAt);
+    const proven = await this.proven(ground, channelId);
     const { channel } = proven.known;
     const said = [...provenWords(channel, proofWithin(proven, pipe), onTimeFrom), ...awaited(ground, channel)];
     if (at !== 'splices' && at !== 're-joins') return said;
-    const byHand = byHandAtJoints(jointsOf(ground, at), channel.method, await this.examinations.ofString(stringId, asKnownAt));
+    const byHand = byHandAtJoints(jointsOf(ground, at), channel.method, await this.records.examinations(ground));
     return withByHand(said, byHand, ground);
   }
+
+  private readonly proven = oncePerGround(({ stringId, asKnownAt }, channelId) => this.proofs.provenChannel(stringId, channelId, asKnownAt));
 }
 
 /** Pipe that was made and has not come to the channel's station; none where nobody knows where that is. */

@@ -1,11 +1,10 @@
 import { Injectable } from '@nestjs/common';
 import { microseconds } from '#libs/persistence';
-import { CoilsService } from '../../coils/coils.service.js';
 import { COIL_DECISIONS, DEVIATION_PERMITS, linkOf } from '../../recall/record-kinds.js';
 import type { CoilStanding } from '../../standing/coil-standing.js';
-import { CoilStandings } from '../../standing/coil-standings.service.js';
 import type { EvidenceGround } from '../evidence-ground.js';
 import type { EvidenceSource } from '../evidence-source.js';
+import { GroundRecords } from '../ground-records.service.js';
 import { testimonies, type RecordTestimony, type Word } from '../record-testimony.js';
 
 /** The coil that pipe was made of was accepted: by the decision that stands, or permitted for the string. */
@@ -15,14 +14,11 @@ export class CoilAccepted implements EvidenceSource {
   readonly restsOn = [COIL_DECISIONS, DEVIATION_PERMITS];
   readonly restsOnSamples = false;
 
-  constructor(
-    private readonly coils: CoilsService,
-    private readonly standings: CoilStandings,
-  ) {}
+  constructor(private readonly records: GroundRecords) {}
 
-  async testimonies({ stringId, segments, asKnownAt, onTimeFrom }: EvidenceGround): Promise<RecordTestimony[]> {
-    const ids = [...new Set(segments.map(({ coilId }) => coilId))];
-    const [coils, standings] = await Promise.all([this.coils.rowsByIds(ids, asKnownAt), this.standings.of(ids, asKnownAt)]);
+  async testimonies(ground: EvidenceGround): Promise<RecordTestimony[]> {
+    const { stringId, segments, onTimeFrom } = ground;
+    const { coils, standings } = await this.records.coilsUsed(ground);
     return segments.flatMap(({ coilId, span }) => {
       const standing = standings.get(coilId);
       const words = standing === undefined ? [] : wordsOf(`coil ${coils.get(coilId)?.number ?? coilId}`, standing, stringId);

@@ -4,6 +4,7 @@ import { DestructiveCoverages } from '../../destructive-coverage/destructive-cov
 import { COILS, DESTRUCTIVE_TESTS, SAMPLING_PLAN_ASSIGNMENTS, SAMPLING_PLANS, SEAM_EVENTS, STRINGS, TEST_SAMPLES, WELLS } from '../../recall/record-kinds.js';
 import type { EvidenceGround } from '../evidence-ground.js';
 import type { EvidenceSource } from '../evidence-source.js';
+import { oncePerGround } from '../once-per-ground.js';
 import type { RecordTestimony } from '../record-testimony.js';
 import { destructiveWords } from './destructive-tests.js';
 import { spoken } from './word-on-pipe.js';
@@ -17,7 +18,9 @@ export class DestructivelyTested implements EvidenceSource {
 
   constructor(private readonly coverages: DestructiveCoverages) {}
 
-  async testimonies({ stringId, asKnownAt, onTimeFrom }: EvidenceGround, { test }: ControlPlanItem): Promise<RecordTestimony[]> {
-    return spoken(destructiveWords(await this.coverages.standing(stringId, asKnownAt), test), onTimeFrom);
+  async testimonies(ground: EvidenceGround, { test }: ControlPlanItem): Promise<RecordTestimony[]> {
+    return spoken(destructiveWords(await this.standing(ground), test), ground.onTimeFrom);
   }
+
+  private readonly standing = oncePerGround(({ stringId, asKnownAt }) => this.coverages.standing(stringId, asKnownAt));
 }

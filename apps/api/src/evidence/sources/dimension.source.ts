@@ -2,10 +2,11 @@ import { Injectable } from '@nestjs/common';
 import { IntervalSet, type Interval } from '#libs/intervals';
 import type { ControlPlanItem } from '../../control-plans/control-plan-item.js';
 import type { Inspection } from '../../inspections/inspection.entity.js';
-import { InspectionsService } from '../../inspections/inspections.service.js';
 import { INSPECTIONS, linkOf } from '../../recall/record-kinds.js';
 import type { EvidenceGround } from '../evidence-ground.js';
 import type { EvidenceSource } from '../evidence-source.js';
+import { GroundRecords } from '../ground-records.service.js';
+import { oncePerRow } from '../once-per-row.js';
 import { testimonies, type OnTimeFrom, type RecordTestimony } from '../record-testimony.js';
 
 /** A characteristic of the pipe was inspected closely enough, and accepted. */
@@ -15,12 +16,14 @@ export class DimensionInspected implements EvidenceSource {
   readonly restsOn = [INSPECTIONS];
   readonly restsOnSamples = false;
 
-  constructor(private readonly inspections: InspectionsService) {}
+  constructor(private readonly records: GroundRecords) {}
 
-  async testimonies({ stringId, segments, asKnownAt, onTimeFrom }: EvidenceGround, item: ControlPlanItem): Promise<RecordTestimony[]> {
-    const rows = await this.inspections.ofCharacteristic(stringId, item.characteristic ?? '', asKnownAt);
-    return rows.flatMap((row) => saidBy(row, reachOf(row.span, item.reachMm ?? 0, segments), onTimeFrom));
+  async testimonies(ground: EvidenceGround, item: ControlPlanItem): Promise<RecordTestimony[]> {
+    const rows = (await this.records.inspections(ground)).filter(({ characteristic }) => characteristic === item.characteristic);
+    return rows.flatMap((row) => this.said(row, ground, item.reachMm ?? 0));
   }
+
+  private readonly said = oncePerRow((row: Inspection, { segments, onTimeFrom }, reachMm) => saidBy(row, reachOf(row.span, reachMm, segments), onTimeFrom));
 }
 
 /**

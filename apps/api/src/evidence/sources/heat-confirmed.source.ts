@@ -1,10 +1,9 @@
 import { Injectable } from '@nestjs/common';
-import { CoilsService } from '../../coils/coils.service.js';
 import { COIL_DECISIONS, linkOf } from '../../recall/record-kinds.js';
 import type { CoilDecision } from '../../standing/coil-decision.entity.js';
-import { CoilStandings } from '../../standing/coil-standings.service.js';
 import type { EvidenceGround } from '../evidence-ground.js';
 import type { EvidenceSource } from '../evidence-source.js';
+import { GroundRecords } from '../ground-records.service.js';
 import { testimonies, type RecordTestimony, type Word } from '../record-testimony.js';
 
 /** The heat of the coil that pipe was made of is confirmed by its papers, as evaluated for the decision that stands. */
@@ -14,14 +13,11 @@ export class HeatConfirmed implements EvidenceSource {
   readonly restsOn = [COIL_DECISIONS];
   readonly restsOnSamples = false;
 
-  constructor(
-    private readonly coils: CoilsService,
-    private readonly standings: CoilStandings,
-  ) {}
+  constructor(private readonly records: GroundRecords) {}
 
-  async testimonies({ segments, asKnownAt, onTimeFrom }: EvidenceGround): Promise<RecordTestimony[]> {
-    const ids = [...new Set(segments.map(({ coilId }) => coilId))];
-    const [coils, standings] = await Promise.all([this.coils.rowsByIds(ids, asKnownAt), this.standings.of(ids, asKnownAt)]);
+  async testimonies(ground: EvidenceGround): Promise<RecordTestimony[]> {
+    const { segments, onTimeFrom } = ground;
+    const { ids, coils, standings } = await this.records.coilsUsed(ground);
     const words = new Map(ids.map((id) => [id, wordOf(coils.get(id)?.number ?? id, standings.get(id)?.decision ?? null)]));
     return segments.flatMap(({ coilId, span }) => testimonies(span, words.get(coilId) ?? NOT_EVALUATED, onTimeFrom));
   }

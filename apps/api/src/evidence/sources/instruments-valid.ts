@@ -53,6 +53,11 @@ function stoodOf(known: KnownInstrument | undefined, calibrations: readonly Cali
 const isDeciding = ({ calibration, reasons }: InstrumentAnswer, id: string, observedAt: string): boolean =>
   id === calibration || reasons.some(({ knownSince }) => knownSince === observedAt);
 
+export interface InstrumentsKnown {
+  readonly judge: ReturnType<typeof instrumentJudge>;
+  readonly momentOf: (instant: string) => Moment;
+}
+
 /** What calibrations say of each piece of work with readings; a reading that names no instrument on record leaves its pipe in doubt. */
 export function instrumentWords(work: readonly WorkOnPipe[], judge: ReturnType<typeof instrumentJudge>, momentOf: (instant: string) => Moment): WordOnPipe[] {
   return work.flatMap(({ record, on, observedAt, enteredAt, readings }): WordOnPipe[] => {
@@ -70,5 +75,8 @@ export function instrumentWords(work: readonly WorkOnPipe[], judge: ReturnType<t
 }
 
 /** The instruments that readings name, each once. */
-export const instrumentsOf = (work: readonly WorkOnPipe[]): string[] =>
-  [...new Set(work.flatMap(({ readings }) => readings.map(({ instrumentId }) => instrumentId).filter((id) => id !== null)))];
+export function instrumentsOf(work: readonly WorkOnPipe[]): string[] {
+  const ids = new Set<string>();
+  for (const { readings } of work) for (const { instrumentId } of readings) if (instrumentId !== null) ids.add(instrumentId);
+  return [...ids];
+}

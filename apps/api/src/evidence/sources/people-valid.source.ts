@@ -5,11 +5,12 @@ import { QualifiedPeople } from '../../qualified/qualified.service.js';
 import { CHANNELS, INSPECTION_RUNS, QUALIFICATION_PROOFS, QUALIFICATIONS } from '../../recall/record-kinds.js';
 import { SignalTracks } from '../../signals/signal-tracks.service.js';
 import { siteClock } from '../../wells/site-time.js';
-import { WorkStandings } from '../../work-standing/work-standings.service.js';
 import type { EvidenceGround } from '../evidence-ground.js';
 import type { EvidenceSource } from '../evidence-source.js';
+import { GroundRecords } from '../ground-records.service.js';
 import type { RecordTestimony } from '../record-testimony.js';
-import { peopleJudge, peopleOf, peopleWords, readBy, runWords, type ReadByRun } from './people-valid.js';
+import { KeptWords } from './kept-words.js';
+import { peopleJudge, peopleOf, peopleWords, readBy, runWords, type PeopleKnown, type ReadByRun } from './people-valid.js';
 import { StringWork, WORK_RESTS_ON } from './string-work.service.js';
 import { spoken } from './word-on-pipe.js';
 
@@ -26,15 +27,17 @@ export class PeopleValid implements EvidenceSource {
     private readonly runs: InspectionRunsService,
     private readonly tracks: SignalTracks,
     private readonly qualified: QualifiedPeople,
-    private readonly standings: WorkStandings,
+    private readonly records: GroundRecords,
   ) {}
 
   async testimonies(ground: EvidenceGround): Promise<RecordTestimony[]> {
-    const { stringId, asKnownAt, onTimeFrom } = ground;
-    const [work, runs, timeZone] = await Promise.all([this.work.of(ground), this.read(ground), this.standings.timeZoneOf(stringId, asKnownAt)]);
-    const known = { judge: peopleJudge(await this.qualified.judgedOf(peopleOf(work, runs), asKnownAt)), momentOf: siteClock(timeZone) };
-    return spoken([...peopleWords(work, known), ...runWords(runs, known)], onTimeFrom);
+    const [work, runs, timeZone] = await Promise.all([this.work.of(ground), this.read(ground), this.records.timeZone(ground)]);
+    const judged = await this.qualified.judgedOf(peopleOf(work, runs), ground.asKnownAt);
+    const { judge, said } = this.words.of(ground, JSON.stringify([timeZone, ...judged]), () => ({ judge: peopleJudge(judged), momentOf: siteClock(timeZone) }));
+    return [...work.flatMap(said), ...spoken(runWords(runs, judge), ground.onTimeFrom)];
   }
+
+  private readonly words = new KeptWords((piece, judge: PeopleKnown) => peopleWords([piece], judge));
 
   /** What channels with a method read; a channel of the process alone asks for no qualification. */
   private async read({ stringId, asKnownAt }: EvidenceGround): Promise<ReadByRun[]> {

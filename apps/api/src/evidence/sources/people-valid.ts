@@ -103,8 +103,11 @@ function daysOf(pieces: SignalTrack['pieces'], { observedAt }: InspectionRun): s
 }
 
 /** Everybody of whom a qualification is asked. */
-export const peopleOf = (work: readonly WorkOnPipe[], runs: readonly ReadByRun[]): string[] =>
-  [...new Set([...work.flatMap(({ parts }) => parts.filter((part) => part.work !== null).map(({ personId }) => personId)), ...runs.map(({ run }) => run.doneBy)])];
+export function peopleOf(work: readonly WorkOnPipe[], runs: readonly ReadByRun[]): string[] {
+  const ids = new Set(runs.map(({ run }) => run.doneBy));
+  for (const { parts } of work) for (const part of parts) if (part.work !== null) ids.add(part.personId);
+  return [...ids];
+}
 
 /** The pipe that each run of a channel read, go by go; a run that is not known is left out. */
 export const readBy = (channel: Channel, tracks: readonly SignalTrack[], runs: ReadonlyMap<string, InspectionRun>): ReadByRun[] => tracks.flatMap((track) => {

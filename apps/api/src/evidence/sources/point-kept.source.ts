@@ -5,6 +5,7 @@ import type { ControlPlanItem } from '../../control-plans/control-plan-item.js';
 import { ATTENDANCES, linkOf } from '../../recall/record-kinds.js';
 import type { EvidenceGround } from '../evidence-ground.js';
 import type { EvidenceSource } from '../evidence-source.js';
+import { oncePerGround } from '../once-per-ground.js';
 import { testimonies, type RecordTestimony } from '../record-testimony.js';
 
 /** A hold, witness or review point was kept, and accepted by who attended. */
@@ -16,12 +17,14 @@ export class PointKept implements EvidenceSource {
 
   constructor(private readonly attendances: AttendancesService) {}
 
-  async testimonies({ stringId, asKnownAt, onTimeFrom }: EvidenceGround, { code, point }: ControlPlanItem): Promise<RecordTestimony[]> {
-    const rows = (await this.attendances.ofString(stringId, asKnownAt)).filter(({ itemCode }) => itemCode === code);
+  async testimonies(ground: EvidenceGround, { code, point }: ControlPlanItem): Promise<RecordTestimony[]> {
+    const rows = (await this.kept(ground)).filter(({ itemCode }) => itemCode === code);
     return rows.flatMap((row) => testimonies(row.span, {
       says: row.outcome === 'accepted' ? 'confirmed' : 'failed', because: wordsOf(row, point), records: [linkOf(ATTENDANCES, row)], enteredAt: [row.enteredAt],
-    }, onTimeFrom));
+    }, ground.onTimeFrom));
   }
+
+  private readonly kept = oncePerGround(({ stringId, asKnownAt }) => this.attendances.ofString(stringId, asKnownAt));
 }
 
 function wordsOf({ outcome, attendedBy, note }: Attendance, point: ControlPlanItem['point']): string {

@@ -1,16 +1,14 @@
 import { Injectable } from '@nestjs/common';
-import { ExaminationsService } from '../../examinations/examinations.service.js';
 import { EXAMINATIONS, linkOf, REJOINS, REPAIRS, WELDS } from '../../recall/record-kinds.js';
 import { examinationLook } from '../../reinspections/looks.js';
-import { openOfRepairs } from '../../reinspections/reinspection-answer.js';
-import { Reinspections } from '../../reinspections/reinspections.service.js';
-import { RepairHistories, type Changed } from '../../reinspections/repair-histories.service.js';
+import { openOfRepairs, repairState } from '../../reinspections/reinspection-answer.js';
+import type { Changed } from '../../reinspections/repair-histories.service.js';
 import { openOfRejoin } from '../../rejoin-record/open-of-rejoin.js';
 import { jointOf } from '../../rejoins/joint.js';
 import type { Rejoin } from '../../rejoins/rejoin.entity.js';
-import { WeldsService } from '../../welds/welds.service.js';
 import type { EvidenceGround } from '../evidence-ground.js';
 import type { EvidenceSource } from '../evidence-source.js';
+import { GroundRecords } from '../ground-records.service.js';
 import { testimonies, type RecordTestimony, type Word } from '../record-testimony.js';
 
 const LONGEST = 500;
@@ -22,18 +20,13 @@ export class RejoinAccepted implements EvidenceSource {
   readonly restsOn = [EXAMINATIONS, REPAIRS, WELDS];
   readonly restsOnSamples = false;
 
-  constructor(
-    private readonly welds: WeldsService,
-    private readonly examinations: ExaminationsService,
-    private readonly histories: RepairHistories,
-    private readonly reinspections: Reinspections,
-  ) {}
+  constructor(private readonly records: GroundRecords) {}
 
-  async testimonies({ stringId, model, rejoins, asKnownAt, onTimeFrom }: EvidenceGround): Promise<RecordTestimony[]> {
-    const [welds, examinations, changed] = await Promise.all([
-      this.welds.ofString(stringId, asKnownAt), this.examinations.ofString(stringId, asKnownAt), this.histories.changed(stringId, asKnownAt),
+  async testimonies(ground: EvidenceGround): Promise<RecordTestimony[]> {
+    const { model, rejoins, onTimeFrom } = ground;
+    const [welds, examinations, changed, opened] = await Promise.all([
+      this.records.welds(ground), this.records.examinations(ground), this.records.changed(ground), this.records.repairs(ground),
     ]);
-    const states = await this.reinspections.statesOf(stringId, changed, changed.repairs, asKnownAt);
     return model.records.cutOuts.flatMap((cut) => {
       const rejoin = rejoins.find(({ cutOutId }) => cutOutId === cut.id);
       if (rejoin === undefined) return [];
@@ -45,7 +38,7 @@ export class RejoinAccepted implements EvidenceSource {
         ...openOfRejoin({
           joinedAt: rejoin.observedAt, verdict: rejoin.verdict, ends, ...own, examinations: examined.map(({ look }) => look),
         }),
-        ...openOfRepairs(states.filter((_state, index) => isOver(changed.repairs[index] as Changed['repairs'][number]))),
+        ...openOfRepairs(opened.filter(({ repair }) => isOver(repair)).map(({ repair, open: points }) => repairState(repair, points))),
       ];
       const beside = open.length === 0 ? [] : [...own.welds, ...own.repairs.map(({ row }) => row), ...examined.map(({ row }) => row)];
       return testimonies(ends, wordOn(rejoin, open, beside.map(({ enteredAt }) => enteredAt)), onTimeFrom);

@@ -1,9 +1,10 @@
 import { Injectable } from '@nestjs/common';
 import { IntervalSet } from '#libs/intervals';
 import { EXAMINATIONS, INSPECTIONS, REPAIRS, SPLICE_STEPS, WELDS } from '../../recall/record-kinds.js';
-import { Reinspections, type RepairWithOpen } from '../../reinspections/reinspections.service.js';
+import type { RepairWithOpen } from '../../reinspections/reinspections.service.js';
 import type { EvidenceGround } from '../evidence-ground.js';
 import type { EvidenceSource } from '../evidence-source.js';
+import { GroundRecords } from '../ground-records.service.js';
 import type { RecordTestimony } from '../record-testimony.js';
 import { spoken, type WordOnPipe } from './word-on-pipe.js';
 
@@ -14,10 +15,10 @@ export class RepairsReinspected implements EvidenceSource {
   readonly restsOn = [REPAIRS, WELDS, EXAMINATIONS, INSPECTIONS, SPLICE_STEPS];
   readonly restsOnSamples = false;
 
-  constructor(private readonly reinspections: Reinspections) {}
+  constructor(private readonly records: GroundRecords) {}
 
-  async testimonies({ stringId, asKnownAt, pipe, onTimeFrom }: EvidenceGround): Promise<RecordTestimony[]> {
-    return spoken(repairsReinspected(await this.reinspections.openOf(stringId, asKnownAt), pipe), onTimeFrom);
+  async testimonies(ground: EvidenceGround): Promise<RecordTestimony[]> {
+    return spoken(repairsReinspected(await this.records.repairs(ground), ground.pipe), ground.onTimeFrom);
   }
 }
 

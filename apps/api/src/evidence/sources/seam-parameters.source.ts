@@ -1,18 +1,15 @@
 import { Injectable } from '@nestjs/common';
 import { IntervalSet } from '#libs/intervals';
-import { ExaminationsService } from '../../examinations/examinations.service.js';
-import { InspectionsService } from '../../inspections/inspections.service.js';
 import { EXAMINATIONS, INSPECTIONS, SEAM_EVENTS, STRINGS, WELD_PROCEDURES, WELLS } from '../../recall/record-kinds.js';
 import { examinationLook, inspectionLook } from '../../reinspections/looks.js';
 import type { SeamEvent } from '../../seam-events/seam-event.entity.js';
-import { SeamEventsService } from '../../seam-events/seam-events.service.js';
 import { stoodAtWeldPoint } from '../../seam-stops/stop-answer.js';
 import { answered } from '../../trace/answered.js';
 import { WeldProceduresService } from '../../weld-procedures/weld-procedures.service.js';
 import { siteMoment } from '../../wells/site-time.js';
-import { WorkStandings } from '../../work-standing/work-standings.service.js';
 import type { EvidenceGround } from '../evidence-ground.js';
 import type { EvidenceSource } from '../evidence-source.js';
+import { GroundRecords } from '../ground-records.service.js';
 import type { RecordTestimony } from '../record-testimony.js';
 import { seamWords, stopWords, weldedSince, type StoppedAt } from './seam-parameters.js';
 import { spoken, type WordOnPipe } from './word-on-pipe.js';
@@ -25,38 +22,35 @@ export class SeamParameters implements EvidenceSource {
   readonly restsOnSamples = false;
 
   constructor(
-    private readonly events: SeamEventsService,
+    private readonly records: GroundRecords,
     private readonly procedures: WeldProceduresService,
-    private readonly examinations: ExaminationsService,
-    private readonly inspections: InspectionsService,
-    private readonly standings: WorkStandings,
   ) {}
 
   async testimonies(ground: EvidenceGround): Promise<RecordTestimony[]> {
-    const events = await this.events.inOrder(ground.stringId, ground.asKnownAt);
+    const events = await this.records.seamEvents(ground);
     const [welded, stopped] = await Promise.all([this.welded(ground, events), this.stopped(ground, events)]);
     return spoken([...welded, ...stopped], ground.onTimeFrom);
   }
 
-  private async welded({ stringId, asKnownAt, pipe }: EvidenceGround, events: readonly SeamEvent[]): Promise<WordOnPipe[]> {
+  private async welded(ground: EvidenceGround, events: readonly SeamEvent[]): Promise<WordOnPipe[]> {
     const [timeZone, procedures] = await Promise.all([
-      this.standings.timeZoneOf(stringId, asKnownAt), this.procedures.rowsByIds(events.map(({ weldProcedureId }) => weldProcedureId), asKnownAt),
+      this.records.timeZone(ground), this.procedures.rowsByIds(events.map(({ weldProcedureId }) => weldProcedureId), ground.asKnownAt),
     ]);
-    return weldedSince(events, pipe.hull()?.toMm ?? 0).flatMap((welded) => {
+    return weldedSince(events, ground.pipe.hull()?.toMm ?? 0).flatMap((welded) => {
       const procedure = procedures.get(welded.event.weldProcedureId);
       return procedure === undefined || welded.on.isEmpty ? [] : seamWords(welded, procedure, siteMoment(timeZone, welded.event.observedAt));
     });
   }
 
-  private async stopped({ stringId, asKnownAt, model, cutOut }: EvidenceGround, events: readonly SeamEvent[]): Promise<WordOnPipe[]> {
+  private async stopped(ground: EvidenceGround, events: readonly SeamEvent[]): Promise<WordOnPipe[]> {
+    const { model, cutOut } = ground;
     const stops = await answered(() => events.filter(({ event }) => event === 'stop').flatMap((event): StoppedAt[] => {
       const { possible } = stoodAtWeldPoint(model, event);
       return possible === null ? [] : [{ event, on: IntervalSet.of(possible).subtract(cutOut) }];
     }));
-    const touched = IntervalSet.from(stops.flatMap(({ on }) => on.intervals)).toMultirange();
-    const [examinations, inspections] = await Promise.all([
-      this.examinations.touching(stringId, touched, asKnownAt), this.inspections.touching(stringId, touched, asKnownAt),
-    ]);
-    return stopWords(stops, [...examinations.map((row) => examinationLook(row, new Map())), ...inspections.map(inspectionLook)]);
+    const touched = IntervalSet.from(stops.flatMap(({ on }) => on.intervals));
+    const [examinations, inspections] = await Promise.all([this.records.examinations(ground), this.records.inspections(ground)]);
+    const isThere = ({ span }: Pick<SeamEvent, 'span'>): boolean => touched.overlaps(span);
+    return stopWords(stops, [...examinations.filter(isThere).map((row) => examinationLook(row, new Map())), ...inspections.filter(isThere).map(inspectionLook)]);
   }
 }

@@ -1,16 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import { IntervalSet } from '#libs/intervals';
-import { ExaminationsService } from '../../examinations/examinations.service.js';
 import { EXAMINATIONS, linkOf, REPAIRS, SPLICE_STEPS, SPLICES, WELDS } from '../../recall/record-kinds.js';
 import { examinationLook } from '../../reinspections/looks.js';
-import { Reinspections } from '../../reinspections/reinspections.service.js';
-import { RepairHistories } from '../../reinspections/repair-histories.service.js';
+import { repairState } from '../../reinspections/reinspection-answer.js';
 import { openOnSplice } from '../../splice-record/open-on-splice.js';
-import { SpliceStepsService } from '../../splice-steps/splice-steps.service.js';
 import type { SpliceVersion } from '../../splices/splice.entity.js';
-import { WeldsService } from '../../welds/welds.service.js';
 import type { EvidenceGround } from '../evidence-ground.js';
 import type { EvidenceSource } from '../evidence-source.js';
+import { GroundRecords } from '../ground-records.service.js';
 import { testimonies, type RecordTestimony, type Word } from '../record-testimony.js';
 
 const LONGEST = 500;
@@ -22,19 +19,13 @@ export class SpliceAccepted implements EvidenceSource {
   readonly restsOn = [EXAMINATIONS, REPAIRS, SPLICE_STEPS, WELDS];
   readonly restsOnSamples = false;
 
-  constructor(
-    private readonly steps: SpliceStepsService,
-    private readonly welds: WeldsService,
-    private readonly examinations: ExaminationsService,
-    private readonly histories: RepairHistories,
-    private readonly reinspections: Reinspections,
-  ) {}
+  constructor(private readonly records: GroundRecords) {}
 
-  async testimonies({ stringId, splices, asKnownAt, onTimeFrom }: EvidenceGround): Promise<RecordTestimony[]> {
-    const [steps, welds, examinations, changed] = await Promise.all([
-      this.steps.ofString(stringId, asKnownAt), this.welds.ofString(stringId, asKnownAt), this.examinations.ofString(stringId, asKnownAt), this.histories.changed(stringId, asKnownAt),
+  async testimonies(ground: EvidenceGround): Promise<RecordTestimony[]> {
+    const { splices, onTimeFrom } = ground;
+    const [steps, welds, examinations, changed, opened] = await Promise.all([
+      this.records.steps(ground), this.records.welds(ground), this.records.examinations(ground), this.records.changed(ground), this.records.repairs(ground),
     ]);
-    const states = await this.reinspections.statesOf(stringId, changed, changed.repairs, asKnownAt);
     return splices.flatMap((splice) => {
       const standing = IntervalSet.of(splice.span).subtract(changed.removed);
       const isOwn = (row: { readonly spliceId: string | null; readonly span: SpliceVersion['span'] }): boolean => row.spliceId === splice.id || standing.overlaps(row.span);
@@ -42,7 +33,7 @@ export class SpliceAccepted implements EvidenceSource {
       const ownWelds = welds.filter(({ spliceId }) => spliceId === splice.id);
       const examined = examinations.filter(isOwn);
       const looks = examined.map((row) => examinationLook(row, changed.joints));
-      const repairs = states.filter((_state, index) => isOwn((changed.repairs[index] as (typeof changed.repairs)[number]).row));
+      const repairs = opened.filter(({ repair }) => isOwn(repair.row)).map(({ repair, open }) => repairState(repair, open));
       const over = changed.repairs.filter(({ on }) => on.overlaps(splice.span));
       const open = openOnSplice({ splice, standing, steps: own, welds: ownWelds, over, repairs, looks });
       const beside = open.length === 0 ? own : [...own, ...ownWelds, ...examined, ...over.map(({ row }) => row)];

@@ -65,7 +65,7 @@ export function workOnPipe(rows: WorkRows, ground: Placing): WorkOnPipe[] {
   const of = (id: string | null): IntervalSet => welded.get(id ?? '') ?? IntervalSet.empty;
   const procedureOf = (id: string | null): WeldProcedureVersion | null => rows.procedures.get(id ?? '') ?? null;
   return [
-    ...rows.inspections.map((row) => piece(INSPECTIONS, row, IntervalSet.of(row.span), workOfInspection(row))),
+    ...rows.inspections.map(inspected),
     ...rows.examinations.map((row) => piece(EXAMINATIONS, row, examinationLook(row, joints).on, workOfExamination(row))),
     ...rows.welds.map((row) => piece(WELDS, row, of(row.spliceId ?? row.rejoinId), weldDone(row, procedureOf(row.weldProcedureId)))),
     ...rows.steps.map((row) => piece(SPLICE_STEPS, row, of(row.spliceId), workOfStep(row))),
@@ -77,6 +77,15 @@ export function workOnPipe(rows: WorkRows, ground: Placing): WorkOnPipe[] {
       return indication?.state !== 'active' ? [] : [piece(INDICATION_EVALUATIONS, row, IntervalSet.of(indication.span), evaluationDone(row, indication))];
     }),
   ].filter(({ on }) => !on.isEmpty);
+}
+
+/** By far the most work, and a row never changes: the piece is kept with it. */
+const pieces = new WeakMap<Inspection, WorkOnPipe>();
+
+function inspected(row: Inspection): WorkOnPipe {
+  const known = pieces.get(row) ?? piece(INSPECTIONS, row, IntervalSet.of(row.span), workOfInspection(row));
+  pieces.set(row, known);
+  return known;
 }
 
 function jointsOf({ rejoins, model }: Placing): Joints {

@@ -1,0 +1,58 @@
+import { Injectable } from '@nestjs/common';
+import { CoilsService } from '../coils/coils.service.js';
+import { ExaminationsService } from '../examinations/examinations.service.js';
+import type { Inspection } from '../inspections/inspection.entity.js';
+import { InspectionsService } from '../inspections/inspections.service.js';
+import { Reinspections } from '../reinspections/reinspections.service.js';
+import { RepairHistories } from '../reinspections/repair-histories.service.js';
+import { SeamEventsService } from '../seam-events/seam-events.service.js';
+import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
+import { CoilStandings } from '../standing/coil-standings.service.js';
+import { WeldsService } from '../welds/welds.service.js';
+import { WorkStandings } from '../work-standing/work-standings.service.js';
+import type { EvidenceGround } from './evidence-ground.js';
+import { oncePerGround } from './once-per-ground.js';
+import { StandingRows } from './standing-rows.js';
+
+/** Records that several sources of evidence rest on, as known at the ground's instant; of each ground they are read once. */
+@Injectable()
+export class GroundRecords {
+  constructor(
+    private readonly inspectionRows: InspectionsService,
+    private readonly examinationRows: ExaminationsService,
+    private readonly weldRows: WeldsService,
+    private readonly stepRows: SpliceStepsService,
+    private readonly eventRows: SeamEventsService,
+    private readonly coils: CoilsService,
+    private readonly standings: CoilStandings,
+    private readonly histories: RepairHistories,
+    private readonly reinspections: Reinspections,
+    private readonly works: WorkStandings,
+  ) {}
+
+  /** By far the most records of a string. */
+  private readonly standingInspections = new StandingRows<Inspection>({
+    ofString: (stringId, asKnownAt) => this.inspectionRows.ofString(stringId, asKnownAt),
+    since: (stringId, instant, known) => this.inspectionRows.standingSince(stringId, instant, known),
+  });
+
+  /** By footage; of now, those that have not changed are the same objects at every question. */
+  readonly inspections = oncePerGround(({ stringId, asKnownAt }) => (asKnownAt === null ? this.standingInspections.of(stringId) : this.inspectionRows.ofString(stringId, asKnownAt)));
+  /** By footage. */
+  readonly examinations = oncePerGround(({ stringId, asKnownAt }) => this.examinationRows.ofString(stringId, asKnownAt));
+  readonly welds = oncePerGround(({ stringId, asKnownAt }) => this.weldRows.ofString(stringId, asKnownAt));
+  readonly steps = oncePerGround(({ stringId, asKnownAt }) => this.stepRows.ofString(stringId, asKnownAt));
+  /** In the order of `orderOfLine`. */
+  readonly seamEvents = oncePerGround(({ stringId, asKnownAt }) => this.eventRows.inOrder(stringId, asKnownAt));
+  /** The coils that the pipe was made of, and how they stand, by their ids. */
+  readonly coilsUsed = oncePerGround(async ({ segments, asKnownAt }) => {
+    const ids = [...new Set(segments.map(({ coilId }) => coilId))];
+    const [coils, standings] = await Promise.all([this.coils.rowsByIds(ids, asKnownAt), this.standings.of(ids, asKnownAt)]);
+    return { ids, coils, standings };
+  });
+  readonly changed = oncePerGround(({ stringId, asKnownAt }) => this.histories.changed(stringId, asKnownAt));
+  /** The repairs in the order in which they were made, with what is open after each. */
+  readonly repairs = oncePerGround(async (ground) => this.reinspections.openAmong(ground.stringId, await this.changed(ground), ground.asKnownAt));
+  /** Of the well's site. */
+  readonly timeZone = oncePerGround(({ stringId, asKnownAt }: EvidenceGround) => this.works.timeZoneOf(stringId, asKnownAt));
+}
