@@ -1,14 +1,20 @@
-import { beforeEach, describe, expect, test } from '@jest/globals';
+import { beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
+import type { SignedIn } from '../setup/api.js';
 import { evidenceOf, item, line, plan, told, type EvidenceBody } from './evidence.factory.js';
 import { at, fieldsRefused, lineFactory, type Fields } from './line.factory.js';
 import { channel, inspectionRun, openUpload, range, sendPart, upload } from './signals.factory.js';
 
 const { api, engineer, stringId, post, made, amend, withdraw, period, setup, reading, hangOff, tie } = lineFactory();
 
+let inspector: SignedIn;
 let standardId: string;
 let channelId: string;
 let runId: string;
 let uploadId: string;
+
+beforeAll(async () => {
+  inspector = await api().signIn('qc-inspector');
+});
 
 beforeEach(async () => {
   await made('counter-periods', period());
@@ -120,6 +126,18 @@ describe('evidence for every metre', () => {
     expect(line(await evidence(), 'OD-1')).toBe(
       'missing 0-1000, conceded 1000-1900, confirmed 1900-2101, conceded 2101-2900, suspect 2900-3000, failed 3000-3001, suspect 3001-3101, conceded 3101-4000, missing 4000-10000',
     );
+  });
+
+  test('keeps a concession on one nonconformance, whatever was made good of another', async () => {
+    await planned([item('NC-1', 'nonconformances-closed')]);
+    const closed = async (fromMm: number, toMm: number, kind: string): Promise<string> => made('nonconformances', {
+      stringId: stringId(), observedAt: at('10:20'), title: 'Mark', severity: 'minor', origin: 'line', extents: [{ from: { footageMm: fromMm }, to: { footageMm: toMm } }], extentBasis: 'measured',
+      requirement: { document: 'Plan', revision: '1', clause: '4', limit: 'no mark' }, found: { text: 'Mark', method: 'seen', instrument: 'eye', at: at('10:20'), by: inspector.personId },
+      stage: 'closed', disposition: { kind, text: 'Looked at', approvedBy: engineer().personId, approvedAt: at('10:40') },
+    });
+    await closed(2_000, 5_000, 'use-as-is-under-concession');
+    await closed(1_000, 3_000, 'rework');
+    expect(line(await evidence(), 'NC-1')).toBe('confirmed 0-1000, confirmed 1000-2000, conceded 2000-5000, confirmed 5000-10000');
   });
 
   test('holds fail whatever stands for the pipe, until they are lifted', async () => {

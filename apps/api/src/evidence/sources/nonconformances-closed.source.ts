@@ -26,12 +26,18 @@ export class NonconformancesClosed implements EvidenceSource {
     const named = unionOf(concerned);
     // A concession on one says nothing of another one that is open.
     const open = unionOf(concerned.filter(({ row }) => row.stage !== 'closed'));
+    // What was made good of one takes back no concession on another.
+    const openOrConceded = open.union(unionOf(concerned.filter(({ row }) => isAnsweredFor(row))));
+    const left = (row: Nonconformance, on: IntervalSet): IntervalSet => (row.stage !== 'closed' ? on : on.subtract(isAnsweredFor(row) ? open : openOrConceded));
     return [
-      ...concerned.flatMap(({ row, on }) => testimonies(row.stage === 'closed' ? on.subtract(open) : on, wordOf(row), onTimeFrom)),
+      ...concerned.flatMap(({ row, on }) => testimonies(left(row, on), wordOf(row), onTimeFrom)),
       ...testimonies(pipe.subtract(named), { says: 'confirmed', because: 'no nonconformance names it', records: [], enteredAt: [] }, onTimeFrom),
     ];
   }
 }
+
+/** Closed, and not made good: somebody answers for it. */
+const isAnsweredFor = ({ stage, disposition }: Nonconformance): boolean => stage === 'closed' && (disposition?.kind === 'use-as-is-under-concession' || disposition?.kind === 'regrade');
 
 const unionOf = (concerned: readonly { readonly on: IntervalSet }[]): IntervalSet => IntervalSet.from(concerned.flatMap(({ on }) => on.intervals));
 
@@ -54,6 +60,6 @@ function wordOf(row: Nonconformance): Word {
   const name = `${labelOf(number)}, ${title}`.slice(0, 300);
   const said = { records: [linkOf(NONCONFORMANCES, row)], enteredAt: [enteredAt] };
   if (stage !== 'closed') return { ...said, says: 'failed', because: `${name}: ${stage}` };
-  if (kind === 'use-as-is-under-concession' || kind === 'regrade') return { ...said, says: 'waived', because: `${name}: closed, ${kind}` };
+  if (isAnsweredFor(row)) return { ...said, says: 'waived', because: `${name}: closed, ${kind}` };
   return { ...said, says: 'confirmed', because: `${name}: closed, ${kind ?? 'without a disposition'}` };
 }
