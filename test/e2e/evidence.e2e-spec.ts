@@ -128,6 +128,14 @@ describe('evidence for every metre', () => {
     );
   });
 
+  test('is waived no more where a record that was there already was amended since to speak against it', async () => {
+    await planned([item('OD-1', 'dimension', { characteristic: 'outside diameter', reachMm: 100 })]);
+    const inspection = await measured(2_000, 'accepted');
+    await made('evidence-waivers', { stringId: stringId(), observedAt: at('09:30'), from: { footageMm: 1_000 }, to: { footageMm: 4_000 }, itemCode: 'OD-1', basis: 'waiver', agreedBy: 'Purchaser', agreement: 'Letter 12', grounds: 'Gauge under repair', nonconformanceId: null });
+    expect(await amend('inspections', inspection, 1, { verdict: 'rejected' })).toMatchObject({ status: 200 });
+    expect(line(await evidence(), 'OD-1')).toBe('missing 0-1000, conceded 1000-1900, suspect 1900-2000, failed 2000-2001, suspect 2001-2101, conceded 2101-4000, missing 4000-10000');
+  });
+
   test('keeps a concession on one nonconformance, whatever was made good of another', async () => {
     await planned([item('NC-1', 'nonconformances-closed')]);
     const closed = async (fromMm: number, toMm: number, kind: string): Promise<string> => made('nonconformances', {

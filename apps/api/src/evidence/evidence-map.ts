@@ -60,10 +60,10 @@ export function lineOf(of: PlannedItem, said: readonly RecordTestimony[], waived
 /** Code and plan: two revisions may have the same codes. */
 export const keyOf = ({ plan, item }: Pick<PlannedItem, 'plan' | 'item'>): string => `${item.code} ${plan.id}`;
 
-/** Who waives answers for what was known then: pipe of which something bad was entered later is waived no more. */
+/** Who waives answers for what was known then: pipe of which something bad was entered later, or said later by an amendment, is waived no more. */
 function stillWaived(waiver: RecordTestimony, said: readonly RecordTestimony[]): RecordTestimony[] {
   const sinceUs = waiver.enteredAt === null ? Infinity : microseconds(waiver.enteredAt);
-  const later = said.filter(({ says, enteredAt }) => (says === 'failed' || says === 'suspect') && enteredAt !== null && microseconds(enteredAt) > sinceUs);
+  const later = said.filter(({ says, saidAt }) => (says === 'failed' || says === 'suspect') && saidAt !== null && microseconds(saidAt) > sinceUs);
   return IntervalSet.of(waiver).subtract(IntervalSet.from(later)).intervals.map((part) => ({ ...waiver, ...part }));
 }
 

@@ -6,6 +6,8 @@ import type { RecordLink } from '../trace/trace.dto.js';
 export interface RecordTestimony extends Testimony<RecordLink> {
   /** When the last of its records was entered; null where none was. */
   readonly enteredAt: string | null;
+  /** Since when it says so: an amendment may have made a record speak against pipe long after it was entered. Null where none was. */
+  readonly saidAt: string | null;
 }
 
 /** From which footage on pipe had not passed the hang-off at an instant, whole mm. */
@@ -18,12 +20,18 @@ export interface Word {
   readonly records: readonly RecordLink[];
   /** When each record was first entered, in the one spelling that is stored: the last of them completes the word. None: nothing was entered, and nothing is late. */
   readonly enteredAt: readonly string[];
+  /** When the version that says so became known, of a record whose word an amendment changes; absent: it said so from its entry on. */
+  readonly knownFrom?: string;
 }
 
 /** The word on each interval of some pipe. */
-export function testimonies(pipe: IntervalSet | Interval, { says, because, records, enteredAt }: Word, onTimeFrom: OnTimeFrom): RecordTestimony[] {
+export function testimonies(pipe: IntervalSet | Interval, { says, because, records, enteredAt, knownFrom }: Word, onTimeFrom: OnTimeFrom): RecordTestimony[] {
   const intervals = 'intervals' in pipe ? pipe.intervals : [pipe];
-  const last = enteredAt.reduce<string | null>((latest, instant) => (latest === null || instant > latest ? instant : latest), null);
+  const last = latestOf(enteredAt);
+  const saidAt = latestOf(knownFrom === undefined ? enteredAt : [...enteredAt, knownFrom]);
   const onTimeFromMm = last === null ? 0 : onTimeFrom(last);
-  return intervals.map(({ fromMm, toMm }) => ({ fromMm, toMm, says, because, records, onTimeFromMm, enteredAt: last }));
+  return intervals.map(({ fromMm, toMm }) => ({ fromMm, toMm, says, because, records, onTimeFromMm, enteredAt: last, saidAt }));
 }
+
+const latestOf = (instants: readonly string[]): string | null =>
+  instants.reduce<string | null>((latest, instant) => (latest === null || instant > latest ? instant : latest), null);

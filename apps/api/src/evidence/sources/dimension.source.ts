@@ -31,9 +31,9 @@ export class DimensionInspected implements EvidenceSource {
  * own place and puts its reach in doubt; one for evaluation puts both in doubt.
  */
 export function saidBy(row: Inspection, reach: IntervalSet, onTimeFrom: OnTimeFrom): RecordTestimony[] {
-  const { span, verdict, value, unit, characteristic, enteredAt } = row;
+  const { span, verdict, value, unit, characteristic, enteredAt, knownFrom } = row;
   const read = value === null ? characteristic : `${characteristic} ${value} ${unit ?? ''}`;
-  const said = { records: [linkOf(INSPECTIONS, row)], enteredAt: [enteredAt] };
+  const said = { records: [linkOf(INSPECTIONS, row)], enteredAt: [enteredAt], knownFrom };
   if (verdict === 'accepted') return testimonies(reach, { ...said, says: 'confirmed', because: `${read}: accepted` }, onTimeFrom);
   const beside = reach.subtract(span);
   if (verdict === 'for-evaluation') return testimonies(reach, { ...said, says: 'suspect', because: `${read}: to be evaluated` }, onTimeFrom);

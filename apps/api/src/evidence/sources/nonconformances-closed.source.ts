@@ -55,10 +55,10 @@ function pipeOf({ stringId, extent, coilExtents }: Nonconformance, ownId: string
  * made good, cut out or withdrawn.
  */
 function wordOf(row: Nonconformance): Word {
-  const { number, stage, disposition, title, enteredAt } = row;
+  const { number, stage, disposition, title, enteredAt, knownFrom } = row;
   const kind = disposition?.kind ?? null;
   const name = `${labelOf(number)}, ${title}`.slice(0, 300);
-  const said = { records: [linkOf(NONCONFORMANCES, row)], enteredAt: [enteredAt] };
+  const said = { records: [linkOf(NONCONFORMANCES, row)], enteredAt: [enteredAt], knownFrom };
   if (stage !== 'closed') return { ...said, says: 'failed', because: `${name}: ${stage}` };
   if (isAnsweredFor(row)) return { ...said, says: 'waived', because: `${name}: closed, ${kind}` };
   return { ...said, says: 'confirmed', because: `${name}: closed, ${kind ?? 'without a disposition'}` };

@@ -20,7 +20,7 @@ export class PointKept implements EvidenceSource {
   async testimonies(ground: EvidenceGround, { code, point }: ControlPlanItem): Promise<RecordTestimony[]> {
     const rows = (await this.kept(ground)).filter(({ itemCode }) => itemCode === code);
     return rows.flatMap((row) => testimonies(row.span, {
-      says: row.outcome === 'accepted' ? 'confirmed' : 'failed', because: wordsOf(row, point), records: [linkOf(ATTENDANCES, row)], enteredAt: [row.enteredAt],
+      says: row.outcome === 'accepted' ? 'confirmed' : 'failed', because: wordsOf(row, point), records: [linkOf(ATTENDANCES, row)], enteredAt: [row.enteredAt], knownFrom: row.knownFrom,
     }, ground.onTimeFrom));
   }
 

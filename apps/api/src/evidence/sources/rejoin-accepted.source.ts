@@ -41,7 +41,9 @@ export class RejoinAccepted implements EvidenceSource {
         ...openOfRepairs(opened.filter(({ repair }) => isOver(repair)).map(({ repair, open: points }) => repairState(repair, points))),
       ];
       const beside = open.length === 0 ? [] : [...own.welds, ...own.repairs.map(({ row }) => row), ...examined.map(({ row }) => row)];
-      return testimonies(ends, wordOn(rejoin, open, beside.map(({ enteredAt }) => enteredAt)), onTimeFrom);
+      const word = wordOn(rejoin, open, beside.map(({ enteredAt }) => enteredAt));
+      const links = [...own.welds.map((row) => linkOf(WELDS, row)), ...examined.map(({ row }) => linkOf(EXAMINATIONS, row)), ...own.repairs.map(({ record }) => record)];
+      return testimonies(ends, { ...word, records: [...word.records, ...links] }, onTimeFrom);
     });
   }
 }
@@ -51,7 +53,7 @@ export class RejoinAccepted implements EvidenceSource {
  * what may have opened it was entered.
  */
 export function wordOn(rejoin: Rejoin, open: readonly string[], besideEnteredAt: readonly string[]): Word {
-  const said = { records: [linkOf(REJOINS, rejoin)], enteredAt: [rejoin.enteredAt, ...besideEnteredAt] };
+  const said = { records: [linkOf(REJOINS, rejoin)], enteredAt: [rejoin.enteredAt, ...besideEnteredAt], knownFrom: rejoin.knownFrom };
   const because = `re-join by ${rejoin.procedure}: ${[rejoin.verdict === 'open' ? 'no verdict yet' : rejoin.verdict, ...open].join('; ')}`.slice(0, LONGEST);
   if (rejoin.verdict === 'rejected') return { ...said, says: 'failed', because };
   if (rejoin.verdict === 'open') return { ...said, says: 'awaited', because };

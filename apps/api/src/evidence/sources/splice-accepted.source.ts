@@ -37,7 +37,9 @@ export class SpliceAccepted implements EvidenceSource {
       const over = changed.repairs.filter(({ on }) => on.overlaps(splice.span));
       const open = openOnSplice({ splice, standing, steps: own, welds: ownWelds, over, repairs, looks });
       const beside = open.length === 0 ? own : [...own, ...ownWelds, ...examined, ...over.map(({ row }) => row)];
-      return testimonies(standing, wordOn(splice, open, beside.map(({ enteredAt }) => enteredAt)), onTimeFrom);
+      const word = wordOn(splice, open, beside.map(({ enteredAt }) => enteredAt));
+      const links = [...own.map((row) => linkOf(SPLICE_STEPS, row)), ...ownWelds.map((row) => linkOf(WELDS, row)), ...examined.map((row) => linkOf(EXAMINATIONS, row)), ...over.map(({ record }) => record)];
+      return testimonies(standing, { ...word, records: [...word.records, ...links] }, onTimeFrom);
     });
   }
 }
@@ -47,8 +49,8 @@ export class SpliceAccepted implements EvidenceSource {
  * records beside it were entered, its steps, and where something is open all that may have opened it.
  */
 export function wordOn(splice: SpliceVersion, open: readonly string[], besideEnteredAt: readonly string[]): Word {
-  const { number, verdict, doubt, enteredAt } = splice;
-  const said = { records: [linkOf(SPLICES, splice)], enteredAt: [enteredAt, ...besideEnteredAt] };
+  const { number, verdict, doubt, enteredAt, knownFrom } = splice;
+  const said = { records: [linkOf(SPLICES, splice)], enteredAt: [enteredAt, ...besideEnteredAt], knownFrom };
   const rest = open.length === 0 ? '' : `; ${open.join('; ')}`;
   const words = (judged: string): string => `splice ${number} ${judged}${rest}`.slice(0, LONGEST);
   if (verdict === 'rejected') return { ...said, says: 'failed', because: words('was rejected') };
