@@ -13,7 +13,7 @@ export const mm = (fromMm: number, toMm: number): IntervalSet => IntervalSet.of(
 
 /** A word by a record of that id, entered in time at six o'clock, but for what a test changes. */
 export const said = (says: Saying, fromMm: number, toMm: number, id: string, changes: Partial<RecordTestimony> = {}): RecordTestimony => ({
-  says, fromMm, toMm, because: `${id} says so`, records: [{ kind: 'weld', id, version: 1, label: id.toUpperCase() }], onTimeFromMm: 0, enteredAt: at('06:00'), ...changes,
+  says, fromMm, toMm, because: `${id} says so`, records: [{ kind: 'weld', id, version: 1, label: id.toUpperCase() }], onTimeFromMm: 0, enteredAt: at('06:00'), saidAt: changes.enteredAt ?? at('06:00'), ...changes,
 });
 
 /** An item of a plan for all pipe, on the first 1,000 mm. */
