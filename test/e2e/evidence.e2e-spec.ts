@@ -3,6 +3,7 @@ import type { SignedIn } from '../setup/api.js';
 import { evidenceOf, item, line, plan, told, type EvidenceBody } from './evidence.factory.js';
 import { at, fieldsRefused, lineFactory, type Fields } from './line.factory.js';
 import { channel, inspectionRun, openUpload, range, sendPart, upload } from './signals.factory.js';
+import { splicesFrom } from './splices.factory.js';
 
 const { api, engineer, stringId, post, made, amend, withdraw, period, setup, reading, hangOff, tie } = lineFactory();
 
@@ -95,6 +96,21 @@ describe('evidence for every metre', () => {
     expect(line(await evidence(`?asKnownAt=${row?.now ?? ''}`), 'OD-1')).toBe('confirmed 0-4001, missing 4001-10000');
     await counted('11:00', 12_000);
     expect(line(await evidence(), 'OD-1')).toBe('missing 0-6000, suspect 6000-10001, missing 10001-12000');
+  });
+
+  test('of a splice follows each look at what was repaired there, whatever it is recorded as', async () => {
+    await planned([item('SP-1', 'splice-accepted', { at: 'splices', marginMm: 0 })]);
+    await splicesFrom(engineer(), stringId(), 3_000);
+    const place = { from: { footageMm: 3_020 }, to: { footageMm: 3_060 } };
+    await made('repairs', {
+      stringId: stringId(), observedAt: at('07:00'), ...place, method: 'grinding', found: 'Scratch', depthRemovedMm: '0.35', remainingWallMm: '4.62', wallLimitMm: '4.50', readings: [], chosen: [], photoSha256s: [],
+    });
+    const because = async (): Promise<string> => (await evidence()).items[0]?.testimonies[0]?.because ?? '';
+    expect(await because()).toContain('not looked at for flaws since');
+    const seen = await made('inspections', { stringId: stringId(), observedAt: at('08:00'), ...place, kind: 'visual', characteristic: 'surface', verdict: 'accepted' });
+    expect(await because()).not.toContain('not looked at for flaws since');
+    expect(await withdraw('inspections', seen, 1)).toMatchObject({ status: 200 });
+    expect(await because()).toContain('not looked at for flaws since');
   });
 
   test('has rules of its own at joints and ends, and says where an item is not required', async () => {

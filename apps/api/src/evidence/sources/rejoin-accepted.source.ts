@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { EXAMINATIONS, linkOf, REJOINS, REPAIRS, WELDS } from '../../recall/record-kinds.js';
+import { EXAMINATIONS, INSPECTIONS, linkOf, REJOINS, REPAIRS, SPLICE_STEPS, WELDS } from '../../recall/record-kinds.js';
 import { examinationLook } from '../../reinspections/looks.js';
 import { openOfRepairs, repairState } from '../../reinspections/reinspection-answer.js';
 import type { Changed } from '../../reinspections/repair-histories.service.js';
@@ -17,7 +17,8 @@ const LONGEST = 500;
 @Injectable()
 export class RejoinAccepted implements EvidenceSource {
   readonly demands = 'rejoin-accepted';
-  readonly restsOn = [EXAMINATIONS, REPAIRS, WELDS];
+  /** Inspections and steps of splices too: what is open after a repair goes by all that looked at it. */
+  readonly restsOn = [EXAMINATIONS, INSPECTIONS, REPAIRS, SPLICE_STEPS, WELDS];
   readonly restsOnSamples = false;
 
   constructor(private readonly records: GroundRecords) {}

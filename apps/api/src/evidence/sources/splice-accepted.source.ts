@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { IntervalSet } from '#libs/intervals';
-import { EXAMINATIONS, linkOf, REPAIRS, SPLICE_STEPS, SPLICES, WELDS } from '../../recall/record-kinds.js';
+import { EXAMINATIONS, INSPECTIONS, linkOf, REPAIRS, SPLICE_STEPS, SPLICES, WELDS } from '../../recall/record-kinds.js';
 import { examinationLook } from '../../reinspections/looks.js';
 import { repairState } from '../../reinspections/reinspection-answer.js';
 import { openOnSplice } from '../../splice-record/open-on-splice.js';
@@ -16,7 +16,8 @@ const LONGEST = 500;
 @Injectable()
 export class SpliceAccepted implements EvidenceSource {
   readonly demands = 'splice-accepted';
-  readonly restsOn = [EXAMINATIONS, REPAIRS, SPLICE_STEPS, WELDS];
+  /** Inspections too: what is open after a repair goes by all that looked at it. */
+  readonly restsOn = [EXAMINATIONS, INSPECTIONS, REPAIRS, SPLICE_STEPS, WELDS];
   readonly restsOnSamples = false;
 
   constructor(private readonly records: GroundRecords) {}
