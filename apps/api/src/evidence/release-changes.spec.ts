@@ -38,6 +38,12 @@ describe('a release beside what is known now', () => {
     expect(compared([line('D-1', ['confirmed', 0, 1_000])], [line('D-1', ['confirmed', 0, 1_000, true])])).toEqual([['D-1 0-1000 confirmed to confirmed'], '{}']);
   });
 
+  test('is reopened where something speaks against pipe of which nothing was known', () => {
+    expect(compared([line('UT-1', ['missing', 0, 1_000])], [line('UT-1', ['provisional', 0, 400], ['suspect', 400, 700], ['missing', 700, 1_000])])).toEqual([
+      ['UT-1 0-400 missing to provisional', 'UT-1 400-700 missing to suspect, worse'], '{[400,700)}',
+    ]);
+  });
+
   test('is reopened by a demand that has come since and is not met, by a hold, and not by one that was taken away', () => {
     const first = line('D-1', ['confirmed', 0, 1_000]);
     expect(compared([first], [first, line('UT-1', ['confirmed', 0, 600], ['missing', 600, 1_000])])).toEqual([['UT-1 0-600 nothing to confirmed', 'UT-1 600-1000 nothing to missing, worse'], '{[600,1000)}']);

@@ -43,8 +43,11 @@ const versionsOf = (records: FrozenEvidence['footageRestsOn']): string => record
 
 function told({ key, fromMm, toMm, before, after, worse }: Difference<FrozenStretch>, signed: FrozenEvidence, now: FrozenEvidence): ReleaseChange {
   const [then, since] = [signed.lines.find((line) => line.key === key), now.lines.find((line) => line.key === key)];
-  return { key, fromMm, toMm, worse, code: (since ?? then)?.code ?? key, before: toldStretch(before, then), after: toldStretch(after, since) };
+  return { key, fromMm, toMm, worse: worse || isDoubted(before, after), code: (since ?? then)?.code ?? key, before: toldStretch(before, then), after: toldStretch(after, since) };
 }
+
+/** Missing ranks below suspect, but who released pipe of which nothing was known has not seen what speaks against it now. */
+const isDoubted = (before: FrozenStretch | null, after: FrozenStretch | null): boolean => before?.state === 'missing' && after?.state === 'suspect';
 
 function toldStretch(stretch: FrozenStretch | null, line: FrozenLine | undefined): ToldStretch | null {
   if (stretch === null || line === undefined) return null;
