@@ -133,6 +133,16 @@ describe('a release', () => {
     expect((await standing(`?asKnownAt=${row?.now ?? ''}`)).reopened.intervals).toEqual([]);
   });
 
+  test('is not given on pipe that was to be cut out and was not, though its nonconformance is closed and another one is conceded', async () => {
+    const id = await made('nonconformances', nonconformance(4_000, 5_000));
+    const disposition = { text: 'As agreed', approvedBy: inspector.personId, approvedAt: at('10:30') };
+    expect(await amend('nonconformances', id, 1, { stage: 'closed', disposition: { kind: 'reject', ...disposition } })).toMatchObject({ status: 200 });
+    const conceded = await made('nonconformances', nonconformance(4_500, 5_500));
+    expect(await amend('nonconformances', conceded, 1, { stage: 'closed', disposition: { kind: 'use-as-is-under-concession', ...disposition } })).toMatchObject({ status: 200 });
+    expect(line(await evidenceOf(engineer(), stringId()), 'NC-1')).toBe('confirmed 0-4000, failed 4000-5000, conceded 5000-5500, confirmed 5500-10000');
+    expect(await release(inspector, stringId(), [0, 8_000])).toMatchObject({ status: 422, body: { type: 'urn:everymetre:problem:not-open' } });
+  });
+
   test('tells where the pipe that was reopened stands, on both walls', async () => {
     await made('hang-offs', hangOff());
     expect(await engineer().send('POST', '/api/counter-readings', { body: reading('17:00', '200000') })).toMatchObject({ status: 201 });

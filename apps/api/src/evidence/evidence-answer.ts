@@ -13,19 +13,8 @@ export function verdictWithin({ lines, verdict }: Pick<EvidenceMap, 'lines' | 'v
   return clipped(verdict, asked).map(named);
 }
 
-/** The last answer about each line: the same is asked again and again, and most lines stay as they are while one changes. */
-const ANSWERED = new WeakMap<MapLine, { readonly asked: IntervalSet; readonly answer: EvidenceItemAnswer }>();
-
-/** An item's line within some pipe; only the testimonies that decide something there. Not to be changed by who gets it. */
-export function itemAnswer(line: MapLine, asked: IntervalSet): EvidenceItemAnswer {
-  const before = ANSWERED.get(line);
-  if (before?.asked.equals(asked) === true) return before.answer;
-  const answer = answeredAnew(line, asked);
-  ANSWERED.set(line, { asked, answer });
-  return answer;
-}
-
-function answeredAnew({ of, stretches, testimonies }: MapLine, asked: IntervalSet): EvidenceItemAnswer {
+/** An item's line within some pipe; only the testimonies that decide something there. */
+export function itemAnswer({ of, stretches, testimonies }: MapLine, asked: IntervalSet): EvidenceItemAnswer {
   const own = clipped(stretches, asked);
   const told = [...new Set(own.flatMap(({ by }) => by))].sort((a, b) => a - b);
   const placeOf = new Map(told.map((nth, place) => [nth, place]));

@@ -4,12 +4,13 @@ import { metres } from '../destructive-coverage/test-coverage.js';
 import { answered } from '../trace/answered.js';
 import { linkTo } from '../trace/record-link.js';
 import { shoeAnswer } from '../trace/string-answer.js';
-import { clipped, itemAnswer, planAnswers, stateMetres, verdictWithin } from './evidence-answer.js';
+import { clipped, planAnswers, stateMetres, verdictWithin } from './evidence-answer.js';
 import type { EvidenceMap } from './evidence-map.js';
 import { EvidenceMaps } from './evidence-maps.service.js';
 import { pipeAtDepth, standingWalls, verdictOnWall, type StandingWalls } from './evidence-on-walls.js';
 import type { EvidenceQuestion } from './evidence-question.js';
 import type { EvidenceAnswer } from './evidence.dto.js';
+import { keptItemAnswer } from './kept-answers.js';
 
 export const EVIDENCE_CAUTIONS = [
   'The verdict of a metre is the worst that any item of the plan comes to there, never an average.',
@@ -52,7 +53,7 @@ function answerOf(map: EvidenceMap, standing: StandingWalls, asked: IntervalSet,
   return {
     string: linkTo('casing-string', model.string, model.string.name), asKnownAt, pipe: metres(asked), plans: planAnswers(map, asked),
     states: stateMetres(clipped(map.verdict, asked)), verdict,
-    items: map.lines.filter(({ of, stretches }) => of !== null || stretches.length > 0).map((line) => itemAnswer(line, asked)),
+    items: map.lines.filter(({ of, stretches }) => of !== null || stretches.length > 0).map((line) => keptItemAnswer(line, asked)),
     walls: standing.walls.map((wall) => verdictOnWall(wall, map, asked, md)), shoe: standing.shoe === null ? null : shoeAnswer(standing.shoe), notLocated: standing.notLocated,
     withoutPlanMm: unplanned.totalLengthMm,
     cautions: [...(unplanned.isEmpty ? [] : [NO_PLAN]), ...(hasHangOff ? [] : [NO_HANG_OFF]), ...EVIDENCE_CAUTIONS],

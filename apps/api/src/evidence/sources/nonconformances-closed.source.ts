@@ -22,15 +22,15 @@ export class NonconformancesClosed implements EvidenceSource {
   async testimonies({ stringId, pipe, segments, asKnownAt, onTimeFrom }: EvidenceGround): Promise<RecordTestimony[]> {
     const coilIds = [...new Set(segments.map(({ coilId }) => coilId))];
     const rows = await this.nonconformances.about(stringId, ALL_PIPE, coilIds, asKnownAt);
-    const concerned = rows.map((row) => ({ row, on: pipeOf(row, stringId, segments) }));
+    const concerned = rows.map((row) => ({ word: wordOf(row), on: pipeOf(row, stringId, segments) }));
     const named = unionOf(concerned);
-    // A concession on one says nothing of another one that is open.
-    const open = unionOf(concerned.filter(({ row }) => row.stage !== 'closed'));
-    // What was made good of one takes back no concession on another.
-    const openOrConceded = open.union(unionOf(concerned.filter(({ row }) => isAnsweredFor(row))));
-    const left = (row: Nonconformance, on: IntervalSet): IntervalSet => (row.stage !== 'closed' ? on : on.subtract(isAnsweredFor(row) ? open : openOrConceded));
+    // A concession on one says nothing of another one that stands against the pipe, and what was made good of one takes back no concession on another.
+    const said = (says: Word['says']): IntervalSet => unionOf(concerned.filter(({ word }) => word.says === says));
+    const against = said('failed');
+    const answeredFor = against.union(said('waived'));
+    const left = ({ word: { says }, on }: (typeof concerned)[number]): IntervalSet => (says === 'failed' ? on : on.subtract(says === 'waived' ? against : answeredFor));
     return [
-      ...concerned.flatMap(({ row, on }) => testimonies(left(row, on), wordOf(row), onTimeFrom)),
+      ...concerned.flatMap((one) => testimonies(left(one), one.word, onTimeFrom)),
       ...testimonies(pipe.subtract(named), { says: 'confirmed', because: 'no nonconformance names it', records: [], enteredAt: [] }, onTimeFrom),
     ];
   }
@@ -50,16 +50,20 @@ function pipeOf({ stringId, extent, coilExtents }: Nonconformance, ownId: string
   return IntervalSet.from([...(stringId === ownId ? extent : []), ...ofStrip]);
 }
 
+/** Dispositions that leave no pipe in the string. */
+const TAKES_AWAY: ReadonlySet<string> = new Set(['reject', 'return-to-supplier']);
+
 /**
  * Open, whatever its stage, it fails; closed under concession or by another grade somebody answers for it; closed otherwise it was
- * made good, cut out or withdrawn.
+ * made good. Pipe that was to be cut out or sent back and is asked about is still there: closing the paper did not take it away.
  */
-function wordOf(row: Nonconformance): Word {
+export function wordOf(row: Nonconformance): Word {
   const { number, stage, disposition, title, enteredAt, knownFrom } = row;
   const kind = disposition?.kind ?? null;
   const name = `${labelOf(number)}, ${title}`.slice(0, 300);
   const said = { records: [linkOf(NONCONFORMANCES, row)], enteredAt: [enteredAt], knownFrom };
   if (stage !== 'closed') return { ...said, says: 'failed', because: `${name}: ${stage}` };
   if (isAnsweredFor(row)) return { ...said, says: 'waived', because: `${name}: closed, ${kind}` };
+  if (kind !== null && TAKES_AWAY.has(kind)) return { ...said, says: 'failed', because: `${name}: closed, ${kind}, and this pipe was not cut out` };
   return { ...said, says: 'confirmed', because: `${name}: closed, ${kind ?? 'without a disposition'}` };
 }
