@@ -1,5 +1,6 @@
 import { beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
 import type { SignedIn } from '../setup/api.js';
+import { permitted } from '../setup/string-builder.js';
 import { evidenceOf, item, line, plan, told, type EvidenceBody } from './evidence.factory.js';
 import { at, fieldsRefused, lineFactory, type Fields } from './line.factory.js';
 import { channel, inspectionRun, openUpload, range, sendPart, upload } from './signals.factory.js';
@@ -171,6 +172,23 @@ describe('evidence for every metre', () => {
     expect(told(held.verdict)).toBe('confirmed 0-3000, failed 3000-4000, confirmed 4000-10000');
     expect(held.verdict[1]?.items).toEqual(['hold']);
     await made('hold-liftings', { stringId: stringId(), observedAt: at('09:50'), holdId, grounds: 'Bearing of a roll; pipe seen', evidence: 'Visual inspection', ownHoldBecause: 'Alone on shift' });
+    expect(told((await evidence()).verdict)).toBe('confirmed 0-10000');
+  });
+
+  test('holds of a coil fail its pipe on every string that it went into, until they are lifted', async () => {
+    await planned([item('NC-1', 'nonconformances-closed')]);
+    const heatId = await made('heats', { observedAt: at('05:00'), number: `H-${stringId().slice(-8)}`, grade: 'S420MC' });
+    const coilId = await made('coils', { observedAt: at('05:00'), number: `C-${stringId().slice(-8)}`, heatId, widthMm: '400.0', thicknessMm: '5.00', massKg: '7850', lengthMm: 500_000 });
+    await permitted(engineer(), coilId);
+    await made('coil-segments', { observedAt: at('06:10'), stringId: stringId(), coilId, from: { footageMm: 2_000 }, to: { footageMm: 5_000 }, stripFromMm: 100_000, stripToMm: 103_000, runs: 'head-first' });
+    const wellId = await made('wells', { observedAt: at('05:00'), name: `Lindmoor ${stringId().slice(-8)}`, datum: 'Guide frame' });
+    const otherId = await made('casing-strings', {
+      wellId, name: 'Earlier string', footageLimitMm: 4_000_000, outsideDiameterMm: '127.0', wallThicknessMm: '5.00', lengthRatio: '0.985', lengthRatioU: '0.004', observedAt: at('05:10'),
+    });
+    expect(told((await evidence()).verdict)).toBe('confirmed 0-10000');
+    const holdId = await made('holds', { stringId: otherId, observedAt: at('09:30'), cause: 'Laminations in the rest of the coil', intervals: [], coilIds: [coilId], spliceIds: [] });
+    expect(told((await evidence()).verdict)).toBe('confirmed 0-2000, failed 2000-5000, confirmed 5000-10000');
+    await made('hold-liftings', { stringId: otherId, observedAt: at('09:50'), holdId, grounds: 'Cut open: none', evidence: 'Report 4', ownHoldBecause: 'Alone on shift' });
     expect(told((await evidence()).verdict)).toBe('confirmed 0-10000');
   });
 

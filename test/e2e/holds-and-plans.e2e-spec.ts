@@ -216,7 +216,7 @@ describe('a hold', () => {
     });
     const { versions } = (await bench.get(`holds/${String(named.body['id'])}/history`)).body as { versions: { changes: Fields[] }[] };
     expect(versions[1]!.changes.map(({ field }) => field)).toEqual(['intervals', 'coilIds', 'footage']);
-    expect((await api.app.get(HoldsService).ofString(stringId, String(body['recordedAt']))).map(({ id }) => id)).toEqual([body['id']]);
+    expect((await api.app.get(HoldsService).about(stringId, [], String(body['recordedAt']))).map(({ id }) => id)).toEqual([body['id']]);
   });
 
   test('follows a correction of the counter that its pipe was given by', async () => {
@@ -278,11 +278,11 @@ describe('a lifting of a hold', () => {
     expect(await refusal(() => bench.amend(`holds/${holdId}`, 1, { doneBy: mate.personId }))).toEqual([422, 'own-hold', ['doneBy']]);
     expect((await bench.amend(`holds/${holdId}`, 1, { cause: 'Wall below minimum at two places' })).status).toBe(200);
     const liftings = api.app.get(HoldLiftingsService);
-    expect((await liftings.ofString(stringId, null)).get(holdId)?.id).toBe(body['id']);
+    expect((await liftings.ofHolds([holdId], null)).get(holdId)?.id).toBe(body['id']);
 
     expect(await bench.withdraw(`hold-liftings/${String(body['id'])}`, 1)).toMatchObject({ status: 200 });
-    expect((await liftings.ofString(stringId, null)).size).toBe(0);
-    expect((await liftings.ofString(stringId, String(body['recordedAt']))).size).toBe(1);
+    expect((await liftings.ofHolds([holdId], null)).size).toBe(0);
+    expect((await liftings.ofHolds([holdId], String(body['recordedAt']))).size).toBe(1);
     expect(await bench.enter('hold-liftings', lifting(holdId))).toMatchObject({ status: 201 });
   });
 

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { run, type RecordVersion } from '#libs/persistence';
-import type { RecordKind } from '../recall/record-kinds.js';
+import { HOLD_LIFTINGS, HOLDS, NONCONFORMANCES, type RecordKind } from '../recall/record-kinds.js';
 
 /** How many versions of each kind of record there are, by the kind's name, and of samples under `samples`. */
 export type Stamps = Readonly<Record<string, string>>;
@@ -9,6 +9,9 @@ export type Stamps = Readonly<Record<string, string>>;
 const SAMPLES = `
 (select count(*) from signal_part p join signal_upload u on u.id = p.upload_id where u.string_id = $1)
   || '/' || (select count(*) || '/' || count(attached_again) from signal_detachment where string_id = $1)`;
+
+/** What of another string speaks of this one's pipe, by strip that went into both. */
+const BEYOND_STRINGS: ReadonlySet<string> = new Set([NONCONFORMANCES, HOLDS, HOLD_LIFTINGS].map(({ kind }) => kind));
 
 /**
  * Tells what has changed since a question was last answered. Every change of a record adds a version and none is ever taken away, so that
@@ -27,7 +30,7 @@ export class EvidenceStamps {
 
   private counted({ entity, kind }: RecordKind<RecordVersion>): string {
     const metadata = this.dataSource.getMetadata(entity);
-    const isOfString = kind !== 'nonconformance' && metadata.findColumnWithPropertyName('stringId') !== undefined;
+    const isOfString = !BEYOND_STRINGS.has(kind) && metadata.findColumnWithPropertyName('stringId') !== undefined;
     return `(select count(*)::text from ${metadata.tableName}${isOfString ? ' where string_id = $1' : ''})`;
   }
 }

@@ -13,7 +13,7 @@ export interface StandingHold {
   readonly on: IntervalSet;
 }
 
-/** What is held of a string: intervals, and all pipe of coils and splices, wherever a correction moves these. */
+/** What is held of a string: intervals, and all pipe of coils and splices, wherever a correction moves these. A coil is held on every string that it went into. */
 @Injectable()
 export class HeldPipe {
   readonly restsOn = [HOLDS, HOLD_LIFTINGS];
@@ -32,12 +32,13 @@ export class HeldPipe {
 
   /** The holds that stand, in the order of the records. */
   async standing({ stringId, asKnownAt, segments, splices }: Pick<EvidenceGround, 'stringId' | 'asKnownAt' | 'segments' | 'splices'>): Promise<StandingHold[]> {
-    const [holds, liftings] = await Promise.all([this.holds.ofString(stringId, asKnownAt), this.liftings.ofString(stringId, asKnownAt)]);
-    return holds.filter(({ id }) => !liftings.has(id)).map((hold) => ({ hold, on: pipeOf(hold, { segments, splices }) }));
+    const holds = await this.holds.about(stringId, [...new Set(segments.map(({ coilId }) => coilId))], asKnownAt);
+    const liftings = await this.liftings.ofHolds(holds.map(({ id }) => id), asKnownAt);
+    return holds.filter(({ id }) => !liftings.has(id)).map((hold) => ({ hold, on: pipeOf(hold, { stringId, segments, splices }) }));
   }
 }
 
-function pipeOf({ extent, coilIds, spliceIds }: Hold, { segments, splices }: Pick<EvidenceGround, 'segments' | 'splices'>): IntervalSet {
+function pipeOf({ stringId, extent, coilIds, spliceIds }: Hold, { stringId: ownId, segments, splices }: Pick<EvidenceGround, 'stringId' | 'segments' | 'splices'>): IntervalSet {
   const named: Interval[] = [...segments.filter(({ coilId }) => coilIds.includes(coilId)), ...splices.filter(({ id }) => spliceIds.includes(id))].map(({ span }) => span);
-  return IntervalSet.from([...extent, ...named]);
+  return IntervalSet.from([...(stringId === ownId ? extent : []), ...named]);
 }

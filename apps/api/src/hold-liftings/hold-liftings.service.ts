@@ -33,9 +33,10 @@ export class HoldLiftingsService extends RecordsService<HoldLifting, HoldLifting
     super(desk);
   }
 
-  /** The liftings of a string's holds known at `asKnownAt`, by hold. */
-  async ofString(stringId: string, asKnownAt: string | null): Promise<ReadonlyMap<string, HoldLifting>> {
-    const rows = await this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt);
+  /** The liftings of some holds known at `asKnownAt`, by hold. */
+  async ofHolds(holdIds: readonly string[], asKnownAt: string | null): Promise<ReadonlyMap<string, HoldLifting>> {
+    if (holdIds.length === 0) return new Map();
+    const rows = await this.desk.store.select(this.entity, "hold_id = any($1::uuid[]) and state = 'active'", [holdIds], asKnownAt);
     return new Map(rows.map((row) => [row.holdId, row]));
   }
 

@@ -41,9 +41,9 @@ export class HoldsService extends RecordsService<Hold, HoldInput, HoldContent> i
     return movedExtent(row, extentOf('intervals', row.given, row.observedAt, line));
   }
 
-  /** The holds of a string known at `asKnownAt`, lifted or not, by when they were set. */
-  async ofString(stringId: string, asKnownAt: string | null): Promise<Hold[]> {
-    return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id');
+  /** The holds of a string, and those of its coils whichever string they were set on, known at `asKnownAt`, lifted or not, by when they were set. */
+  async about(stringId: string, coilIds: readonly string[], asKnownAt: string | null): Promise<Hold[]> {
+    return this.desk.store.select(this.entity, "state = 'active' and (string_id = $1 or coil_ids && $2::uuid[])", [stringId, coilIds], asKnownAt, 'order by observed_at, id');
   }
 
   protected async content(tx: Transaction, input: HoldInput): Promise<Content<Hold>> {
