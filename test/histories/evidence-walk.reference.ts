@@ -86,8 +86,9 @@ export class Walk {
     if (!isDemanded) return { state: 'not-required', late: false, otherwise: null, by: [] };
     const here = words.filter(({ from, to }) => from <= mm && mm < to);
     const lastBad = Math.max(-1, ...here.filter(({ says }) => says === 'failed' || says === 'suspect').map(({ saidAt }) => saidAt));
-    // Who waives answers for what could be known then.
-    const counting = here.filter(({ id, saidAt }) => !id.startsWith('waiver') || saidAt >= lastBad);
+    const hasFailed = here.some(({ says }) => says === 'failed');
+    // Who waives answers for what could be known then; nobody agrees beforehand to what fails.
+    const counting = here.filter(({ id, saidAt }) => !id.startsWith('waiver') || (saidAt >= lastBad && !hasFailed));
     return judgedOn(counting, this.clock, mm);
   }
 

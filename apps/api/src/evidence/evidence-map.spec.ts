@@ -3,17 +3,25 @@ import { pipeByState } from '#libs/evidence';
 import { IntervalSet } from '#libs/intervals';
 import { at, mm, planned, said, shown } from './evidence.factory.js';
 import { HOLDS_KEY, holdsLine, keyOf, lineOf, linesToRelease } from './evidence-map.js';
-import type { RecordTestimony } from './record-testimony.js';
+import type { RecordTestimony, WaiverTestimony } from './record-testimony.js';
 
 describe('a waiver', () => {
-  const waived = (fromMm: number, toMm: number, clock: string) => said('waived', fromMm, toMm, 'waiver', { enteredAt: at(clock) });
+  const waived = (fromMm: number, toMm: number, clock: string, isConcession = true) => ({ ...said('waived', fromMm, toMm, 'waiver', { enteredAt: at(clock) }), isConcession });
   /** The pipe in each state that any is in, worst first. */
-  const line = (words: readonly RecordTestimony[], waivers: readonly RecordTestimony[]): string[] =>
+  const line = (words: readonly RecordTestimony[], waivers: readonly WaiverTestimony[]): string[] =>
     pipeByState(lineOf(planned('D-1'), words, waivers).stretches).filter(({ pipe }) => !pipe.isEmpty).map(({ state, pipe }) => `${state} ${pipe.toMultirange()}`);
 
   test('makes conceded what was missing or bad when it was given', () => {
     expect(line([], [waived(0, 400, '07:00')])).toEqual(['missing {[400,1000)}', 'conceded {[0,400)}']);
     expect(line([said('failed', 100, 200, 'bad')], [waived(0, 400, '07:00')])).toEqual(['missing {[400,1000)}', 'conceded {[0,400)}']);
+  });
+
+  test('that was agreed beforehand never makes conceded what failed, and does what was in doubt', () => {
+    const before = [waived(0, 400, '07:00', false)];
+    expect(line([said('failed', 100, 200, 'bad')], before).toSorted()).toEqual(['conceded {[0,100),[200,400)}', 'failed {[100,200)}', 'missing {[400,1000)}']);
+    expect(line([said('failed', 100, 200, 'bad')], [...before, waived(150, 200, '07:01')]).toSorted()).toEqual(['conceded {[0,100),[150,400)}', 'failed {[100,150)}', 'missing {[400,1000)}']);
+    expect(line([said('suspect', 100, 200, 'doubt')], before)).toEqual(['missing {[400,1000)}', 'conceded {[0,400)}']);
+    expect(line([], before)).toEqual(['missing {[400,1000)}', 'conceded {[0,400)}']);
   });
 
   test('does not cover what speaks against the pipe and was entered later, and nothing beside that', () => {
@@ -45,7 +53,7 @@ describe('the line of an item', () => {
       said('confirmed', 0, 500, 'b'), said('confirmed', 0, 500, 'a'), said('confirmed', 0, 500, 'a', { because: 'Another reason' }), said('suspect', 0, 500, 'a'), said('confirmed', 0, 400, 'z'),
       said('failed', 200, 300, 'c'), said('confirmed', 600, 700, 'b', { records: [{ kind: 'weld', id: 'b', version: 2, label: 'B' }] }), said('confirmed', 600, 700, 'b'),
     ];
-    const waivers = [said('waived', 0, 50, 'w2', { enteredAt: at('09:00') }), said('waived', 0, 50, 'w1', { enteredAt: at('09:00') })];
+    const waivers = ['w2', 'w1'].map((id) => ({ ...said('waived', 0, 50, id, { enteredAt: at('09:00') }), isConcession: false }));
     const first = lineOf(planned('D-1'), all, waivers);
     expect(first.testimonies.map(({ records: [record], says, fromMm }) => `${fromMm} ${says} ${record?.id}${record?.version}`)).toEqual([
       '0 waived w11', '0 waived w21', '0 confirmed z1', '0 confirmed a1', '0 confirmed a1', '0 confirmed b1', '0 suspect a1', '200 failed c1', '600 confirmed b1', '600 confirmed b2',

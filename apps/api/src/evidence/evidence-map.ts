@@ -6,7 +6,7 @@ import type { ControlPlan } from '../control-plans/control-plan.entity.js';
 import type { RecordLink } from '../trace/trace.dto.js';
 import { demandedPipe, plannedPipe } from './demanded-pipe.js';
 import type { EvidenceGround } from './evidence-ground.js';
-import type { RecordTestimony } from './record-testimony.js';
+import type { RecordTestimony, WaiverTestimony } from './record-testimony.js';
 
 /** An item of a plan with the pipe of it. */
 export interface PlannedItem {
@@ -52,7 +52,7 @@ export function plannedItems(plans: readonly ControlPlan[], { pipe, cutOut, spli
 }
 
 /** The line of an item from what records say of it, and what was waived of it. */
-export function lineOf(of: PlannedItem, said: readonly RecordTestimony[], waived: readonly RecordTestimony[]): MapLine {
+export function lineOf(of: PlannedItem, said: readonly RecordTestimony[], waived: readonly WaiverTestimony[]): MapLine {
   const testimonies = [...said, ...waived.flatMap((one) => stillWaived(one, said))].sort(inOrder);
   return { ...evidenceLine(keyOf(of), of.planned, of.demanded, testimonies), of, testimonies };
 }
@@ -60,11 +60,15 @@ export function lineOf(of: PlannedItem, said: readonly RecordTestimony[], waived
 /** Code and plan: two revisions may have the same codes. */
 export const keyOf = ({ plan, item }: Pick<PlannedItem, 'plan' | 'item'>): string => `${item.code} ${plan.id}`;
 
-/** Who waives answers for what was known then: pipe of which something bad was entered later, or said later by an amendment, is waived no more. */
-function stillWaived(waiver: RecordTestimony, said: readonly RecordTestimony[]): RecordTestimony[] {
+/**
+ * Who waives answers for what was known then: pipe of which something bad was entered later, or said later by an amendment, is waived
+ * no more. What failed was not agreed beforehand: whenever it was entered, a concession under its nonconformance alone makes it conceded.
+ */
+function stillWaived({ isConcession, ...waiver }: WaiverTestimony, said: readonly RecordTestimony[]): RecordTestimony[] {
   const sinceUs = waiver.enteredAt === null ? Infinity : microseconds(waiver.enteredAt);
-  const later = said.filter(({ says, saidAt }) => (says === 'failed' || says === 'suspect') && saidAt !== null && microseconds(saidAt) > sinceUs);
-  return IntervalSet.of(waiver).subtract(IntervalSet.from(later)).intervals.map((part) => ({ ...waiver, ...part }));
+  const isLater = ({ saidAt }: RecordTestimony): boolean => saidAt !== null && microseconds(saidAt) > sinceUs;
+  const beyond = said.filter((one) => (one.says === 'failed' && (!isConcession || isLater(one))) || (one.says === 'suspect' && isLater(one)));
+  return IntervalSet.of(waiver).subtract(IntervalSet.from(beyond)).intervals.map((part) => ({ ...waiver, ...part }));
 }
 
 /** The order does not depend on when or how records were read: the same evidence gives the same list. */

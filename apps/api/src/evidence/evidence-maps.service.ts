@@ -151,6 +151,6 @@ export class EvidenceMaps {
 const asksForRecords = ({ item }: PlannedItem): boolean => item.demands !== 'released';
 
 /** What says nothing of the pipe that is demanded of plays no part, and is not told. */
-const within = (said: readonly RecordTestimony[], { demanded }: PlannedItem): RecordTestimony[] => said.filter((one) => demanded.overlaps(one));
+const within = <T extends RecordTestimony>(said: readonly T[], { demanded }: PlannedItem): T[] => said.filter((one) => demanded.overlaps(one));
 
 const pick = (stamps: Stamps, kinds: readonly RecordKind<RecordVersion>[]): (string | undefined)[] => kinds.map(({ kind }) => stamps[kind]);

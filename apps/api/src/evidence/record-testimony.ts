@@ -10,6 +10,11 @@ export interface RecordTestimony extends Testimony<RecordLink> {
   readonly saidAt: string | null;
 }
 
+/** A waiver's word, and whether it is a concession: agreed under a nonconformance, of pipe that does not conform. */
+export interface WaiverTestimony extends RecordTestimony {
+  readonly isConcession: boolean;
+}
+
 /** From which footage on pipe had not passed the hang-off at an instant, whole mm. */
 export type OnTimeFrom = (instant: string) => number;
 
