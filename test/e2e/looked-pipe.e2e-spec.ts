@@ -1,9 +1,11 @@
 import { describe, expect, test } from '@jest/globals';
 import { DetectionsService } from '../../apps/api/src/detections/detections.service.js';
 import { LookedPipe } from '../../apps/api/src/detections/looked-pipe.service.js';
+import { evidenceOf, item, line, plan } from './evidence.factory.js';
 import { DROPOUT, inspectedLine } from './indications.factory.js';
+import type { Fields } from './line.factory.js';
 
-const { api, stringId, made, withdraw, get, channels, runId, sent, sentBack, rule, detection } = inspectedLine();
+const { api, engineer, stringId, made, amend, withdraw, get, reading, channels, runId, sent, sentBack, rule, detection } = inspectedLine();
 
 /** The pipe that a detection looked at by the run, channel by channel. */
 async function lookedAt(detectionId: string): Promise<string[]> {
@@ -43,6 +45,23 @@ describe('the pipe that a detection looked at', () => {
     await sentBack([], [], '06:30');
     expect(await lookedAt(before)).toEqual(['0-7010,7020-10000', '0-10000']);
     expect(await lookedAt(await made('detections', detection(ruleId, { observedAt: '2026-03-02T06:31:00Z' })))).toEqual(['0-10000', '0-10000']);
+  });
+
+  test('is told as evidence only while its samples lie where they lay when it ran', async () => {
+    await sent([{ fromMm: 7010, toMm: 7020, value: DROPOUT }], []);
+    for (const [clock, read] of [['06:10', 0], ['06:11', 10_000]] as const) {
+      expect(await engineer().send('POST', '/api/counter-readings', { body: reading(clock, String(read)) })).toMatchObject({ status: 201 });
+    }
+    const ruleId = await made('indication-rules', rule());
+    await made('detections', detection(ruleId));
+    await made('control-plans', plan(stringId(), [item('IND', 'indications-settled')]));
+    const settled = async (): Promise<string> => line(await evidenceOf(engineer(), stringId()), 'IND');
+    expect(await settled()).toBe('confirmed 0-7010, missing 7010-7020, confirmed 7020-10000');
+    const { items: [periodRow] } = (await engineer().send<{ items: Fields[] }>('GET', `/api/counter-periods?stringId=${stringId()}`)).body;
+    expect(await amend('counter-periods', String(periodRow?.['id']), 1, { startFootageMm: 500 })).toMatchObject({ status: 200 });
+    expect(await settled()).toBe('missing 0-10000, missing 10000-10500');
+    await made('detections', detection(ruleId, { observedAt: '2026-03-02T06:31:00Z' }));
+    expect(await settled()).toBe('missing 0-500, confirmed 500-7510, missing 7510-7520, confirmed 7520-10500');
   });
 
   test('is asked of the detections that stood at an instant: not of one entered since, nor of one withdrawn by then', async () => {

@@ -8,7 +8,7 @@ import { SignalMarksService } from '../../signal-marks/signal-marks.service.js';
 import type { EvidenceGround } from '../evidence-ground.js';
 import type { EvidenceSource } from '../evidence-source.js';
 import type { RecordTestimony } from '../record-testimony.js';
-import { lookedWords, openIndicationWords, type LookedDetection } from './indications-settled.js';
+import { lookedWords, movedWords, openIndicationWords } from './indications-settled.js';
 import { spoken } from './word-on-pipe.js';
 
 /** The pipe was looked at for indications, and each that was found is settled. */
@@ -31,8 +31,7 @@ export class IndicationsSettled implements EvidenceSource {
     const [open, detections, channels, marks] = await Promise.all([
       this.indications.open(stringId, asKnownAt), this.detections.seenOn(stringId, asKnownAt), this.channels.onString(stringId, asKnownAt), this.marks.ofString(stringId, asKnownAt),
     ]);
-    const looked: LookedDetection[] = [];
-    for (const detection of detections) looked.push({ detection, ...(await this.looked.of(detection)) });
-    return spoken([...openIndicationWords(open), ...lookedWords(looked, channels, marks)], onTimeFrom);
+    const looked = await this.looked.asTheyLie(stringId, detections, asKnownAt);
+    return spoken([...openIndicationWords(open), ...lookedWords(looked, channels, marks), ...movedWords(looked)], onTimeFrom);
   }
 }

@@ -2,7 +2,7 @@ import { IntervalSet } from '#libs/intervals';
 import type { Channel } from '../../channels/channel.entity.js';
 import { detectionLabel } from '../../detections/detection-label.js';
 import type { SeenDetection } from '../../detections/detections.service.js';
-import type { LookedPipeOf } from '../../detections/looked-pipe.service.js';
+import type { LookedPipeNow, LookedPipeOf } from '../../detections/looked-pipe.service.js';
 import { isRejected } from '../../indication-evaluations/standing-evaluation.js';
 import { NO_INDICATION, type OpenIndication } from '../../indication-standing/open-indications.service.js';
 import { INDICATION_EVALUATIONS, INDICATION_RULES, INDICATIONS, linkOf } from '../../recall/record-kinds.js';
@@ -35,6 +35,18 @@ export function lookedWords(looked: readonly LookedDetection[], channels: readon
   const required = channels.filter((channel) => channel.required && channel.measures.endsWith('-amplitude')).map(({ id }) => id);
   const by = required.length === 0 ? [looked.map((one) => proofOf(one, null, marks))] : required.map((id) => looked.map((one) => proofOf(one, id, marks)));
   return provenTogether(by).map((proof) => ({ ...proof, says: 'confirmed', because: `${proof.because}, and no indication here is open. ${NO_INDICATION}` }));
+}
+
+/** Why what a detection looked at counts no more: its samples lie elsewhere since a correction. */
+export function movedWords(looked: readonly (Pick<LookedDetection, 'detection'> & Pick<LookedPipeNow, 'moved'>)[]): WordOnPipe[] {
+  return looked.filter(({ moved }) => moved.length > 0).map(({ detection, moved }): WordOnPipe => {
+    const label = detectionLabel(detection);
+    return {
+      on: moved.reduce((sum, { pipe }) => sum.union(pipe), IntervalSet.empty), says: 'awaited', enteredAt: [],
+      because: `the samples that the detection ${label} looked at lie elsewhere since a correction of the counter or the line: run it again`,
+      records: [{ kind: 'detection', id: detection.id, version: detection.version, label }],
+    };
+  });
 }
 
 /** @param channelId null: any channel */
