@@ -99,16 +99,15 @@ const piecesOf = (tracks: readonly SignalTrack[], { runId }: LookedRun): Piece[]
  */
 export function stillLies(then: readonly Piece[], now: readonly Piece[]): boolean {
   const same = new Set(now.map(pieceKey));
-  return then.every((piece) => same.has(pieceKey(piece)) || (liesAt(now, piece.fromUs, piece.fromMm, 1) && liesAt(now, piece.toUs, piece.toMm, Math.max(1, Math.abs(piece.toMm - piece.fromMm) / 10))));
+  return then.every((piece) => same.has(pieceKey(piece)) || now.some((one) => one.fromUs <= piece.fromUs && piece.toUs <= one.toUs && liesOn(one, piece)));
 }
 
 const pieceKey = ({ fromUs, toUs, fromMm, toMm }: Piece): string => `${fromUs} ${toUs} ${fromMm} ${toMm}`;
 
-const liesAt = (pieces: readonly Piece[], atUs: number, mm: number, withinMm: number): boolean => pieces.some(({ fromUs, toUs, fromMm, toMm }) => {
-  if (atUs < fromUs || atUs > toUs) return false;
-  const share = fromUs === toUs ? 0 : (atUs - fromUs) / (toUs - fromUs);
-  return Math.abs(fromMm + (toMm - fromMm) * share - mm) <= withinMm;
-});
+function liesOn(one: Piece, { fromUs, toUs, fromMm, toMm }: Piece): boolean {
+  const mmAt = (atUs: number): number => (one.fromUs === one.toUs ? one.fromMm : one.fromMm + ((one.toMm - one.fromMm) * (atUs - one.fromUs)) / (one.toUs - one.fromUs));
+  return Math.abs(mmAt(fromUs) - fromMm) <= 1 && Math.abs(mmAt(toUs) - toMm) <= Math.max(1, Math.abs(toMm - fromMm) / 10);
+}
 
 /** By run: of what lies between first and last sample looked at, the pipe that was read and not left out. */
 export function lookedRuns(
