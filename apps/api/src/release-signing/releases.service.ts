@@ -5,11 +5,12 @@ import { Signers, SIGNED_BY } from '../access/signers.js';
 import { Slots } from '../access/slots.js';
 import { contradictory, Refused, refusedField, type FieldProblem } from '../http/problem.js';
 import { parsedWithSecrets } from '../http/secret-fields.js';
+import { RELEASES } from '../recall/record-kinds.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsReader } from '../records/records-reader.js';
 import { digestOf } from '../records/write-request.js';
 import { ReleaseRows } from '../releases/release-rows.service.js';
-import { Release, type ReleaseException } from '../releases/release.entity.js';
+import type { Release, ReleaseException } from '../releases/release.entity.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
 import { OwnWork } from './own-work.service.js';
 import { releaseStatement, type OpenForRelease } from './release-ground.js';
@@ -24,7 +25,7 @@ const MOST_WAITING = 30;
 @Injectable()
 export class ReleasesService extends RecordsReader<Release, ReleaseContent> {
   readonly kind = 'release';
-  readonly entity = Release;
+  readonly entity = RELEASES.entity;
   private readonly slots = new Slots(AT_ONCE, MOST_WAITING, 'Too many releases are being signed just now.');
 
   constructor(
