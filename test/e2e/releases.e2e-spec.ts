@@ -4,6 +4,7 @@ import { TEST_PASSWORD, type SignedIn } from '../setup/api.js';
 import { evidenceOf, item, line, plan, release } from './evidence.factory.js';
 import { at, fieldsRefused, lineFactory, type Fields } from './line.factory.js';
 import { channel, inspectionRun, openUpload, range, sendPart, upload } from './signals.factory.js';
+import { splicesFrom } from './splices.factory.js';
 
 const { api, engineer, stringId, post, made, amend, withdraw, period, setup, reading, hangOff, tie } = lineFactory();
 
@@ -86,6 +87,18 @@ describe('a release', () => {
     expect(fieldsRefused(bare)).toEqual(['ownWorkBecause']);
     expect(await release(engineer(), stringId(), [0, 8_000])).toMatchObject({ status: 201, body: { ownWork: true, ownWorkBecause: 'Nobody else is on shift' } });
     expect(fieldsRefused(await release(inspector, stringId(), [0, 8_000], { ownWorkBecause: 'Not my own at all' }))).toEqual(['ownWorkBecause']);
+  });
+
+  test('of a splice that the signer worked at is one of own work, though another person accepted it', async () => {
+    await made('control-plans', plan(stringId(), [item('SP-1', 'splice-accepted', { at: 'splices', marginMm: 0 })], { fromMm: 5_000, revision: '2' }));
+    const [spliceId] = await splicesFrom(engineer(), stringId(), 6_000);
+    const own = async (): Promise<unknown> => (await inspector.send('GET', `/api/casing-strings/${stringId()}/release-proposal?fromM=5&toM=8`)).body['ownWork'];
+    expect(await own()).toEqual([]);
+    const step = { id: uuidv7(), observedAt: at('06:04'), stringId: stringId(), spliceId, stage: 'preparation', outcome: 'accepted', readings: [], examinations: [], coupons: [], photoSha256s: [] };
+    expect(await inspector.send('POST', '/api/splice-steps', { body: step })).toMatchObject({ status: 201 });
+    expect(await own()).toMatchObject([{ kind: 'splice-step', id: step.id }]);
+    expect(fieldsRefused(await release(inspector, stringId(), [5_000, 8_000], { ownWorkBecause: null }))).toEqual(['ownWorkBecause']);
+    expect(await release(inspector, stringId(), [5_000, 8_000])).toMatchObject({ status: 201, body: { ownWork: true } });
   });
 
   test('is not given on what failed or is held', async () => {
