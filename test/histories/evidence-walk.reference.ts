@@ -300,9 +300,10 @@ export function worsened(before: Walk, after: Walk, { fromDm, toDm }: Span): num
   }).map(({ mm }) => mm);
 }
 
-/** Where nothing was asked for, pipe is as good as conceded. */
+/** Where nothing was asked for, pipe is as good as conceded; what speaks against pipe of which nothing was known is worse to who signed. */
 function isWorse(before: PlainJudged | null, after: PlainJudged | null): boolean {
   if (after === null) return false;
+  if (before?.state === 'missing' && after.state === 'suspect') return true;
   const then = before === null || before.state === 'not-required' ? 'conceded' : before.state;
   return badness(after.state) > badness(then);
 }
