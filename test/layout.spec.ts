@@ -11,7 +11,11 @@ const TECHNICAL_LIBS = new Set(['persistence', 'reports', 'sample-files']);
  * Packages that a pure library may import: plain functions of numbers, as pure as itself, that are better taken from a
  * tested library of numerics than written again. What parses, draws or reads anything does not belong here.
  */
-const PURE_PACKAGES = new Set(['@stdlib/stats-base-dists-f-cdf', '@stdlib/stats-base-dists-normal-cdf']);
+const PURE_PACKAGES = new Set([
+  '@stdlib/stats-base-dists-beta-quantile', '@stdlib/stats-base-dists-binomial-cdf', '@stdlib/stats-base-dists-chisquare-cdf',
+  '@stdlib/stats-base-dists-chisquare-quantile', '@stdlib/stats-base-dists-f-cdf', '@stdlib/stats-base-dists-f-quantile',
+  '@stdlib/stats-base-dists-normal-cdf', '@stdlib/stats-base-dists-normal-quantile', '@stdlib/stats-base-dists-poisson-cdf',
+]);
 
 interface Import {
   readonly file: string;

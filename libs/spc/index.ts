@@ -1,5 +1,11 @@
+export { autocorrelation, effectiveCount, naiveChart } from './autocorrelation.js';
+export type { Autocorrelation, NaiveChart } from './autocorrelation.js';
+export { autoregression, lagRegression, residualsOf } from './autoregression.js';
+export type { Autoregression, LagRegression } from './autoregression.js';
 export { overallCapability, ppkInterval } from './capability.js';
 export type { OverallCapability, SpecificationLimits } from './capability.js';
+export { batchMeans, longTermLimits } from './correlated-limits.js';
+export type { BatchMeans, CentredLimits } from './correlated-limits.js';
 export type { GaugeAnovaRow, GaugeSource } from './gauge-anova.js';
 export type {
   DistinctCategories, GaugeAcceptance, GaugeAssessment, GaugeFigure, GaugeFigures, GaugeVerdict,
