@@ -1,5 +1,5 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
-import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
+import { twoSidedQuantile } from './confidence.js';
 import { summaryOf } from './summary.js';
 
 /** How far values that follow each other resemble each other, and what that does to a chart that takes them for independent. */
@@ -75,12 +75,6 @@ export function naiveChart(phi: number): NaiveChart {
   demandPhi(phi);
   const spreadRatio = Math.sqrt(1 - phi);
   return { spreadRatio, outsideShare: 2 * normalCdf(-3 * spreadRatio, 0, 1), cpkRatio: 1 / spreadRatio };
-}
-
-/** The standard normal value that the share `confidence` lies nearer to 0 than. */
-export function twoSidedQuantile(confidence: number): number {
-  if (!(confidence > 0 && confidence < 1)) throw new RangeError(`the confidence is not between 0 and 1: ${confidence}`);
-  return -normalQuantile((1 - confidence) / 2, 0, 1);
 }
 
 function coefficient(values: readonly number[], lag: number): number {

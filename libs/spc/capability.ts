@@ -67,12 +67,17 @@ export function ppkInterval(ppk: number, n: number): { readonly from: number; re
   return { from: ppk - half, to: ppk + half };
 }
 
-function demandSense({ n, mean, standardDeviation }: Pick<Summary, 'n' | 'mean' | 'standardDeviation'>, { lower, upper }: SpecificationLimits): void {
+function demandSense({ n, mean, standardDeviation }: Pick<Summary, 'n' | 'mean' | 'standardDeviation'>, limits: SpecificationLimits): void {
   demandSome(n);
   if (!Number.isFinite(mean)) throw new RangeError(`not a finite mean: ${mean}`);
   if (standardDeviation === null || !(standardDeviation > 0 && standardDeviation < Infinity)) {
     throw new RangeError(`the standard deviation is not above 0: ${String(standardDeviation)}`);
   }
+  demandLimits(limits);
+}
+
+/** Throws RangeError when there is no limit, or limits are not finite or reversed. */
+export function demandLimits({ lower, upper }: SpecificationLimits): void {
   if (lower === null && upper === null) throw new RangeError('there is no limit to hold the values against');
   for (const limit of [lower, upper]) if (limit !== null && !Number.isFinite(limit)) throw new RangeError(`not a finite limit: ${limit}`);
   if (lower !== null && upper !== null && lower > upper) throw new RangeError(`limits are reversed: lower ${lower}, upper ${upper}`);

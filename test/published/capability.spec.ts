@@ -1,6 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
-import { autocorrelation, overallCapability, percentile, ppkInterval, summaryOf, type OverallCapability } from '#libs/spc';
+import {
+  andersonDarling, autocorrelation, bestBoxCox, boxCoxLogLikelihood, capabilityIndices, cpInterval, cpkInterval, meanRelativeRange, overallCapability,
+  percentile, ppkInterval, summaryOf, targetIndices, type OverallCapability, type TargetIndices,
+} from '#libs/spc';
 import {
   accountedFor, checked, expectNumber, held, inputOf, inputsOf, numberOf, spcCase, spcCases, type SpcCase, type SpcChecks, type SpcLeft,
 } from './spc-cases.js';
@@ -20,31 +23,77 @@ const CHECKS: SpcChecks = {
     cpl: (given, expected) => { expectNumber(ofInputs(given).ppkLower!, expected); },
     // Cpk = (1 − k) Cp.
     k: (given, expected) => { expectNumber(1 - ofInputs(given).ppk / ofInputs(given).pp!, expected); },
+    'cpm with target 14': (given, expected) => { expectNumber(aboutTarget(given, inputOf(given, 'mean'), inputOf(given, 's')).cpm.value, expected); },
   },
   'cp-confidence-interval': {
     cp: (given, expected) => { expectNumber(overall(inputOf(given, 'n'), 50, inputOf(given, 's'), limitsOf(given)).pp!, expected); },
+    // The printed limits are those of the printed Cp.
+    lower: (given, expected) => { expectNumber(cpInterval(2.29, inputOf(given, 'n') - 1).from, expected); },
+    upper: (given, expected) => { expectNumber(cpInterval(2.29, inputOf(given, 'n') - 1).to, expected); },
+    'lower unrounded': (given, expected) => { expectNumber(cpInterval(24 / 10.5, inputOf(given, 'n') - 1).from, expected); },
+    'upper unrounded': (given, expected) => { expectNumber(cpInterval(24 / 10.5, inputOf(given, 'n') - 1).to, expected); },
   },
   'cpk-confidence-interval': {
-    lower: (given, expected) => { expectNumber(ppkInterval(inputOf(given, 'cpk'), inputOf(given, 'n')).from, expected); },
-    upper: (given, expected) => { expectNumber(ppkInterval(inputOf(given, 'cpk'), inputOf(given, 'n')).to, expected); },
+    lower: (given, expected) => {
+      expectNumber(ppkInterval(inputOf(given, 'cpk'), inputOf(given, 'n')).from, expected);
+      expectNumber(bissell(given).from, expected);
+    },
+    upper: (given, expected) => {
+      expectNumber(ppkInterval(inputOf(given, 'cpk'), inputOf(given, 'n')).to, expected);
+      expectNumber(bissell(given).to, expected);
+    },
   },
   'capability-piston-rings': {
     // Values near 74 with a spread of 0.01 lose four of their sixteen digits before anything is computed.
     'sigma_overall = sample sd of all 125': (_given, expected) => { expectNumber(rings().standardDeviation!, expected, 1e-10); },
     pp: (given, expected) => { expectNumber(overallCapability(rings(), limitsOf(given)).pp!, expected, 1e-10); },
     ppk: (given, expected) => { expectNumber(overallCapability(rings(), limitsOf(given)).ppk, expected, 1e-10); },
+    'sigma_within = mean range / d2': (_given, expected) => { expectNumber(ringsWithin(), expected, 1e-10); },
+    'cp unrounded': (given, expected) => { expectNumber(ringIndices(given).cp!.value, expected, 1e-10); },
+    'cpk unrounded': (given, expected) => { expectNumber(ringIndices(given).cpk.value, expected, 1e-10); },
+    'cpm with overall sigma, target 74': (given, expected) => {
+      const { mean, standardDeviation } = rings();
+      expectNumber(aboutTarget(given, mean, standardDeviation!).cpm.value, expected, 1e-10);
+    },
   },
   'anderson-darling-chicks': {
     mean: (given, expected) => { expectNumber(summaryOf(inputsOf(given, 'x')).mean, expected); },
     s: (given, expected) => { expectNumber(summaryOf(inputsOf(given, 'x')).standardDeviation!, expected); },
+    A2: (given, expected) => { expectNumber(andersonDarling(inputsOf(given, 'x')).statistic, expected); },
+    A_star: (given, expected) => { expectNumber(andersonDarling(inputsOf(given, 'x')).adjusted, expected); },
+    p_value: (given, expected) => { expectNumber(andersonDarling(inputsOf(given, 'x')).p, expected); },
   },
   'anderson-darling-normal-500': {
     // A mean near 0 of numbers near 1: the last digits are those of their sum.
     mean: (given, expected) => { expectNumber(summaryOf(inputsOf(given, 'x')).mean, expected, 1e-11); },
     s: (given, expected) => { expectNumber(summaryOf(inputsOf(given, 'x')).standardDeviation!, expected); },
+    A2: (given, expected) => { expectNumber(andersonDarling(inputsOf(given, 'x')).statistic, expected); },
+    'A_star (1 + 0.75/n + 2.25/n^2)': (given, expected) => { expectNumber(andersonDarling(inputsOf(given, 'x')).adjusted, expected); },
+    p_value: (given, expected) => { expectNumber(andersonDarling(inputsOf(given, 'x')).p, expected); },
     lag_1_autocorrelation: (given, expected) => { expectNumber(autocorrelation(inputsOf(given, 'x'), 1).r, expected); },
   },
+  'box-cox-microwave': {
+    'lambda at maximum to one digit': (given, expected) => { expect(Number(bestBoxCox(inputsOf(given, 'x')).lambda.toFixed(1))).toBe(expected.value); },
+    'lambda at maximum to two digits': (given, expected) => { expect(Number(bestBoxCox(inputsOf(given, 'x')).lambda.toFixed(2))).toBe(expected.value); },
+    'llf at lambda = [-2, -1.5, -1.1, -0.9, -0.5, 0, 0.1, 0.2, 0.3, 0.4, 0.5]': (given, expected) => {
+      [-2, -1.5, -1.1, -0.9, -0.5, 0, 0.1, 0.2, 0.3, 0.4, 0.5].forEach((lambda, index) => {
+        const found = boxCoxLogLikelihood(inputsOf(given, 'x'), lambda);
+        expect(Math.abs(found - listItem(expected.computed, index))).toBeLessThan(1e-9);
+        expect(Math.abs(found - listItem(expected.value, index))).toBeLessThanOrEqual(numberOf(expected.tolerance));
+      });
+    },
+    // The other program sought the maximum by its values, which finds half of the digits.
+    lambda_hat: (given, expected) => { expectNumber(bestBoxCox(inputsOf(given, 'x')).lambda, expected, 1e-7); },
+    'llf at lambda_hat': (given, expected) => { expectNumber(bestBoxCox(inputsOf(given, 'x')).logLikelihood, expected); },
+    '95 % interval of lambda': (given, expected) => {
+      const { from, to } = bestBoxCox(inputsOf(given, 'x')).interval;
+      expect(Math.abs(from! - listItem(expected.value, 0))).toBeLessThan(1e-9);
+      expect(Math.abs(to! - listItem(expected.value, 1))).toBeLessThan(1e-9);
+    },
+  },
   'cpm-two-processes': {
+    cpm: (given, expected) => { processTargets(given).forEach(({ cpm }, index) => { expect(cpm.value).toBeCloseTo(listItem(expected.computed, index), 12); }); },
+    cpkm: (given, expected) => { processTargets(given).forEach(({ cpmk }, index) => { expect(cpmk).toBeCloseTo(listItem(expected.value, index), 12); }); },
     cpk: (given, expected) => { processes(given).forEach(({ ppk }, index) => { expect(ppk).toBeCloseTo(listItem(expected.computed, index), 12); }); },
     cp: (given, expected) => { processes(given).forEach(({ pp }, index) => { expect(pp).toBeCloseTo(listItem(expected.value, index), 12); }); },
   },
@@ -58,25 +107,8 @@ const CHECKS: SpcChecks = {
 };
 
 const LEFT: SpcLeft = {
-  'a library of control charts: deviations within subgroups, indices about a target, run-by-run correlation': {
-    'capability-nist': ['cpm with target 14'],
-    'capability-piston-rings': [
-      'sigma from ranges', 'cp', 'sigma_within = mean range / d2', 'cp unrounded', 'cpk unrounded', 'cpm with overall sigma, target 74',
-    ],
-    'cpm-two-processes': ['cpm', 'cpkm'],
-  },
-  'intervals of Cp and Pp, which take quantiles of chi squared': {
-    'cp-confidence-interval': ['lower', 'upper', 'lower unrounded', 'upper unrounded'],
-  },
+  'arithmetic with a factor that is printed to three decimals': { 'capability-piston-rings': ['sigma from ranges', 'cp'] },
   'shares beyond limits that are only presumed normal': { 'fallout-ppm': ['one_sided_ppm', 'two_sided_ppm'] },
-  'tests of normality and transformations': {
-    'anderson-darling-chicks': ['A2', 'A_star', 'p_value'],
-    'anderson-darling-normal-500': ['A2', 'A_star (1 + 0.75/n + 2.25/n^2)', 'p_value'],
-    'box-cox-microwave': [
-      'lambda at maximum to one digit', 'lambda at maximum to two digits',
-      'llf at lambda = [-2, -1.5, -1.1, -0.9, -0.5, 0, 0.1, 0.2, 0.3, 0.4, 0.5]', 'lambda_hat', 'llf at lambda_hat', '95 % interval of lambda',
-    ],
-  },
 };
 
 describe('indices of performance', () => {
@@ -116,6 +148,18 @@ function overall(n: number, mean: number, standardDeviation: number, limits: { l
 /** The source names no n, and none of these indices depends on it. */
 const ofInputs = (given: SpcCase): OverallCapability => overall(2, inputOf(given, 'mean'), inputOf(given, 's'), limitsOf(given));
 
+const aboutTarget = (given: SpcCase, mean: number, standardDeviation: number): TargetIndices =>
+  targetIndices({ n: 125, mean, standardDeviation, degreesOfFreedom: 124 }, limitsOf(given), inputOf(given, 'target'));
+
+const bissell = (given: SpcCase): ReturnType<typeof cpkInterval> =>
+  cpkInterval(inputOf(given, 'cpk'), { n: inputOf(given, 'n'), degreesOfFreedom: inputOf(given, 'n') - 1 });
+
+function processTargets(given: SpcCase): TargetIndices[] {
+  const list = given.inputs['processes'] as readonly { mean: number; sigma: number }[];
+  expect(list).toHaveLength(2);
+  return list.map(({ mean, sigma }) => aboutTarget(given, mean, sigma));
+}
+
 function processes(given: SpcCase): OverallCapability[] {
   const list = given.inputs['processes'] as readonly { mean: number; sigma: number }[];
   expect(list).toHaveLength(2);
@@ -124,5 +168,14 @@ function processes(given: SpcCase): OverallCapability[] {
 
 const listItem = (list: unknown, index: number): number => numberOf((list as readonly unknown[])[index]);
 
+function ringGroups(): number[][] {
+  return spcCase('02-variables-charts.json', 'xbar-r-piston-rings').inputs['subgroups'] as number[][];
+}
+
+const ringsWithin = (): number => summaryOf(ringGroups().map((group) => Math.max(...group) - Math.min(...group))).mean / meanRelativeRange(5);
+
+const ringIndices = (given: SpcCase): ReturnType<typeof capabilityIndices> =>
+  capabilityIndices({ n: 125, mean: rings().mean, standardDeviation: ringsWithin(), degreesOfFreedom: 90 }, limitsOf(given));
+
 const rings = (): ReturnType<typeof summaryOf> =>
-  summaryOf((spcCase('02-variables-charts.json', 'xbar-r-piston-rings').inputs['subgroups'] as number[][]).flat());
+  summaryOf(ringGroups().flat());
