@@ -29,3 +29,5 @@ export type { PercentileCapability, ReferencePercentiles } from './percentile-ca
 export { meanRelativeRange, rootMeanSquareRelativeRange } from './relative-range.js';
 export { percentile, summaryOf } from './summary.js';
 export type { Summary } from './summary.js';
+export { oneSidedToleranceFactor, oneSidedToleranceFactorByNormal, twoSidedToleranceFactor } from './tolerance-intervals.js';
+export type { TwoSidedMethod } from './tolerance-intervals.js';
