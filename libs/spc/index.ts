@@ -22,6 +22,8 @@ export { gaugeStudy, oneAppraiserStudy } from './gauge-study.js';
 export type { GaugeStudy, GaugeStudyOptions } from './gauge-study.js';
 export { histogram } from './histogram.js';
 export type { HistogramClass } from './histogram.js';
+export { correlationOf, hotellingT2, meanAndCovariance, pooledSubgroups, t2IndividualLimits, t2SubgroupLimits } from './multivariate.js';
+export type { MeanAndCovariance, Rows, SubgroupMoments, T2Design, T2Limits } from './multivariate.js';
 export { andersonDarling } from './normality.js';
 export type { NormalityTest } from './normality.js';
 export { percentileCapability, referencePercentiles, transformedPercentiles } from './percentile-capability.js';

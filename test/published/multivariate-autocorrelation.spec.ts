@@ -1,10 +1,39 @@
 import { describe, expect, test } from '@jest/globals';
-import { autocorrelation, autoregression, effectiveCount, lagRegression, naiveChart, summaryOf } from '#libs/spc';
+import {
+  autocorrelation, autoregression, correlationOf, effectiveCount, hotellingT2, lagRegression, type MeanAndCovariance, meanAndCovariance, naiveChart,
+  pooledSubgroups, summaryOf, t2SubgroupLimits,
+} from '#libs/spc';
 import { accountedFor, checked, expectNumber, held, inputsOf, numberOf, spcCases, type SpcCase, type SpcChecks, type SpcExpected, type SpcLeft } from './spc-cases.js';
 
 const CASES = spcCases('07-multivariate-autocorrelation.json');
 
 const CHECKS: SpcChecks = {
+  'mean-vector-covariance-nist': {
+    mean: (given, expected) => { expectList([...meanAndCovariance(rowsOf(given)).mean], expected.computed); },
+    'covariance (n-1)': (given, expected) => { expectRows(meanAndCovariance(rowsOf(given)).covariance, expected.computed); },
+  },
+  'hotelling-tensile-diameter': {
+    'mean of means': (given, expected) => { expectList([...pooled(given).mean], expected.computed); },
+    'mean var x1': (given, expected) => { expectNumber(pooled(given).covariance[0]![0]!, expected); },
+    'mean var x2': (given, expected) => { expectNumber(pooled(given).covariance[1]![1]!, expected); },
+    'mean cov': (given, expected) => {
+      expectNumber(pooled(given).covariance[0]![1]!, expected);
+      expectNumber(pooled(given).covariance[1]![0]!, expected);
+    },
+    t2: (given, expected) => {
+      const found = t2s(given);
+      found.forEach((t2, index) => { expect(t2.toFixed(2)).toBe((expected.value as number[])[index]!.toFixed(2)); });
+      expectList(found, expected.computed, 1e-9);
+    },
+    'phase 1 ucl': (given, expected) => { expectNumber(limits(given).phase1, expected); },
+    'phase 1 ucl unrounded': (given, expected) => { expectNumber(limits(given).phase1, expected); },
+    points_beyond_ucl: (given, expected) => { expect(t2s(given).filter((t2) => t2 > limits(given).phase1)).toEqual(expected.value); },
+    'phase 2 ucl, alpha 0.001': (given, expected) => { expectNumber(limits(given).phase2, expected); },
+    'chi-square limit, alpha 0.001': (given, expected) => { expectNumber(limits(given).known, expected); },
+  },
+  'correlation-eigenvalues-nist': {
+    correlation: (given, expected) => { expectRows(correlationOf(meanAndCovariance(rowsOf(given)).covariance), expected.computed); },
+  },
   'ar1-lh': {
     'phi (maximum likelihood)': (given, expected) => { expectMaximum(fit(given).phi, 0.5739243883792632, expected); },
     'mean (maximum likelihood)': (given, expected) => { expectMaximum(fit(given).mean, 2.413285607754134, expected); },
@@ -41,14 +70,7 @@ const CHECKS: SpcChecks = {
 const LEFT: SpcLeft = {
   'a relation that nothing here computes': { 'ar1-identities': ['sigma_x = 1/sqrt(1-phi^2)'] },
   'run lengths of charts': { 'arl-ar1-0.4': ['arl'] },
-  'charts of several characteristics together': {
-    'mean-vector-covariance-nist': ['mean', 'covariance (n-1)'],
-    'hotelling-tensile-diameter': [
-      'mean of means', 'mean var x1', 'mean var x2', 'mean cov', 't2', 'phase 1 ucl', 'points_beyond_ucl', 'phase 1 ucl unrounded',
-      'phase 2 ucl, alpha 0.001', 'chi-square limit, alpha 0.001',
-    ],
-    'correlation-eigenvalues-nist': ['correlation', 'eigenvalues'],
-  },
+  'principal components, which nothing here needs': { 'correlation-eigenvalues-nist': ['eigenvalues'] },
 };
 
 describe('autocorrelation and charts of several characteristics', () => {
@@ -84,8 +106,35 @@ function expectMaximum(found: number, exact: number, { value, tolerance }: SpcEx
   expect(Math.abs(found / exact - 1)).toBeLessThan(1e-11);
 }
 
-function expectList(found: readonly number[], value: unknown): void {
+function expectList(found: readonly number[], value: unknown, within = 1e-12): void {
   const list = (value as readonly unknown[]).map(numberOf);
   expect(found).toHaveLength(list.length);
-  found.forEach((one, index) => { expect(Math.abs(one - list[index]!)).toBeLessThan(1e-12); });
+  found.forEach((one, index) => { expect(Math.abs(one - list[index]!)).toBeLessThan(within); });
 }
+
+function expectRows(found: readonly (readonly number[])[], value: unknown): void {
+  expect(found).toHaveLength((value as readonly unknown[]).length);
+  found.forEach((row, index) => { expectList(row, (value as readonly unknown[])[index]); });
+}
+
+const rowsOf = (given: SpcCase): number[][] => given.inputs['x'] as number[][];
+
+/** The subgroups of the case, which tells their variances and covariance. */
+function pooled(given: SpcCase): MeanAndCovariance {
+  const [x1, x2, var1, var2, cov] = ['subgroup_mean_x1', 'subgroup_mean_x2', 'subgroup_var_x1', 'subgroup_var_x2', 'subgroup_cov']
+    .map((name) => inputsOf(given, name));
+  return pooledSubgroups(x1!.map((mean, index) => ({
+    n: 10, mean: [mean, x2![index]!], covariance: [[var1![index]!, cov![index]!], [cov![index]!, var2![index]!]],
+  })));
+}
+
+/** By the rounded means and covariance that the source computes with. */
+function t2s(given: SpcCase): number[] {
+  const used = { mean: inputsOf(given, 'center_used'), covariance: given.inputs['covariance_used'] as number[][] };
+  const [x1, x2] = [inputsOf(given, 'subgroup_mean_x1'), inputsOf(given, 'subgroup_mean_x2')];
+  expect(x1).toHaveLength(20);
+  return x1.map((mean, index) => hotellingT2([mean, x2[index]!], used, 10));
+}
+
+const limits = (given: SpcCase): ReturnType<typeof t2SubgroupLimits> =>
+  t2SubgroupLimits(20, 10, { characteristics: 2, alpha: numberOf(given.inputs['alpha']) });
