@@ -1,3 +1,7 @@
+export {
+  acceptanceProbability, outgoingQualityLimit, qualityAccepted, rectifyingInspection, samplingRisks, sequentialPlan,
+} from './acceptance-sampling.js';
+export type { CountBasis, RectifyingInspection, SamplingPlan, SamplingRisks, SequentialPlan } from './acceptance-sampling.js';
 export { autocorrelation, effectiveCount, naiveChart } from './autocorrelation.js';
 export type { Autocorrelation, NaiveChart } from './autocorrelation.js';
 export { autoregression, lagRegression, residualsOf } from './autoregression.js';
@@ -29,6 +33,8 @@ export type { NormalityTest } from './normality.js';
 export { percentileCapability, referencePercentiles, transformedPercentiles } from './percentile-capability.js';
 export type { PercentileCapability, ReferencePercentiles } from './percentile-capability.js';
 export { meanRelativeRange, rootMeanSquareRelativeRange } from './relative-range.js';
+export { codeLetter, standardPlan } from './standard-plans.js';
+export type { InspectionLevel, StandardPlan } from './standard-plans.js';
 export { percentile, summaryOf } from './summary.js';
 export type { Summary } from './summary.js';
 export { oneSidedToleranceFactor, oneSidedToleranceFactorByNormal, twoSidedToleranceFactor } from './tolerance-intervals.js';

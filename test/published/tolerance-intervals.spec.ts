@@ -1,7 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import chiSquareQuantile from '@stdlib/stats-base-dists-chisquare-quantile';
 import { oneSidedToleranceFactor, oneSidedToleranceFactorByNormal, twoSidedToleranceFactor, type TwoSidedMethod } from '#libs/spc';
-import { checked, expectNumber, inputOf, inputsOf, numberOf, spcCases, type SpcCase, type SpcChecks, type SpcExpected } from './spc-cases.js';
+import { accountedFor, checked, expectNumber, held, inputOf, inputsOf, numberOf, spcCases, type SpcCase, type SpcChecks, type SpcExpected } from './spc-cases.js';
 
 /** The cases of tolerance intervals; those of sampling plans in the same file are checked in acceptance-sampling.spec.ts. */
 const TOLERANCE_CASES = ['tolerance-nist', 'tolerance-two-sided-95-95', 'tolerance-two-sided-classic'];
@@ -32,8 +32,7 @@ const CHECKS: SpcChecks = {
 
 describe('normal tolerance factors', () => {
   test('every value of every case is checked here', () => {
-    expect(CASES.map(({ id }) => id).sort()).toEqual([...TOLERANCE_CASES].sort());
-    for (const { id, expected } of CASES) expect(Object.keys(CHECKS[id]!).sort()).toEqual(expected.map(({ name }) => name).sort());
+    expect(accountedFor(CHECKS, {})).toEqual(held(CASES));
   });
 
   test.each(checked(CASES, CHECKS))('%s', (_title, given, expected) => {
