@@ -2,6 +2,8 @@ export {
   acceptanceProbability, outgoingQualityLimit, qualityAccepted, rectifyingInspection, samplingRisks, sequentialPlan,
 } from './acceptance-sampling.js';
 export type { CountBasis, RectifyingInspection, SamplingPlan, SamplingRisks, SequentialPlan } from './acceptance-sampling.js';
+export { autocorrelatedRunLength } from './autocorrelated-run-length.js';
+export type { LimitsOfValues } from './autocorrelated-run-length.js';
 export { autocorrelation, effectiveCount, naiveChart } from './autocorrelation.js';
 export type { Autocorrelation, NaiveChart } from './autocorrelation.js';
 export { autoregression, lagRegression, residualsOf } from './autoregression.js';

@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import {
-  autocorrelation, autoregression, correlationOf, effectiveCount, hotellingT2, lagRegression, type MeanAndCovariance, meanAndCovariance, naiveChart,
+  autocorrelatedRunLength, autocorrelation, autoregression, correlationOf, effectiveCount, hotellingT2, lagRegression, type MeanAndCovariance, meanAndCovariance, naiveChart,
   pooledSubgroups, summaryOf, t2SubgroupLimits,
 } from '#libs/spc';
 import { accountedFor, checked, expectNumber, held, inputsOf, numberOf, spcCases, type SpcCase, type SpcChecks, type SpcExpected, type SpcLeft } from './spc-cases.js';
@@ -30,6 +30,17 @@ const CHECKS: SpcChecks = {
     points_beyond_ucl: (given, expected) => { expect(t2s(given).filter((t2) => t2 > limits(given).phase1)).toEqual(expected.value); },
     'phase 2 ucl, alpha 0.001': (given, expected) => { expectNumber(limits(given).phase2, expected); },
     'chi-square limit, alpha 0.001': (given, expected) => { expectNumber(limits(given).known, expected); },
+  },
+  'arl-ar1-0.4': {
+    arl: (given, expected) => {
+      const multiple = numberOf(given.inputs['c']);
+      const found = inputsOf(given, 'shift_in_process_sigma').map((shift) => autocorrelatedRunLength(numberOf(given.inputs['phi']), { multiple, shift }));
+      found.forEach((arl, index) => {
+        expect(Math.abs(arl - (expected.value as number[])[index]!)).toBeLessThanOrEqual(numberOf(expected.tolerance));
+        expect(Math.abs(arl / (expected.computed as number[])[index]! - 1)).toBeLessThan(1e-10);
+      });
+      expect(found).toHaveLength(9);
+    },
   },
   'correlation-eigenvalues-nist': {
     correlation: (given, expected) => { expectRows(correlationOf(meanAndCovariance(rowsOf(given)).covariance), expected.computed); },
@@ -69,7 +80,6 @@ const CHECKS: SpcChecks = {
 
 const LEFT: SpcLeft = {
   'a relation that nothing here computes': { 'ar1-identities': ['sigma_x = 1/sqrt(1-phi^2)'] },
-  'run lengths of charts': { 'arl-ar1-0.4': ['arl'] },
   'principal components, which nothing here needs': { 'correlation-eigenvalues-nist': ['eigenvalues'] },
 };
 
