@@ -1,6 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
 import { autoregression, lagRegression, residualsOf } from '#libs/spc';
-import { bracketedRoot } from './bracketed-root.js';
 
 describe('autoregression', () => {
   test('no other phi and mean near by is more likely', () => {
@@ -35,19 +34,6 @@ describe('autoregression', () => {
 
 test('residuals are what is left of each value but the first', () => {
   expect(residualsOf([10, 12, 11], 0.5, 10)).toEqual([2, 0]);
-});
-
-describe('bracketedRoot', () => {
-  test('finds where a function rises or falls through 0', () => {
-    expect(bracketedRoot((x) => x * x - 2, 0, 2)).toBeCloseTo(Math.SQRT2, 15);
-    expect(bracketedRoot((x) => 2 - x * x, 0, 2)).toBeCloseTo(Math.SQRT2, 15);
-    expect(bracketedRoot((x) => x, 0, 2)).toBe(0);
-    expect(bracketedRoot((x) => x - 2, 0, 2)).toBe(2);
-  });
-
-  test('refuses a bracket without one', () => {
-    expect(() => bracketedRoot((x) => x * x + 1, -1, 1)).toThrow(new RangeError('no change of sign between -1 and 1'));
-  });
 });
 
 /** By the definition, value by value. */

@@ -50,43 +50,60 @@ export function boxCoxLogLikelihood(values: readonly number[], lambda: number): 
 export function bestBoxCox(values: readonly number[], confidence = 0.95): PowerTransformation {
   demandConfidence(confidence);
   demandDifferent(values);
-  const logOfMean = summaryOf(values.map((value) => boxCox(value, 0))).mean;
-  // The power does not depend on the unit: over their geometric mean the values stay near 1 whatever the power.
-  const scaled = values.map((value) => value / Math.exp(logOfMean));
-  const likelihood = (lambda: number): number => boxCoxLogLikelihood(scaled, lambda);
-  const lambda = bracketedRoot(slopeOf(scaled), -MOST_LAMBDA, MOST_LAMBDA);
+  const n = values.length;
+  const logs = values.map((value) => boxCox(value, 0));
+  const { mean: logOfMean } = summaryOf(logs);
+  // The power does not depend on the unit: over their geometric mean the values stay near 1 whatever the power, and the
+  // logarithms sum to 0.
+  const scaled = Float64Array.from(logs, (log) => log - logOfMean);
+  const likelihood = (lambda: number): number => (-n / 2) * Math.log(momentsAt(scaled, lambda).squares / n);
+  const lambda = bracketedRoot((at) => slopeOf(momentsAt(scaled, at)), -MOST_LAMBDA, MOST_LAMBDA);
   const most = likelihood(lambda);
   const least = most - chiSquareQuantile(confidence, 1) / 2;
   const end = (far: number): number | null => (likelihood(far) > least ? null : bracketedRoot((at) => likelihood(at) - least, lambda, far));
-  return { lambda, logLikelihood: most - values.length * logOfMean, interval: { from: end(-MOST_LAMBDA), to: end(MOST_LAMBDA) } };
+  return { lambda, logLikelihood: most - n * logOfMean, interval: { from: end(-MOST_LAMBDA), to: end(MOST_LAMBDA) } };
+}
+
+/** Σ (y − mean)² of the transformed values, and Σ (y − mean) y′ with their derivatives by λ. */
+interface Moments {
+  readonly squares: number;
+  readonly products: number;
+}
+
+/** The sign of the derivative of the likelihood by λ, −n Σ (y − mean) y′/Σ (y − mean)², where the logarithms sum to 0. */
+const slopeOf = ({ products, squares }: Moments): number => -products / squares;
+
+/** One pass to transform and one to sum, without an object a value: a search takes some fifty of them. */
+function momentsAt(logs: Float64Array, lambda: number): Moments {
+  let sum = 0;
+  const transformed = new Float64Array(logs.length);
+  for (let index = 0; index < logs.length; index++) {
+    const log = logs[index] ?? NaN;
+    const y = lambda === 0 ? log : Math.expm1(lambda * log) / lambda;
+    transformed[index] = y;
+    sum += y;
+  }
+  const mean = sum / logs.length;
+  let [squares, products] = [0, 0];
+  for (let index = 0; index < logs.length; index++) {
+    const difference = (transformed[index] ?? NaN) - mean;
+    squares += difference * difference;
+    products += difference * derivative(logs[index] ?? NaN, lambda);
+  }
+  return { squares, products };
 }
 
 /**
- * The derivative of the likelihood by λ: −n Σ (y − mean) y′/Σ (y − mean)² + Σ ln x, with y′ = (x^λ ln x − y)/λ, and (ln x)²/2
- * at λ = 0. Near 0 both terms of y′ are taken as a series: their difference would lose its digits.
+ * The derivative of a transformed value by λ, (x^λ ln x − y)/λ, and (ln x)²/2 at λ = 0. Near 0 it is taken as a series: the
+ * difference would lose its digits.
  */
-function slopeOf(values: readonly number[]): (lambda: number) => number {
-  const logs = values.map(Math.log);
-  const sumOfLogs = logs.reduce((sum, log) => sum + log, 0);
-  return (lambda) => {
-    const transformed = values.map((value) => boxCox(value, lambda));
-    const { n, mean } = summaryOf(transformed);
-    let [products, squares] = [0, 0];
-    transformed.forEach((y, index) => {
-      products += (y - mean) * derivative(logs[index] ?? NaN, lambda);
-      squares += (y - mean) ** 2;
-    });
-    return (-n * products) / squares + sumOfLogs;
-  };
-}
-
-function demandDifferent(values: readonly number[]): void {
-  if (new Set(values).size < 2) throw new RangeError('values that do not differ have no best power');
-}
-
 function derivative(log: number, lambda: number): number {
   const t = lambda * log;
   // (t e^t − e^t + 1)/t² = 1/2 + t/3 + t²/8 + t³/30 + …
   const shape = Math.abs(t) < 1e-3 ? 1 / 2 + t / 3 + (t * t) / 8 + (t * t * t) / 30 : (t * Math.exp(t) - Math.expm1(t)) / (t * t);
   return log * log * shape;
+}
+
+function demandDifferent(values: readonly number[]): void {
+  if (new Set(values).size < 2) throw new RangeError('values that do not differ have no best power');
 }
