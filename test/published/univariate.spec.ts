@@ -39,3 +39,12 @@ function valuesOf(given: SpcCase): number[] {
 }
 
 const repeated = (list: readonly number[], times: number): number[] => Array.from({ length: times }, () => list).flat();
+
+/** NIST StRD, univariate summary statistics, NumAcc4: its rule and its certified values are from memory, and no case holds it. */
+test('of 10000000.1 with a spread of 0.1 a double keeps eight digits of the spread', () => {
+  const values = [10000000.2, ...repeated([10000000.1, 10000000.3], 500)];
+  const { mean, standardDeviation } = summaryOf(values);
+  expect(Math.abs(mean / 10000000.2 - 1)).toBeLessThan(MEAN_WITHIN);
+  expect(Math.abs(standardDeviation! / 0.1 - 1)).toBeLessThan(2e-8);
+  expect(Math.abs(autocorrelation(values, 1).r / -0.999 - 1)).toBeLessThan(2e-8);
+});
