@@ -16,6 +16,8 @@ export { overallCapability, ppkInterval } from './capability.js';
 export type { OverallCapability, SpecificationLimits } from './capability.js';
 export { batchMeans, longTermLimits } from './correlated-limits.js';
 export type { BatchMeans, CentredLimits } from './correlated-limits.js';
+export { c4, controlChartFactors } from './constants.js';
+export type { ControlChartFactors } from './constants.js';
 export type { GaugeAnovaRow, GaugeSource } from './gauge-anova.js';
 export type {
   DistinctCategories, GaugeAcceptance, GaugeAssessment, GaugeFigure, GaugeFigures, GaugeVerdict,

@@ -4,7 +4,7 @@ import {
   rootMeanSquareRelativeRange,
 } from '#libs/spc';
 import {
-  accountedFor, checked, expectNumber, held, inputOf, inputsOf, numberOf, spcCase, spcCases, type SpcCase, type SpcChecks, type SpcExpected,
+  accountedFor, checked, expectNumber, expectNumbers, held, inputOf, inputsOf, numberOf, spcCase, spcCases, type SpcCase, type SpcChecks, type SpcExpected,
   type SpcLeft,
 } from './spc-cases.js';
 
@@ -164,9 +164,3 @@ function oneOperator(given: SpcCase): GaugeStudy {
 }
 
 const counts = ({ inputs }: SpcCase, factor: string, of: string): number[] => (inputs[factor] as Record<string, number[]>)[of]!;
-
-function expectNumbers(found: readonly number[], expected: SpcExpected): void {
-  const [values, computed] = [expected.value, expected.computed].map((list) => list as unknown[] | undefined);
-  expect(found).toHaveLength(values!.length);
-  found.forEach((one, index) => { expectNumber(one, { ...expected, value: values![index], computed: computed?.[index] }); });
-}

@@ -63,6 +63,16 @@ export function expectNumber(found: number, { value, published, computed, tolera
   expect(Math.abs(found - exact)).toBeLessThanOrEqual(relative * Math.max(Math.abs(exact), 1e-300));
 }
 
+/** The same for a list, each cell with its own bound where a list of them is given. */
+export function expectNumbers(found: readonly number[], expected: SpcExpected, relative?: number): void {
+  const [values, computed] = [expected.value, expected.computed].map((list) => list as readonly unknown[] | undefined);
+  expect(found).toHaveLength(values?.length ?? NaN);
+  found.forEach((one, index) => {
+    const tolerance = Array.isArray(expected.tolerance) ? (expected.tolerance as readonly number[])[index] : expected.tolerance;
+    expectNumber(one, { ...expected, value: values?.[index], computed: computed?.[index], ...(tolerance === undefined ? {} : { tolerance }) }, relative);
+  });
+}
+
 export function inputOf({ id, inputs }: SpcCase, name: string): number {
   const value = inputs[name];
   if (typeof value !== 'number') throw new Error(`case ${id} has no number named ${name}`);
