@@ -12,12 +12,16 @@ export { bestBoxCox, boxCox, boxCoxInverse, boxCoxLogLikelihood } from './box-co
 export type { PowerTransformation } from './box-cox.js';
 export { capabilityIndices, cpInterval, cpkInterval, targetIndices } from './capability-indices.js';
 export type { CapabilityIndices, IndexWithInterval, Interval, Spread, TargetIndices } from './capability-indices.js';
+export { betweenWithinCharts } from './between-within-charts.js';
+export type { BetweenWithinCharts } from './between-within-charts.js';
 export { overallCapability, ppkInterval } from './capability.js';
 export type { OverallCapability, SpecificationLimits } from './capability.js';
 export { batchMeans, longTermLimits } from './correlated-limits.js';
 export type { BatchMeans, CentredLimits } from './correlated-limits.js';
 export { c4, controlChartFactors } from './constants.js';
 export type { ControlChartFactors } from './constants.js';
+export { pointsBeyond, standardised } from './control-chart.js';
+export type { ChartPoint, LeftOut } from './control-chart.js';
 export type { GaugeAnovaRow, GaugeSource } from './gauge-anova.js';
 export type {
   DistinctCategories, GaugeAcceptance, GaugeAssessment, GaugeFigure, GaugeFigures, GaugeVerdict,
@@ -39,6 +43,11 @@ export type { PercentileCapability, ReferencePercentiles } from './percentile-ca
 export { meanRelativeRange, rootMeanSquareRelativeRange } from './relative-range.js';
 export { codeLetter, standardPlan } from './standard-plans.js';
 export type { InspectionLevel, StandardPlan } from './standard-plans.js';
+export { individualsCharts } from './individuals-chart.js';
+export type { IndividualsCharts, IndividualsOptions } from './individuals-chart.js';
+export { meanRelativeRange, rootMeanSquareRelativeRange } from './relative-range.js';
+export { meanDeviationCharts, meanRangeCharts } from './subgroup-charts.js';
+export type { MeanDeviationCharts, MeanRangeCharts, SubgroupCharts } from './subgroup-charts.js';
 export { percentile, summaryOf } from './summary.js';
 export type { Summary } from './summary.js';
 export { oneSidedToleranceFactor, oneSidedToleranceFactorByNormal, twoSidedToleranceFactor } from './tolerance-intervals.js';
