@@ -21,7 +21,7 @@ export interface ChartPoint {
 }
 
 /** The numbers of the points strictly beyond a limit: one exactly on it is not. */
-export function pointsBeyond(points: readonly ChartPoint[]): number[] {
+export function pointsBeyond(points: readonly Pick<ChartPoint, 'point' | 'value' | 'lower' | 'upper'>[]): number[] {
   return points.filter(({ value, lower, upper }) => value < lower || value > upper).map(({ point }) => point);
 }
 

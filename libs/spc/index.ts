@@ -12,6 +12,8 @@ export { bestBoxCox, boxCox, boxCoxInverse, boxCoxLogLikelihood } from './box-co
 export type { PowerTransformation } from './box-cox.js';
 export { capabilityIndices, cpInterval, cpkInterval, targetIndices } from './capability-indices.js';
 export type { CapabilityIndices, IndexWithInterval, Interval, Spread, TargetIndices } from './capability-indices.js';
+export { adjustedPChart, adjustedUChart, cChart, npChart, pChart, ratePoints, uChart } from './attribute-charts.js';
+export type { AdjustedChart, AttributeChart, Counted } from './attribute-charts.js';
 export { betweenWithinCharts } from './between-within-charts.js';
 export type { BetweenWithinCharts } from './between-within-charts.js';
 export { overallCapability, ppkInterval } from './capability.js';
@@ -45,6 +47,8 @@ export { codeLetter, standardPlan } from './standard-plans.js';
 export type { InspectionLevel, StandardPlan } from './standard-plans.js';
 export { individualsCharts } from './individuals-chart.js';
 export type { IndividualsCharts, IndividualsOptions } from './individuals-chart.js';
+export { gChart, gChartByProbability, tChart, transformedTChart } from './rare-event-charts.js';
+export type { GapChart, GapPoint, GeometricChart, TransformedGapChart } from './rare-event-charts.js';
 export { meanRelativeRange, rootMeanSquareRelativeRange } from './relative-range.js';
 export { shewhartRunLength } from './run-length.js';
 export { ISO_7870_2_RULES, NELSON_RULES, RUN_RULES, runSignals, WESTERN_ELECTRIC_RULES } from './run-rules.js';
