@@ -24,6 +24,10 @@ export { c4, controlChartFactors } from './constants.js';
 export type { ControlChartFactors } from './constants.js';
 export { pointsBeyond, standardised } from './control-chart.js';
 export type { ChartPoint, LeftOut } from './control-chart.js';
+export { cusumPoints } from './cusum-chart.js';
+export type { CusumDesign, CusumPoint, CusumSignal } from './cusum-chart.js';
+export { ewmaPoints } from './ewma-chart.js';
+export type { EwmaDesign, EwmaOptions } from './ewma-chart.js';
 export type { GaugeAnovaRow, GaugeSource } from './gauge-anova.js';
 export type {
   DistinctCategories, GaugeAcceptance, GaugeAssessment, GaugeFigure, GaugeFigures, GaugeVerdict,
@@ -53,6 +57,8 @@ export { meanRelativeRange, rootMeanSquareRelativeRange } from './relative-range
 export { shewhartRunLength } from './run-length.js';
 export { ISO_7870_2_RULES, NELSON_RULES, RUN_RULES, runSignals, WESTERN_ELECTRIC_RULES } from './run-rules.js';
 export type { PlacedPoint, RunRule, RunSignal } from './run-rules.js';
+export { cusumDecisionInterval, cusumRunLength, ewmaRunLength, oneSidedCusumRunLength } from './smoothed-run-length.js';
+export type { StandardCusum } from './smoothed-run-length.js';
 export { meanDeviationCharts, meanRangeCharts } from './subgroup-charts.js';
 export type { MeanDeviationCharts, MeanRangeCharts, SubgroupCharts } from './subgroup-charts.js';
 export { percentile, summaryOf } from './summary.js';

@@ -52,6 +52,7 @@ describe('shewhartRunLength', () => {
     expect(() => shewhartRunLength(['sixSteadily'], 0)).toThrow(
       new RangeError('a run length is not known with the rule of 6 points in a row, each above the last or each below it: it depends on more than zones'));
     expect(() => shewhartRunLength([], 0)).toThrow(new RangeError('without rules no chart signals'));
+    expect(() => shewhartRunLength(['fifteenWithin1Sigma'], 9)).toThrow(new RangeError('the run length is too long to be worked out'));
     expect(() => shewhartRunLength(['oneBeyond3Sigma'], NaN)).toThrow(new RangeError('not a shift: NaN'));
   });
 });

@@ -20,7 +20,7 @@ type Chain = readonly (readonly (number | null)[])[];
  * charts with supplementary runs rules, Technometrics 29, 1987, 393-399). Limits are taken as known.
  *
  * Rules of points that rise, fall or alternate depend on more than zones: with one of them it throws RangeError, as for a shift
- * that is not finite and for no rules at all.
+ * that is not finite, for no rules at all, and where the rules all but never signal.
  */
 export function shewhartRunLength(rules: readonly RunRule[], shift: number): number {
   if (!Number.isFinite(shift)) throw new RangeError(`not a shift: ${shift}`);
@@ -74,6 +74,8 @@ const STEADY = 1e-15;
 /** As many points as the longest rule remembers, so that no lull in a run is taken for the law of the tail. */
 const STEADY_POINTS = 15;
 const MOST_POINTS = 100_000;
+/** What remains loses at least this share from point to point, or a rounding decides how much. */
+const LEAST_LOSS = 1e-11;
 
 /**
  * The sum over all points of the probability that nothing has signalled before: point by point, until what remains shrinks by
@@ -90,7 +92,7 @@ function runLengthOf(chain: Chain, cells: readonly Cell[]): number {
     if (next < sum * Number.EPSILON * Number.EPSILON) return sum;
     steady = Math.abs(next / remaining - factor) <= STEADY ? steady + 1 : 0;
     [remaining, factor] = [next, next / remaining];
-    if (steady === STEADY_POINTS) return sum + remaining / (1 - factor);
+    if (steady === STEADY_POINTS && 1 - factor > LEAST_LOSS) return sum + remaining / (1 - factor);
   }
   throw new RangeError('the run length is too long to be worked out');
 }
