@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import { overallCapability, ppkInterval, summaryOf, type SpecificationLimits } from '#libs/spc';
+import { normalNumbers } from '../../test/fixtures/normal-numbers.js';
 
 const values = { n: 30, mean: 5.02, standardDeviation: 0.04 };
 const limits = { lower: 4.85, upper: 5.15 };
@@ -74,15 +75,3 @@ describe('ppkInterval', () => {
     expect(held / rounds).toBeLessThan(0.97);
   });
 });
-
-/** Normal numbers by Box and Muller from a 32-bit generator (mulberry32), the same ones from the same seed. */
-function normalNumbers(seed: number): () => number {
-  let state = seed;
-  const uniform = (): number => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return (((mixed ^ (mixed >>> 14)) >>> 0) + 0.5) / 4_294_967_296;
-  };
-  return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
-}

@@ -50,6 +50,7 @@ export { meanRelativeRange, rootMeanSquareRelativeRange } from './relative-range
 export { codeLetter, standardPlan } from './standard-plans.js';
 export type { InspectionLevel, StandardPlan } from './standard-plans.js';
 export { individualsCharts } from './individuals-chart.js';
+export { individualsCharts, individualsPoints } from './individuals-chart.js';
 export type { IndividualsCharts, IndividualsOptions } from './individuals-chart.js';
 export { gChart, gChartByProbability, tChart, transformedTChart } from './rare-event-charts.js';
 export type { GapChart, GapPoint, GeometricChart, TransformedGapChart } from './rare-event-charts.js';
@@ -59,7 +60,7 @@ export { ISO_7870_2_RULES, NELSON_RULES, RUN_RULES, runSignals, WESTERN_ELECTRIC
 export type { PlacedPoint, RunRule, RunSignal } from './run-rules.js';
 export { cusumDecisionInterval, cusumRunLength, ewmaRunLength, oneSidedCusumRunLength } from './smoothed-run-length.js';
 export type { StandardCusum } from './smoothed-run-length.js';
-export { meanDeviationCharts, meanRangeCharts } from './subgroup-charts.js';
+export { meanDeviationCharts, meanRangeCharts, subgroupPoints } from './subgroup-charts.js';
 export type { MeanDeviationCharts, MeanRangeCharts, SubgroupCharts } from './subgroup-charts.js';
 export { percentile, summaryOf } from './summary.js';
 export type { Summary } from './summary.js';

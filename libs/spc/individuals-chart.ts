@@ -30,6 +30,7 @@ export interface IndividualsOptions {
  */
 export function individualsCharts(values: readonly number[], { leftOut = [], beginsAnew = [], span = 2 }: IndividualsOptions = {}): IndividualsCharts {
   const { d2, d3 } = controlChartFactors(span);
+  values.forEach(demandFinite);
   const reasons = reasonsByPoint(leftOut, values.length);
   const { mean } = summaryOf(counting(values, reasons));
   const ranges = movingRanges(values, span, new Set(beginsAnew));
@@ -50,6 +51,24 @@ export function individualsCharts(values: readonly number[], { leftOut = [], beg
   };
 }
 
+/**
+ * New values against limits that stand, with the mean and the standard deviation that were approved. Throws RangeError when the
+ * span is not a whole number of at least 2, a value is not finite, or the standard deviation is not above 0.
+ */
+export function individualsPoints(
+  values: readonly number[], { mean, sigma }: { readonly mean: number; readonly sigma: number },
+  { beginsAnew = [], span = 2 }: Omit<IndividualsOptions, 'leftOut'> = {},
+): Pick<IndividualsCharts, 'values' | 'movingRanges'> {
+  demandSpread(sigma, 'the values, one after another,');
+  const { d2, d3 } = controlChartFactors(span);
+  values.forEach(demandFinite);
+  return {
+    values: values.map((value, index) => withLimits({ point: index + 1, value, centre: mean, standardError: sigma }, new Map())),
+    movingRanges: movingRanges(values, span, new Set(beginsAnew)).map(({ point, range }) =>
+      withLimits({ point, value: range, centre: d2 * sigma, standardError: d3 * sigma }, new Map(), 0)),
+  };
+}
+
 function movingRanges(values: readonly number[], span: number, beginsAnew: ReadonlySet<number>): { point: number; range: number }[] {
   const ranges: { point: number; range: number }[] = [];
   let since = 1;
@@ -65,4 +84,8 @@ function movingRanges(values: readonly number[], span: number, beginsAnew: Reado
 function reasonWithin(reasons: ReadonlyMap<number, string>, from: number, to: number): string | undefined {
   for (let point = from; point <= to; point++) if (reasons.has(point)) return reasons.get(point);
   return undefined;
+}
+
+function demandFinite(value: number): void {
+  if (!Number.isFinite(value)) throw new RangeError(`not a finite value: ${value}`);
 }

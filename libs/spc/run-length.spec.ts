@@ -1,6 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import { type RunRule, RUN_RULES, runSignals, shewhartRunLength, WESTERN_ELECTRIC_RULES } from '#libs/spc';
+import { normalNumbers } from '../../test/fixtures/normal-numbers.js';
 
 const zoneRules = (Object.keys(RUN_RULES) as RunRule[]).filter((rule) => 'inZone' in RUN_RULES[rule]);
 
@@ -56,15 +57,3 @@ describe('shewhartRunLength', () => {
     expect(() => shewhartRunLength(['oneBeyond3Sigma'], NaN)).toThrow(new RangeError('not a shift: NaN'));
   });
 });
-
-/** Normal numbers by Box and Muller from a 32-bit generator (mulberry32), the same ones from the same seed. */
-function normalNumbers(seed: number): () => number {
-  let state = seed;
-  const uniform = (): number => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return (((mixed ^ (mixed >>> 14)) >>> 0) + 0.5) / 4_294_967_296;
-  };
-  return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
-}

@@ -3,6 +3,7 @@ import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import {
   cusumDecisionInterval, cusumPoints, cusumRunLength, ewmaPoints, ewmaRunLength, oneSidedCusumRunLength, pointsBeyond, shewhartRunLength,
 } from '#libs/spc';
+import { normalNumbers } from '../../test/fixtures/normal-numbers.js';
 
 const EWMA = { target: 50, sigma: 2, lambda: 0.2, width: 3 };
 const CUSUM = { target: 10, k: 0.5, h: 4 };
@@ -135,15 +136,3 @@ describe('run lengths of charts that remember', () => {
 });
 
 const STANDARD = { k: 0.5, h: 4 };
-
-/** Normal numbers by Box and Muller from a 32-bit generator (mulberry32), the same ones from the same seed. */
-function normalNumbers(seed: number): () => number {
-  let state = seed;
-  const uniform = (): number => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return (((mixed ^ (mixed >>> 14)) >>> 0) + 0.5) / 4_294_967_296;
-  };
-  return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
-}

@@ -1,6 +1,6 @@
 import { controlChartFactors } from './constants.js';
 import { type ChartPoint, counting, demandSpread, type LeftOut, reasonsByPoint, withLimits } from './control-chart.js';
-import { summaryOf } from './summary.js';
+import { type Summary, summaryOf } from './summary.js';
 
 /** Two charts of subgroups: where they lie, and how far their values spread. In the unit of the values. */
 export interface SubgroupCharts {
@@ -50,7 +50,7 @@ const ofDeviations: SpreadOf = (n) => {
  */
 export function meanRangeCharts(subgroups: readonly (readonly number[])[], leftOut: readonly LeftOut[] = []): MeanRangeCharts {
   const reasons = reasonsByPoint(leftOut, subgroups.length);
-  const groups = subgroups.map((values) => groupOf(values, (summary) => summary.max - summary.min));
+  const groups = subgroups.map((values) => groupOf(values, rangeOf));
   const counted = counting(groups, reasons);
   const meanRange = meanOf(counted.map(({ spread }) => spread));
   return { ...chartsOf(groups, reasons, ofRanges, () => weighted(counted, ofRanges)), sigma: weighted(counted, ofRanges), meanRange };
@@ -69,7 +69,7 @@ export function meanDeviationCharts(
   subgroups: readonly (readonly number[])[], leftOut: readonly LeftOut[] = [], estimate: 'mean' | 'pooled' = 'mean',
 ): MeanDeviationCharts {
   const reasons = reasonsByPoint(leftOut, subgroups.length);
-  const groups = subgroups.map((values) => groupOf(values, (summary) => summary.standardDeviation ?? NaN));
+  const groups = subgroups.map((values) => groupOf(values, deviationOf));
   const counted = counting(groups, reasons);
   if (estimate === 'mean') {
     const sigma = weighted(counted, ofDeviations);
@@ -80,7 +80,23 @@ export function meanDeviationCharts(
   return { ...chartsOf(groups, reasons, ofDeviations, (n) => pooled / ofDeviations(n).mean), sigma: pooled, meanDeviation: pooled };
 }
 
-function groupOf(values: readonly number[], spread: (summary: ReturnType<typeof summaryOf>) => number): Subgroup {
+/**
+ * New subgroups against limits that stand, with the mean and the standard deviation within subgroups that were approved; each
+ * point by its own size. Throws RangeError when a subgroup has fewer than 2 values, a value is not finite, or the standard
+ * deviation is not above 0.
+ */
+export function subgroupPoints(
+  spread: 'ranges' | 'deviations', subgroups: readonly (readonly number[])[], { mean, sigma }: { readonly mean: number; readonly sigma: number },
+): Pick<SubgroupCharts, 'means' | 'spreads'> {
+  const groups = subgroups.map((values) => groupOf(values, spread === 'ranges' ? rangeOf : deviationOf));
+  return pointsOf(groups, new Map(), spread === 'ranges' ? ofRanges : ofDeviations, { mean, sigmaOf: () => sigma });
+}
+
+type SpreadIn = (summary: Summary) => number;
+const rangeOf: SpreadIn = ({ min, max }) => max - min;
+const deviationOf: SpreadIn = ({ standardDeviation }) => standardDeviation ?? NaN;
+
+function groupOf(values: readonly number[], spread: SpreadIn): Subgroup {
   if (values.length < 2) throw new RangeError(`a subgroup has at least 2 values: ${values.length}`);
   const summary = summaryOf(values);
   return { n: summary.n, mean: summary.mean, spread: spread(summary) };
@@ -89,16 +105,22 @@ function groupOf(values: readonly number[], spread: (summary: ReturnType<typeof 
 function chartsOf(
   groups: readonly Subgroup[], reasons: ReadonlyMap<number, string>, spreadOf: SpreadOf, sigmaOf: (n: number) => number,
 ): Pick<SubgroupCharts, 'grandMean' | 'means' | 'spreads'> {
-  const counted = counting(groups, reasons);
-  for (const { n } of counted) demandSpread(sigmaOf(n), 'the values within the subgroups');
-  const grandMean = grandMeanOf(counted);
+  const grandMean = grandMeanOf(counting(groups, reasons));
+  return { grandMean, ...pointsOf(groups, reasons, spreadOf, { mean: grandMean, sigmaOf }) };
+}
+
+function pointsOf(
+  groups: readonly Subgroup[], reasons: ReadonlyMap<number, string>, spreadOf: SpreadOf,
+  { mean: centre, sigmaOf }: { readonly mean: number; readonly sigmaOf: (n: number) => number },
+): Pick<SubgroupCharts, 'means' | 'spreads'> {
+  for (const { n } of groups) demandSpread(sigmaOf(n), 'the values within the subgroups');
   const means = groups.map(({ n, mean }, index) =>
-    withLimits({ point: index + 1, value: mean, centre: grandMean, standardError: sigmaOf(n) / Math.sqrt(n) }, reasons));
+    withLimits({ point: index + 1, value: mean, centre, standardError: sigmaOf(n) / Math.sqrt(n) }, reasons));
   const spreads = groups.map(({ n, spread }, index) => {
     const [{ mean, deviation }, sigma] = [spreadOf(n), sigmaOf(n)];
     return withLimits({ point: index + 1, value: spread, centre: mean * sigma, standardError: deviation * sigma }, reasons, 0);
   });
-  return { grandMean, means, spreads };
+  return { means, spreads };
 }
 
 /** Weighted by the sizes, over differences from the first, so that a large common part costs no digits. */

@@ -1,6 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { betweenWithinCharts, controlChartFactors, individualsCharts, meanDeviationCharts, meanRangeCharts, pointsBeyond, standardised } from '#libs/spc';
+import {
+  betweenWithinCharts, controlChartFactors, individualsCharts, individualsPoints, meanDeviationCharts, meanRangeCharts, pointsBeyond, standardised,
+  subgroupPoints,
+} from '#libs/spc';
 
 const GROUPS = [[5, 5.2, 4.9], [5.1, 5, 5.3], [4.8, 5, 5.1], [5.2, 4.9, 5]];
 
@@ -87,6 +90,35 @@ describe('individualsCharts', () => {
     expect(() => individualsCharts([2, 2, 2])).toThrow(new RangeError('the values, one after another, show no spread to take limits from'));
     expect(() => individualsCharts([1, 2], { span: 1 })).toThrow(RangeError);
     expect(() => individualsCharts([1, Infinity])).toThrow(RangeError);
+    expect(() => individualsCharts([1, 2, NaN], { leftOut: [{ point: 3, reason: 'no reading' }] })).toThrow(new RangeError('not a finite value: NaN'));
+  });
+});
+
+describe('points against limits that stand', () => {
+  test('the same data give the same points, whatever their sizes', () => {
+    const mixed = [...GROUPS, [5.05, 4.95]];
+    for (const [spread, charts] of [['ranges', meanRangeCharts], ['deviations', meanDeviationCharts]] as const) {
+      const { grandMean, sigma, means, spreads } = charts(mixed);
+      expect(subgroupPoints(spread, mixed, { mean: grandMean, sigma })).toEqual({ means, spreads });
+    }
+    const { mean, sigma, values, movingRanges } = individualsCharts([3, 5, 4, 9, 2], { beginsAnew: [4] });
+    const again = individualsPoints([3, 5, 4, 9, 2], { mean, sigma }, { beginsAnew: [4] });
+    expect(again.values).toEqual(values);
+    close(again.movingRanges.flatMap(({ value, upper }) => [value, upper]), movingRanges.flatMap(({ value, upper }) => [value, upper]));
+  });
+
+  test('new data do not move them', () => {
+    const { means } = subgroupPoints('deviations', [[90, 91], [10, 10]], { mean: 10, sigma: 1 });
+    expect(means.map(({ centre, upper }) => [centre, upper])).toEqual([[10, 10 + 3 / Math.sqrt(2)], [10, 10 + 3 / Math.sqrt(2)]]);
+    expect(pointsBeyond(means)).toEqual([1]);
+    expect(pointsBeyond(individualsPoints([13, 13.01], { mean: 10, sigma: 1 }).values)).toEqual([2]);
+  });
+
+  test('what cannot be is refused', () => {
+    expect(() => subgroupPoints('ranges', [[1, 2]], { mean: 1, sigma: 0 })).toThrow(RangeError);
+    expect(() => subgroupPoints('ranges', [[1]], { mean: 1, sigma: 1 })).toThrow(RangeError);
+    expect(() => individualsPoints([1], { mean: 1, sigma: NaN })).toThrow(RangeError);
+    expect(() => individualsPoints([NaN], { mean: 1, sigma: 1 })).toThrow(new RangeError('not a finite value: NaN'));
   });
 });
 
