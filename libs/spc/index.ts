@@ -56,6 +56,8 @@ export { gChart, gChartByProbability, tChart, transformedTChart } from './rare-e
 export type { GapChart, GapPoint, GeometricChart, TransformedGapChart } from './rare-event-charts.js';
 export { meanRelativeRange, rootMeanSquareRelativeRange } from './relative-range.js';
 export { shewhartRunLength } from './run-length.js';
+export { columnSignals, subgroupColumns } from './subgroup-columns.js';
+export type { ColumnSignals, SubgroupColumns } from './subgroup-columns.js';
 export { ISO_7870_2_RULES, NELSON_RULES, RUN_RULES, runSignals, WESTERN_ELECTRIC_RULES } from './run-rules.js';
 export type { PlacedPoint, RunRule, RunSignal } from './run-rules.js';
 export { cusumDecisionInterval, cusumRunLength, ewmaRunLength, oneSidedCusumRunLength } from './smoothed-run-length.js';

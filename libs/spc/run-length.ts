@@ -1,8 +1,5 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
-import { advance, NO_MEMORY, RUN_RULES, type RunRule, type StepRule, type ZoneMemory, type ZoneRule } from './run-rules.js';
-
-/** Lines of all zones that rules know, in standard deviations. */
-const LINES = [-3, -2, -1, 0, 1, 2, 3];
+import { advance, NO_MEMORY, RUN_RULES, type RunRule, type StepRule, ZONE_LINES, type ZoneMemory, type ZoneRule } from './run-rules.js';
 
 interface Cell {
   /** A value inside, for all that lie between the same two lines. */
@@ -38,7 +35,7 @@ function zoneRules(rules: readonly RunRule[]): ZoneRule[] {
 }
 
 function cellsAt(shift: number): Cell[] {
-  const edges = [-Infinity, ...LINES, Infinity];
+  const edges = [-Infinity, ...ZONE_LINES, Infinity];
   return edges.slice(1).map((to, index) => {
     const from = edges[index] ?? NaN;
     // On the upper side by the lower tail, which keeps its digits.

@@ -68,6 +68,9 @@ export const NELSON_RULES: readonly RunRule[] = [
 /** ISO 7870-2, from memory: one beyond, seven on one side, seven up or down; any other pattern that is plainly not random is for the eye. */
 export const ISO_7870_2_RULES: readonly RunRule[] = ['oneBeyond3Sigma', 'sevenOnOneSide', 'sevenSteadily'];
 
+/** The lines between all zones that rules know, in standard deviations. */
+export const ZONE_LINES = [-3, -2, -1, 0, 1, 2, 3] as const;
+
 export interface RunSignal {
   readonly rule: RunRule;
   /** The point at which it signals, from 1. */
