@@ -33,7 +33,7 @@ export function drawStory(seed: number): EvidenceStory {
   const splices = segments.slice(1).map(({ fromDm }, nth) => ({
     name: `S-${nth + 1}`, segment: nth, fromDm: fromDm - draws.whole(1, 3), toDm: fromDm + draws.whole(1, 3), isShown: draws.chance(0.4), said: drawSaid<SpliceWord>(draws, STEPS.setUp, ['accepted', 'accepted', 'accepted', 'open', 'in-doubt', 'rejected']),
   }));
-  return { seed, madeDm, segments, splices, plans, cutOuts: drawCutOuts(draws, madeDm[0]), ...drawRecords(pieces, segments.length, splices.map(({ name }) => name)), release: drawRelease(draws, seed, madeDm) };
+  return { seed, madeDm, segments, splices, plans, cutOuts: drawCutOuts(draws, madeDm[0]), ...drawRecords(pieces, splices.map(({ name }) => name)), release: drawRelease(draws, seed, madeDm) };
 }
 
 interface Pieces { readonly draws: Draws; readonly endDm: number; readonly codesBy: (step: number) => string[] }
@@ -113,7 +113,7 @@ const drawRejoin = (draws: Draws, step: number): StoryCutOut['rejoin'] => ({
 
 const times = <T>(draws: Draws, most: number, make: (nth: number) => T): T[] => Array.from({ length: draws.whole(0, most) }, (_, nth) => make(nth));
 
-function drawRecords({ draws, endDm, codesBy }: Pieces, segments: number, splices: readonly string[]): Pick<EvidenceStory, 'inspections' | 'nonconformances' | 'holds' | 'waivers' | 'attendances'> {
+function drawRecords({ draws, endDm, codesBy }: Pieces, splices: readonly string[]): Pick<EvidenceStory, 'inspections' | 'nonconformances' | 'holds' | 'waivers' | 'attendances'> {
   const span = (longest: number): Span => {
     const fromDm = draws.whole(0, endDm - 1);
     return { fromDm, toDm: Math.min(endDm, fromDm + draws.whole(1, longest)) };
@@ -132,11 +132,10 @@ function drawRecords({ draws, endDm, codesBy }: Pieces, segments: number, splice
     })),
     holds: times(draws, 2, (nth) => {
       const step = draws.oneOf(RECORD_STEPS);
-      const of = draws.oneOf(['pipe', 'pipe', 'both', 'coil', 'splice'] as const);
+      const isOfSplice = draws.chance(0.25);
       const liftedStep = step < STEPS.third && draws.chance(0.6) ? draws.oneOf(RECORD_STEPS.filter((one) => one > step)) : null;
       return {
-        name: `hold ${nth}`, step, intervals: of === 'pipe' || of === 'both' ? [span(30), span(10)] : [], segment: of === 'coil' || of === 'both' ? draws.whole(0, segments - 1) : null,
-        splice: of === 'splice' ? draws.oneOf(splices) : null, liftedStep, voidStep: liftedStep === null ? voidAfter(step) : null,
+        name: `hold ${nth}`, step, intervals: isOfSplice ? [] : [span(30), span(10)], splice: isOfSplice ? draws.oneOf(splices) : null, liftedStep, voidStep: liftedStep === null ? voidAfter(step) : null,
       };
     }),
     waivers: times(draws, 3, (nth) => {

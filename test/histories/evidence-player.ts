@@ -154,7 +154,7 @@ export class PlayedString {
       })),
       ...nonconformances.filter(({ said }) => said[0]?.step === step).map((one) => () => this.enter('nonconformances', one.name, { ...at, ...this.nonconformanceBody(one), ...this.nonconformanceSays(one.said[0]?.word) })),
       ...holds.filter((one) => one.step === step).map((one) => () => this.enter('holds', one.name, {
-        ...at, cause: 'Odd sound', intervals: one.intervals.map(placed), coilIds: one.segment === null ? [] : [this.group.coilIds[one.segment]], spliceIds: one.splice === null ? [] : [this.idOf(one.splice)],
+        ...at, cause: 'Odd sound', intervals: one.intervals.map(placed), coilIds: [], spliceIds: one.splice === null ? [] : [this.idOf(one.splice)],
       })),
       ...waivers.filter((one) => one.step === step).map((one) => () => this.enter('evidence-waivers', one.name, {
         ...at, ...placed(one), itemCode: one.itemCode, basis: 'waiver', agreedBy: 'Purchaser', agreement: 'Letter 12', grounds: 'Gauge under repair', nonconformanceId: null,

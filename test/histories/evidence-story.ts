@@ -55,11 +55,11 @@ export interface StoryNonconformance extends StoryRecord, Span {
   readonly said: readonly Said<NonconformanceWord>[];
 }
 
+/** Of pipe, or of a splice. Not of a coil: strings of a group share their coils, and a held one is held on all of them. */
 export interface StoryHold extends StoryRecord {
   readonly step: number;
   readonly intervals: readonly Span[];
-  /** Index of a segment whose coil is held, and the name of a splice. */
-  readonly segment: number | null;
+  /** The name of one. */
   readonly splice: string | null;
   readonly liftedStep: number | null;
 }

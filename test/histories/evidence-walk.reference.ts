@@ -240,8 +240,8 @@ export class Walk {
     return this.isKnown(step, voidStep) && (liftedStep === null || liftedStep > this.step);
   }
 
-  private pipeOfHold({ intervals, segment, splice }: StoryHold): Span[] {
-    return [...intervals, ...this.story.segments.filter((_one, nth) => nth === segment), ...this.story.splices.filter(({ name }) => name === splice)];
+  private pipeOfHold({ intervals, splice }: StoryHold): Span[] {
+    return [...intervals, ...this.story.splices.filter(({ name }) => name === splice)];
   }
 }
 
