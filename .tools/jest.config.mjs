@@ -28,6 +28,8 @@ const shared = {
 export default {
   rootDir: root,
   maxWorkers: 2,
+  // Modules of finished files stay in a worker's memory: near its limit of 4 GB collecting takes longer than the tests.
+  workerIdleMemoryLimit: '1.5GB',
   // Starting the program takes its time on a busy machine, and says nothing about it.
   testTimeout: 30_000,
   projects: [
