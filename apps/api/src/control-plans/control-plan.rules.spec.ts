@@ -38,6 +38,7 @@ describe('what contradicts itself in a control plan', () => {
 
   test('a splice or re-join that is to be accepted anywhere else', () => {
     expect(faults(item({ demands: 'splice-accepted' }), item({ code: 'B', demands: 'rejoin-accepted', at: 'splices', marginMm: 0 }))).toEqual(['items[0].at', 'items[1].at']);
+    expect(faults(item({ demands: 'splice-accepted', at: 'splices', marginMm: 500 }), item({ code: 'B', demands: 'rejoin-accepted', at: 're-joins', marginMm: 1 }))).toEqual(['items[0].marginMm', 'items[1].marginMm']);
   });
 
   test('what a demand needs and does not say, and what is said of another one', () => {

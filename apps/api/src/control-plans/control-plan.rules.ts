@@ -36,10 +36,13 @@ function scopeFaults({ demands, at }: ControlPlanItemPart, field: string): Field
   return at === only ? [] : [{ field: `${field}.at`, value: at, limit: `${only}, where alone ${demands} can be asked for` }];
 }
 
-function marginFaults({ at, marginMm }: ControlPlanItemPart, field: string): FieldProblem[] {
+const OF_JOINTS: ReadonlySet<string> = new Set(['splice-accepted', 'rejoin-accepted']);
+
+function marginFaults({ at, demands, marginMm }: ControlPlanItemPart, field: string): FieldProblem[] {
   const fault = (limit: string): FieldProblem[] => [{ field: `${field}.marginMm`, value: marginMm ?? null, limit }];
   if (at === 'pipe') return marginMm == null ? [] : fault('none of an item for pipe');
   if (marginMm == null) return fault(isEnd(at) ? END_MARGIN : 'how far beyond the joint, to both sides');
+  if (OF_JOINTS.has(demands)) return marginMm === 0 ? [] : fault('0: a verdict is of the joint itself, and says nothing of the pipe beside it');
   return isEnd(at) && marginMm < 1 ? fault(END_MARGIN) : [];
 }
 
