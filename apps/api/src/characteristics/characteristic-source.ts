@@ -1,0 +1,46 @@
+import type { Interval } from '#libs/intervals';
+import type { RecordVersion } from '#libs/persistence';
+import type { Characteristic, ControlChartPlan } from '../control-charts/control-chart-plan.js';
+import type { RecordKind } from '../recall/record-kinds.js';
+import type { RecordLink } from '../trace/trace.dto.js';
+import type { ChartGround } from './chart-ground.js';
+
+/** One reading of a characteristic at its place. Of a coil that is no pipe yet the interval is null. */
+export interface CharacteristicReading {
+  /** Footage, mm, half-open. */
+  readonly place: Interval | null;
+  /** In the unit of the chart; of counts the count, of gaps the gap in m, of several channels one each. */
+  readonly values: readonly number[];
+  /** Of counts: of how many items, or of how much pipe in m. Null of all others. */
+  readonly of: number | null;
+  /** Null where a reading is of samples of more than one moment. */
+  readonly observedAt: string | null;
+  readonly records: readonly RecordLink[];
+  /** What people call it: the number of a splice, of a coil, of a check. Empty where the place says it all. */
+  readonly label: string;
+  /** The number of the coil that it is of, where that is known. */
+  readonly coil: string | null;
+}
+
+/** Pipe or a record that enters no chart, and why. */
+export interface LeftOutReading {
+  readonly place: Interval | null;
+  readonly because: string;
+  readonly records: readonly RecordLink[];
+}
+
+export interface CharacteristicReadings {
+  /** In rising order of footage; those without a place in the order in which they were observed, behind the others. */
+  readonly readings: readonly CharacteristicReading[];
+  readonly leftOut: readonly LeftOutReading[];
+}
+
+/** Where the readings of one characteristic come from. */
+export interface CharacteristicSource {
+  readonly characteristic: Characteristic;
+  /** Every kind of record that its readings rest on, beside the lines, coil segments, splices, cut-outs and re-joins of the string. */
+  readonly restsOn: readonly RecordKind<RecordVersion>[];
+  /** Whether samples of channels do too. */
+  readonly restsOnSamples: boolean;
+  readings(ground: ChartGround, chart: ControlChartPlan): Promise<CharacteristicReadings>;
+}
