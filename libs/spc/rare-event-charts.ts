@@ -15,6 +15,8 @@ export interface GapChart {
 /** Limits by probability lie unevenly about the mean; there is no standard error to speak of. */
 export type GapPoint = Omit<ChartPoint, 'standardError'>;
 
+export type GapLimits = Pick<GapPoint, 'centre' | 'lower' | 'upper'>;
+
 export interface GeometricChart {
   readonly mean: number;
   readonly points: readonly ChartPoint[];
@@ -41,8 +43,13 @@ export function tChart(gaps: readonly number[], leftOut: readonly LeftOut[] = []
   gaps.forEach(demandGap);
   const reasons = reasonsByPoint(leftOut, gaps.length);
   const mean = meanOf(counting(gaps, reasons));
-  const limits = { centre: mean * Math.LN2, lower: -mean * Math.log1p(-BEYOND), upper: -mean * Math.log(BEYOND) };
-  return { mean, points: gaps.map((value, index) => ({ point: index + 1, value, ...limits, leftOut: reasons.get(index + 1) ?? null })) };
+  return { mean, points: gapPoints(gaps, tLimits(mean), reasons) };
+}
+
+/** Centre and limits of a t chart by the mean gap, in its unit. Throws RangeError when it is not above 0. */
+export function tLimits(mean: number): GapLimits {
+  demandGap(mean);
+  return { centre: mean * Math.LN2, lower: -mean * Math.log1p(-BEYOND), upper: -mean * Math.log(BEYOND) };
 }
 
 /**
@@ -68,11 +75,16 @@ export function gChart(gaps: readonly number[], leftOut: readonly LeftOut[] = []
  * of the geometric distribution; our choice of them). Its centre is the median. Errors as for `gChart`.
  */
 export function gChartByProbability(gaps: readonly number[], leftOut: readonly LeftOut[] = []): GapChart {
-  const { mean, points } = gChart(gaps, leftOut);
+  const { mean } = gChart(gaps, leftOut);
+  return { mean, points: gapPoints(gaps, gLimits(mean), reasonsByPoint(leftOut, gaps.length)) };
+}
+
+/** Centre and limits by probability of a g chart by the mean gap, in units. Throws RangeError when it is not above 0. */
+export function gLimits(mean: number): GapLimits {
+  demandGap(mean);
   // P(gap ≥ k) ≥ 1 − α up to this k, and P(gap > k) ≤ α from the next whole one on.
   const steps = (upperTail: number): number => Math.log(upperTail) / Math.log(mean / (1 + mean));
-  const limits = { centre: Math.max(Math.ceil(steps(0.5)) - 1, 0), lower: Math.floor(steps(1 - BEYOND)), upper: Math.max(Math.ceil(steps(BEYOND)) - 1, 0) };
-  return { mean, points: points.map(({ point, value, leftOut: reason }) => ({ point, value, ...limits, leftOut: reason })) };
+  return { centre: Math.max(Math.ceil(steps(0.5)) - 1, 0), lower: Math.floor(steps(1 - BEYOND)), upper: Math.max(Math.ceil(steps(BEYOND)) - 1, 0) };
 }
 
 /**
@@ -91,6 +103,9 @@ export function transformedTChart(gaps: readonly number[], leftOut: readonly Lef
     })),
   };
 }
+
+const gapPoints = (gaps: readonly number[], limits: GapLimits, reasons: ReadonlyMap<number, string>): GapPoint[] =>
+  gaps.map((value, index) => ({ point: index + 1, value, ...limits, leftOut: reasons.get(index + 1) ?? null }));
 
 const meanOf = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
