@@ -1,6 +1,15 @@
+export { adviceOn, WARNING_CODES } from './advice.js';
+export type { Advice, AdvisedRow, ChartWarning } from './advice.js';
+export { charted } from './charted.js';
+export type { Charted } from './charted.js';
 export { CHART_FAMILIES, CHART_KINDS } from './design.js';
 export type { ChartDesign, ChartKind, PointFamily } from './design.js';
+export { batchSizeFor, isCorrelated, lagOneOf } from './lag-one.js';
+export type { LagOne } from './lag-one.js';
 export type { ChartLimits } from './limits.js';
 export { PANEL_SHOWS } from './panel.js';
 export type { ChartPanel, ChartSignal, PanelPoint, PanelShows, SignalRule } from './panel.js';
+export { meanOf } from './series.js';
 export type { SeriesPoint } from './series.js';
+export { trialLimits } from './trial-limits.js';
+export type { RemovedPoint } from './trial-limits.js';

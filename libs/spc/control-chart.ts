@@ -53,10 +53,10 @@ export function counting<Item>(items: readonly Item[], reasons: ReadonlyMap<numb
 export function withLimits(
   given: Pick<ChartPoint, 'point' | 'value' | 'centre' | 'standardError'>, reasons: ReadonlyMap<number, string>, least = -Infinity, most = Infinity,
 ): ChartPoint {
-  const { centre, standardError } = given;
+  const { point, value, centre, standardError } = given;
   return {
-    ...given, lower: Math.max(centre - 3 * standardError, least), upper: Math.min(centre + 3 * standardError, most),
-    leftOut: reasons.get(given.point) ?? null,
+    point, value, centre, standardError, lower: Math.max(centre - 3 * standardError, least), upper: Math.min(centre + 3 * standardError, most),
+    leftOut: reasons.get(point) ?? null,
   };
 }
 

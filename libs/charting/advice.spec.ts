@@ -1,0 +1,107 @@
+import { describe, expect, test } from '@jest/globals';
+import { naiveChart } from '#libs/spc';
+import { normalNumbers } from '../../test/fixtures/normal-numbers.js';
+import { adviceOn, type Advice } from './advice.js';
+import { charted } from './charted.js';
+import { correlatedValues, counts, design, row } from './charting.factory.js';
+import type { ChartDesign } from './design.js';
+import { batchSizeFor, lagOneOf } from './lag-one.js';
+import type { SeriesPoint } from './series.js';
+import { trialLimits } from './trial-limits.js';
+
+const advised = (of: ChartDesign, series: readonly SeriesPoint[], changes: { coils?: number | null; signalling?: number } = {}): Advice =>
+  adviceOn({ design: of, limits: trialLimits(of, series), series, coils: null, signalling: 0, ...changes });
+const codes = ({ warnings }: Advice): string[] => warnings.map(({ code }) => code);
+const outside = (of: ChartDesign, series: readonly SeriesPoint[]): number => {
+  const { panels, signals } = charted(of, trialLimits(of, series), series);
+  return signals.filter(({ panel }) => panel === 0).length / (panels[0]?.points.length ?? NaN);
+};
+
+describe('of points that resemble each other', () => {
+  test.each([0.3, 0.5, 0.7, 0.9])('a naive chart is wrong at φ = %d as it says, and the charts that it offers are right', (phi) => {
+    const series = row(correlatedValues(normalNumbers(11), phi, 20_000));
+    const of = design('individuals');
+    const advice = advised(of, series);
+    expect(codes(advice)).toEqual(['correlated']);
+    expect(advice.lagOne?.phi).toBeCloseTo(phi, 1);
+    // Far more outside than 0.27 %, by what the warning says: to a fifth of it, which 20,000 correlated values leave open.
+    const said = naiveChart(phi).outsideShare;
+    expect(Math.abs(outside(of, series) / said - 1)).toBeLessThan(0.2);
+    expect(advice.better.map(({ chart }) => chart)).toEqual(['residuals', 'batch-means', 'long-term']);
+    // Of 20,000 independent residuals 54 lie outside, and by chance 30 to 78.
+    const [residuals, batches] = advice.better as [ChartDesign, ChartDesign];
+    expect(outside(residuals, series) * 20_000).toBeGreaterThan(30);
+    expect(outside(residuals, series) * 20_000).toBeLessThan(78);
+    // Of batches some resemblance of up to 0.1 is left: by naiveChart(0.1) 0.44 %.
+    const batchCount = Math.floor(20_000 / (batches.batchSize ?? NaN));
+    expect(outside(batches, series)).toBeLessThan(0.0044 + 4 * Math.sqrt(0.0044 / batchCount));
+  });
+
+  test('are told by figures that can be read', () => {
+    const { warnings: [warning] } = advised(design('individuals'), row(correlatedValues(normalNumbers(11), 0.7, 20_000)));
+    expect(warning?.text).toMatch(/^Points that follow each other resemble each other \(lag-1 correlation 0\.\d\d, 0\.\d\d to 0\.\d\d\)\./);
+    expect(warning?.text).toMatch(/0\.5\d times as wide .* 1\d % .* instead of 0\.27 %, Cpk would look 1\.8 times as good, and 100 points say as much of the mean as 1[5-9] independent ones\.$/);
+  });
+
+  test('in few points are offered no model of them', () => {
+    const series = row(correlatedValues(normalNumbers(5), 0.9, 40));
+    expect(advised(design('individuals'), series).better.map(({ chart }) => chart)).toEqual(['long-term']);
+  });
+});
+
+describe('nothing is said', () => {
+  test('of independent values, and of charts that are made for others', () => {
+    const independent = row(correlatedValues(normalNumbers(2), 0, 2_000));
+    expect(advised(design('individuals'), independent)).toMatchObject({ warnings: [], better: [] });
+    const correlated = row(correlatedValues(normalNumbers(2), 0.8, 2_000));
+    for (const chart of ['residuals', 'long-term'] as const) {
+      const advice = advised(design(chart), correlated);
+      expect(advice).toMatchObject({ warnings: [], better: [] });
+      // The correlation is shown all the same.
+      expect(advice.lagOne?.phi).toBeGreaterThan(0.75);
+    }
+  });
+
+  test('of a correlation where there is none to be had', () => {
+    expect(lagOneOf([1, 2, 3], row([1, 2, 3]))).toBeNull();
+    expect(lagOneOf([2, 2, 2, 2, 2], row([2, 2, 2, 2, 2]))).toBeNull();
+    expect(lagOneOf([1, 2, 1, 2], row([1, 2, 1, 2], [1, 2, 3]))).toBeNull();
+  });
+});
+
+describe('also told', () => {
+  const normal = normalNumbers(9);
+
+  test('means that differ by more than what varies within subgroups explains', () => {
+    const series = row(Array.from({ length: 30 }, () => {
+      const level = 3 * normal();
+      return Array.from({ length: 4 }, () => level + normal());
+    }));
+    const advice = advised(design('mean-deviation'), series);
+    expect(codes(advice)).toEqual(['between']);
+    expect(advice.better.map(({ chart }) => chart)).toEqual(['between-within']);
+  });
+
+  test('few points, few coils, steps of the gauge, rare counts and signals among the points themselves', () => {
+    const few = row([1, 2, 1.5, 2.5, 1.2]);
+    expect(codes(advised(design('individuals'), few, { coils: 1, signalling: 2 }))).toEqual(['few-points', 'few-stretches', 'signals-left']);
+    const steps = row(Array.from({ length: 30 }, (_, index) => (index % 7 === 0 ? 1 : 0)));
+    expect(codes(advised(design('individuals'), steps))).toContain('coarse-readings');
+    expect(codes(advised(design('u'), counts(Array.from({ length: 25 }, (_, index) => [index % 5 === 0 ? 1 : 0, 100]))))).toEqual(['rare']);
+  });
+});
+
+test('a batch is as long as its means need to be independent: by the covariance of two sums', () => {
+  // By hand at φ = 0.5: ρ(1) = 0.5; ρ(2) = 0.28125/(2 × 0.75 − 0.75) = 0.375; ρ(b) → 1/(1.5 b − 2).
+  const rho = (phi: number, size: number): number => {
+    let [sum, across] = [0, 0];
+    for (let i = 0; i < size; i += 1) for (let j = 0; j < size; j += 1) [sum, across] = [sum + phi ** Math.abs(i - j), across + phi ** (size + j - i)];
+    return across / sum;
+  };
+  for (const phi of [0.1, 0.3, 0.5, 0.7, 0.9]) {
+    const size = batchSizeFor(phi) ?? NaN;
+    expect(rho(phi, size)).toBeLessThan(0.1);
+    if (size > 1) expect(rho(phi, size - 1)).toBeGreaterThanOrEqual(0.1);
+  }
+  expect([batchSizeFor(0), batchSizeFor(0.999_99)]).toEqual([1, null]);
+});

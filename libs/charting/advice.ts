@@ -1,0 +1,129 @@
+import { naiveChart, summaryOf } from '#libs/spc';
+import { CHART_FAMILIES, type ChartDesign, type ChartKind } from './design.js';
+import { batchSizeFor, isCorrelated, lagOneOf, type LagOne } from './lag-one.js';
+import type { ChartLimits } from './limits.js';
+import { meanOf, type SeriesPoint } from './series.js';
+
+export const WARNING_CODES = ['correlated', 'between', 'few-points', 'few-stretches', 'coarse-readings', 'rare', 'signals-left'] as const;
+
+/** What is to be minded of a chart, in a sentence. */
+export interface ChartWarning {
+  readonly code: (typeof WARNING_CODES)[number];
+  readonly text: string;
+}
+
+export interface Advice {
+  /** Of the points that are charted; of several channels that with the most; null where the row is too short or does not vary. */
+  readonly lagOne: LagOne | null;
+  readonly warnings: readonly ChartWarning[];
+  /** Charts that would do better, the best first; none where nothing speaks against the chart itself. */
+  readonly better: readonly ChartDesign[];
+}
+
+/** A row from which limits are taken, with all that is known of them. */
+export interface AdvisedRow {
+  readonly design: ChartDesign;
+  readonly limits: ChartLimits;
+  /** The points that count. */
+  readonly series: readonly SeriesPoint[];
+  /** How many coils, or other stretches of one strip, they are from; null where the points know of none. */
+  readonly coils: number | null;
+  /** Points of it that signal against the limits that come from them. */
+  readonly signalling: number;
+}
+
+/** Fewer points, and coils, make no limits that last: common practice, no published source. */
+const POINTS_AT_LEAST = 20;
+const COILS_AT_LEAST = 3;
+/** Where φ is worth a model of it. Our own choice. */
+const POINTS_FOR_RESIDUALS = 50;
+/** Means spread by so much more than what varies within them explains. Our own choice: by chance alone 25 subgroups come to 1.5 in one of 1,000 cases. */
+const BETWEEN_AT_LEAST = 1.5;
+/** Below it the limits of counts say little. Common practice, no published source. */
+const COUNT_AT_LEAST = 1;
+
+/** Charts whose limits take points for independent. */
+const NAIVE: ReadonlySet<ChartKind> = new Set(['mean-range', 'mean-deviation', 'individuals', 'ewma', 'cusum', 'between-within', 'batch-means']);
+
+/**
+ * What speaks against limits that were found from a row, and which chart would do better. A chart that takes its points for
+ * independent lies where they are not (`naiveChart`): it is always told by how much.
+ */
+export function adviceOn(row: AdvisedRow): Advice {
+  const { design, series } = row;
+  const lagOne = lagOf(row);
+  const correlated = NAIVE.has(design.chart) && isCorrelated(lagOne) ? lagOne : null;
+  const between = ratioBetween(row);
+  return {
+    lagOne,
+    warnings: [
+      ...(correlated === null ? [] : [{ code: 'correlated' as const, text: correlatedText(correlated) }]),
+      ...(between === null ? [] : [{ code: 'between' as const, text: `The means of the subgroups spread ${between.toFixed(1)} times as far as what varies within them explains: limits from within are too narrow for them.` }]),
+      ...fewWarnings(row), ...coarseWarning(row), ...rareWarning(row),
+      ...(row.signalling === 0 ? [] : [{ code: 'signals-left' as const, text: `${row.signalling} of the ${series.length} points signal against limits that come from them: find their causes and leave them out with the reason, or say why they belong.` }]),
+    ],
+    better: betterCharts(design, series.length, correlated, between !== null),
+  };
+}
+
+function lagOf({ design, series }: AdvisedRow): LagOne | null {
+  if (CHART_FAMILIES[design.chart] !== 'vectors') return lagOneOf(series.map(plotted), series);
+  const channels = (series[0]?.values ?? []).map((_, channel) => lagOneOf(series.map(({ values }) => values[channel] ?? NaN), series));
+  return channels.filter((one) => one !== null).sort((a, b) => b.phi - a.phi)[0] ?? null;
+}
+
+const plotted = (point: SeriesPoint): number => (point.of === null ? meanOf(point) : (point.values[0] ?? NaN) / point.of);
+
+function correlatedText({ phi, interval }: LagOne): string {
+  const { spreadRatio, outsideShare, cpkRatio } = naiveChart(phi);
+  const independent = (100 * (1 - phi)) / (1 + phi);
+  return `Points that follow each other resemble each other (lag-1 correlation ${phi.toFixed(2)}, ${interval.from.toFixed(2)} to ${interval.to.toFixed(2)}). Limits from moving ranges would be `
+    + `${spreadRatio.toFixed(2)} times as wide as they should, ${percent(outsideShare)} of the points of a stable process would lie outside instead of 0.27 %, Cpk would look ${cpkRatio.toFixed(1)} times as good, `
+    + `and 100 points say as much of the mean as ${independent.toFixed(0)} independent ones.`;
+}
+
+const percent = (share: number): string => `${(100 * share).toPrecision(2)} %`;
+
+/** How many times as far means spread as what varies within subgroups explains; null where it is not much more, or no matter. */
+function ratioBetween({ limits, series }: AdvisedRow): number | null {
+  if (limits.chart !== 'mean-range' && limits.chart !== 'mean-deviation') return null;
+  const { standardDeviation } = summaryOf(series.map(meanOf));
+  const meanSquare = series.reduce((sum, { values }) => sum + 1 / values.length, 0) / series.length;
+  const ratio = (standardDeviation ?? 0) / (limits.sigma * Math.sqrt(meanSquare));
+  return ratio >= BETWEEN_AT_LEAST ? ratio : null;
+}
+
+function fewWarnings({ series, coils }: AdvisedRow): ChartWarning[] {
+  return [
+    ...(series.length >= POINTS_AT_LEAST ? [] : [{ code: 'few-points' as const, text: `Limits from ${series.length} points are uncertain; at least ${POINTS_AT_LEAST} are usual (common practice, no published source).` }]),
+    ...(coils === null || coils >= COILS_AT_LEAST ? [] : [{
+      code: 'few-stretches' as const, text: `The points are of ${coils} ${coils === 1 ? 'coil' : 'coils'}: what differs from coil to coil is not in these limits; at least ${COILS_AT_LEAST} are usual (common practice, no published source).`,
+    }]),
+  ];
+}
+
+/** The step between readings is coarser than their spread: limits then follow the gauge and not the process. Common practice, no published source. */
+function coarseWarning({ limits, series }: AdvisedRow): ChartWarning[] {
+  if (!('sigma' in limits)) return [];
+  const readings = [...new Set(series.flatMap(({ values }) => values))].sort((a, b) => a - b);
+  const step = readings.slice(1).reduce((least, value, index) => Math.min(least, value - (readings[index] ?? NaN)), Infinity);
+  return step > limits.sigma && step < Infinity
+    ? [{ code: 'coarse-readings', text: `The readings go in steps of ${step.toPrecision(2)}, coarser than their standard deviation ${limits.sigma.toPrecision(2)}: the limits follow the gauge.` }] : [];
+}
+
+function rareWarning({ limits, series }: AdvisedRow): ChartWarning[] {
+  if (!('rate' in limits)) return [];
+  const average = series.reduce((sum, { values }) => sum + (values[0] ?? NaN), 0) / series.length;
+  return average >= COUNT_AT_LEAST ? [] : [{ code: 'rare', text: `On average ${average.toPrecision(2)} a point: a chart of the pipe between them shows a change sooner.` }];
+}
+
+function betterCharts(design: ChartDesign, points: number, correlated: LagOne | null, isBetween: boolean): ChartDesign[] {
+  const none = { lambda: null, width: null, k: null, h: null, batchSize: null, alpha: null };
+  const rules = design.rules.length > 0 ? design.rules : (['oneBeyond3Sigma'] as const);
+  const as = (chart: ChartKind, batchSize: number | null = null): ChartDesign => ({ ...none, rules, chart, batchSize });
+  const size = correlated === null ? null : batchSizeFor(correlated.phi);
+  // A batch needs as many points as make limits, or there is no chart of them.
+  const batches = size !== null && points >= size * POINTS_AT_LEAST ? [as('batch-means', size)] : [];
+  const ofCorrelated = correlated === null ? [] : points >= POINTS_FOR_RESIDUALS ? [as('residuals'), ...batches, as('long-term')] : [...batches, as('long-term')];
+  return [...(isBetween && correlated === null ? [as('between-within')] : []), ...ofCorrelated];
+}
