@@ -1,5 +1,7 @@
 export { adviceOn, WARNING_CODES } from './advice.js';
 export type { Advice, AdvisedRow, ChartWarning } from './advice.js';
+export { capabilityStudy } from './capability-study.js';
+export type { CapabilityStudy, StudiedLimits } from './capability-study.js';
 export { charted } from './charted.js';
 export type { Charted } from './charted.js';
 export { CHART_FAMILIES, CHART_KINDS } from './design.js';
