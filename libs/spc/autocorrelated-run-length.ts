@@ -1,3 +1,6 @@
+import { gaussLegendre } from './gauss-legendre.js';
+import { solved } from './linear-system.js';
+
 /** A chart of single values with the limits mean ± `multiple` σ, σ the true standard deviation of the values. */
 export interface LimitsOfValues {
   readonly multiple: number;
@@ -23,52 +26,12 @@ export function autocorrelatedRunLength(phi: number, { multiple, shift }: Limits
   if (!(Math.abs(phi) <= 0.95)) throw new RangeError(`the autocorrelation is not within -0.95 and 0.95: ${phi}`);
   if (!(multiple > 0 && multiple <= 5)) throw new RangeError(`the multiple of σ is not between 0 and 5: ${multiple}`);
   if (!(Math.abs(shift) <= 10)) throw new RangeError(`the shift is not within -10 and 10: ${shift}`);
-  const places = gaussLegendre(nodes).map(({ x, weight }) => ({ y: multiple * x - shift, weight: multiple * weight }));
+  const places = gaussLegendre(nodes, -multiple - shift, multiple - shift);
   const spread = Math.sqrt(1 - phi * phi);
-  const matrix = places.map(({ y: from }, i) => places.map(({ y, weight }, j) =>
-    (i === j ? 1 : 0) - (weight * density((y - phi * from) / spread)) / spread));
-  const lengths = solved(matrix, places.map(() => 1));
-  return places.reduce((sum, { y, weight }, index) => sum + weight * density(y) * (lengths[index] ?? NaN), 1);
+  const rows = places.map(({ at: x }, row) => Float64Array.from(places, ({ at: y, weight }, column) =>
+    Number(row === column) - (weight * density((y - phi * x) / spread)) / spread));
+  const lengths = solved(rows, new Float64Array(places.length).fill(1));
+  return places.reduce((sum, { at: y, weight }, index) => sum + weight * density(y) * (lengths[index] ?? NaN), 1);
 }
 
-/** Nodes and weights on −1 to 1: the zeros of the Legendre polynomial by Newton's steps (Abramowitz and Stegun 25.4.29). */
-function gaussLegendre(count: number): { readonly x: number; readonly weight: number }[] {
-  return Array.from({ length: count }, (_, index) => {
-    let x = Math.cos((Math.PI * (index + 0.75)) / (count + 0.5));
-    for (let step = 0; step < 10; step++) {
-      const { value, slope } = legendre(count, x);
-      x -= value / slope;
-    }
-    const { slope } = legendre(count, x);
-    return { x, weight: 2 / ((1 - x * x) * slope * slope) };
-  });
-}
-
-function legendre(count: number, x: number): { readonly value: number; readonly slope: number } {
-  let [before, value] = [1, x];
-  for (let k = 2; k <= count; k++) [before, value] = [value, ((2 * k - 1) * x * value - (k - 1) * before) / k];
-  return { value, slope: (count * (before - x * value)) / (1 - x * x) };
-}
-
-/** The solution of a system of linear equations, by elimination with the greatest pivot of each column. */
-function solved(matrix: readonly (readonly number[])[], right: readonly number[]): number[] {
-  const rows = matrix.map((row, index) => [...row, right[index] ?? NaN]);
-  rows.forEach((_, column) => {
-    const pivot = rows.slice(column).reduce((best, row) => (Math.abs(cell(row, column)) > Math.abs(cell(best, column)) ? row : best));
-    rows.splice(rows.indexOf(pivot, column), 1);
-    rows.splice(column, 0, pivot);
-    for (const row of rows.slice(column + 1)) {
-      const factor = cell(row, column) / cell(pivot, column);
-      for (let index = column; index < row.length; index++) row[index] = cell(row, index) - factor * cell(pivot, index);
-    }
-  });
-  const found: number[] = [];
-  for (const [index, row] of [...rows.entries()].reverse()) {
-    const known = found.reduce((sum, value, place) => sum + value * cell(row, index + 1 + place), 0);
-    found.unshift((cell(row, rows.length) - known) / cell(row, index));
-  }
-  return found;
-}
-
-const cell = (row: readonly number[], index: number): number => row[index] ?? NaN;
 const density = (z: number): number => Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
