@@ -49,7 +49,7 @@ export type { PercentileCapability, ReferencePercentiles } from './percentile-ca
 export { gChart, gChartByProbability, gLimits, tChart, tLimits, transformedTChart } from './rare-event-charts.js';
 export type { GapChart, GapLimits, GapPoint, GeometricChart, TransformedGapChart } from './rare-event-charts.js';
 export { meanRelativeRange, rootMeanSquareRelativeRange } from './relative-range.js';
-export { shewhartRunLength } from './run-length.js';
+export { shewhartRunLength, shewhartSignalChance } from './run-length.js';
 export { ISO_7870_2_RULES, NELSON_RULES, RUN_RULES, runSignals, WESTERN_ELECTRIC_RULES } from './run-rules.js';
 export type { PlacedPoint, RunRule, RunSignal } from './run-rules.js';
 export { cusumDecisionInterval, cusumRunLength, ewmaRunLength, oneSidedCusumRunLength } from './smoothed-run-length.js';
