@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import {
-  acceptanceProbability, codeLetter, outgoingQualityLimit, qualityAccepted, rectifyingInspection, samplingRisks, sequentialPlan, standardPlan,
+  acceptanceProbability, codeLetter, lotAcceptanceProbability, outgoingQualityLimit, qualityAccepted, rectifyingInspection, samplingRisks, sequentialPlan, standardPlan,
 } from '#libs/spc';
 
 const plan = { n: 80, acceptance: 2 };
@@ -15,6 +15,19 @@ describe('operating characteristic', () => {
     expect([acceptanceProbability(plan, 0), acceptanceProbability(plan, 1), acceptanceProbability(plan, 0, 'poisson')]).toEqual([1, 0, 1]);
     const found = Array.from({ length: 50 }, (_, index) => acceptanceProbability(plan, (index + 1) / 500));
     found.slice(1).forEach((one, index) => { expect(one).toBeLessThan(found[index]!); });
+  });
+
+  test('of one lot: by all samples that can be drawn, and as binomial where the lot is large', () => {
+    // Of 5 items 2 do not conform; of the 10 samples of 3, 1 has none of them, 6 have one and 3 have both.
+    expect([0, 1, 2].map((acceptance) => lotAcceptanceProbability({ n: 3, acceptance }, 5, 2))).toEqual([0.1, 0.7, 1]);
+    expect(lotAcceptanceProbability({ n: 3, acceptance: 1 }, 5, 5)).toBe(0);
+    expect(lotAcceptanceProbability(plan, 1000, 0)).toBe(1);
+    const [small, large] = [500, 1e9].map((lotSize) => lotAcceptanceProbability(plan, lotSize, 0.04 * lotSize));
+    expect(large).toBeCloseTo(acceptanceProbability(plan, 0.04), 7);
+    expect(small).not.toBeCloseTo(acceptanceProbability(plan, 0.04), 2);
+    expect(lotAcceptanceProbability({ n: 800, acceptance: 400 }, 100_000, 50_000)).toBeGreaterThan(0.5);
+    expect(() => lotAcceptanceProbability(plan, 79, 1)).toThrow(new RangeError('a lot is not smaller than its sample of 80: 79'));
+    expect(() => lotAcceptanceProbability(plan, 100, 101)).toThrow(new RangeError('not a number of nonconforming items of 100: 101'));
   });
 
   test('the quality accepted with a probability is accepted with it', () => {

@@ -2,6 +2,7 @@ import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
 import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
 import chiSquareQuantile from '@stdlib/stats-base-dists-chisquare-quantile';
 import poissonCdf from '@stdlib/stats-base-dists-poisson-cdf';
+import { ratio, toNumber } from '#libs/exact';
 import { bracketedRoot } from './bracketed-root.js';
 
 /** A single sampling plan by attributes: of n items at most `acceptance` may be nonconforming, or the lot is not accepted. */
@@ -27,6 +28,34 @@ export function acceptanceProbability(plan: SamplingPlan, share: number, basis: 
   demandShare(share, basis);
   if (share === 0) return 1;
   return basis === 'binomial' ? binomialCdf(plan.acceptance, plan.n, share) : poissonCdf(plan.acceptance, plan.n * share);
+}
+
+/**
+ * The same for one lot of N items of which so many do not conform, the sample taken without putting back: the sum of
+ * C(D, k) C(N − D, n − k)/C(N, n) up to the acceptance number (hypergeometric; Montgomery, Introduction to Statistical Quality
+ * Control, 15.2). In whole numbers, rounded once. Throws RangeError when the plan is none, the lot is smaller than its sample,
+ * or the nonconforming items are not a whole number from 0 to N.
+ */
+export function lotAcceptanceProbability(plan: SamplingPlan, lotSize: number, nonconforming: number): number {
+  demandPlan(plan);
+  demandLot(plan, lotSize);
+  if (!(Number.isSafeInteger(nonconforming) && nonconforming >= 0 && nonconforming <= lotSize)) {
+    throw new RangeError(`not a number of nonconforming items of ${lotSize}: ${nonconforming}`);
+  }
+  const { n, acceptance } = plan;
+  const good = lotSize - nonconforming;
+  let accepted = 0n;
+  for (let count = Math.max(0, n - good); count <= Math.min(acceptance, nonconforming); count++) {
+    accepted += waysToTake(count, nonconforming) * waysToTake(n - count, good);
+  }
+  return toNumber(ratio(accepted, waysToTake(n, lotSize)));
+}
+
+/** The binomial coefficient. */
+function waysToTake(count: number, of: number): bigint {
+  let ways = 1n;
+  for (let taken = 1; taken <= count; taken++) ways = (ways * BigInt(of - taken + 1)) / BigInt(taken);
+  return ways;
 }
 
 /**

@@ -1,5 +1,5 @@
 export {
-  acceptanceProbability, outgoingQualityLimit, qualityAccepted, rectifyingInspection, samplingRisks, sequentialPlan,
+  acceptanceProbability, lotAcceptanceProbability, outgoingQualityLimit, qualityAccepted, rectifyingInspection, samplingRisks, sequentialPlan,
 } from './acceptance-sampling.js';
 export type { CountBasis, RectifyingInspection, SamplingPlan, SamplingRisks, SequentialPlan } from './acceptance-sampling.js';
 export { adjustedPChart, adjustedUChart, cChart, npChart, pChart, ratePoints, uChart } from './attribute-charts.js';

@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import {
-  controlChartFactors, individualsCharts, meanDeviationCharts, meanRangeCharts, pointsBeyond, type ControlChartFactors, type IndividualsCharts,
+  controlChartFactors, individualsCharts, meanDeviationCharts, meanRangeCharts, pointsBeyond, summaryOf, type ControlChartFactors, type IndividualsCharts,
   type MeanDeviationCharts, type MeanRangeCharts,
 } from '#libs/spc';
 import { accountedFor, checked, expectNumber, expectNumbers, held, inputsOf, numberOf, spcCases, type SpcCase, type SpcChecks, type SpcExpected, type SpcLeft } from './spc-cases.js';
@@ -34,6 +34,7 @@ const beyondEither = ({ means, spreads }: MeanRangeCharts | MeanDeviationCharts)
 const CHECKS: SpcChecks = {
   'imr-nist-flow-rate': {
     mean: number(individuals, ({ mean }) => mean),
+    sample_sd: (given, expected) => { expectNumber(summaryOf(inputsOf(given, 'x')).standardDeviation!, expected); },
     moving_ranges: list(individuals, ({ movingRanges }) => movingRanges.map(({ value }) => value)),
     mean_moving_range: number(individuals, ({ meanMovingRange }) => meanMovingRange),
     // Printed limits take d2 as 1.128.
@@ -109,7 +110,6 @@ const CHECKS: SpcChecks = {
 };
 
 const LEFT: SpcLeft = {
-  'summaries of values': { 'imr-nist-flow-rate': ['sample_sd'] },
   'an older table, which prints D4 of 5 as 2.115 where the definition gives 2.1145; held below without rounding': { 'xbar-r-piston-rings': ['ucl_r'] },
 };
 
