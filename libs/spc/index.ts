@@ -48,6 +48,10 @@ export { percentileCapability, referencePercentiles, transformedPercentiles } fr
 export type { PercentileCapability, ReferencePercentiles } from './percentile-capability.js';
 export { gChart, gChartByProbability, gLimits, tChart, tLimits, transformedTChart } from './rare-event-charts.js';
 export type { GapChart, GapLimits, GapPoint, GeometricChart, TransformedGapChart } from './rare-event-charts.js';
+export { principalComponents } from './principal-components.js';
+export type { PrincipalComponent } from './principal-components.js';
+export { gChart, gChartByProbability, tChart, transformedTChart } from './rare-event-charts.js';
+export type { GapChart, GapPoint, GeometricChart, TransformedGapChart } from './rare-event-charts.js';
 export { meanRelativeRange, rootMeanSquareRelativeRange } from './relative-range.js';
 export { shewhartRunLength, shewhartSignalChance } from './run-length.js';
 export { ISO_7870_2_RULES, NELSON_RULES, RUN_RULES, runSignals, WESTERN_ELECTRIC_RULES } from './run-rules.js';
