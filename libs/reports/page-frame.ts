@@ -16,6 +16,7 @@ const SMALL: TextStyle = { sizePt: 7, isBold: false };
 const SMALL_BOLD: TextStyle = { sizePt: 7, isBold: true };
 const HEADING: TextStyle = { sizePt: 11, isBold: true };
 const GAP_PT = 6;
+const BAR_PT = 4;
 const PAGES_MAX = 400;
 // A name longer than this many header lines is cut there; it stands in full in the first section.
 const FRAME_LINES_MAX = 2;
@@ -91,6 +92,17 @@ export class PageFrame {
       this.ensure((isSecondLast ? 2 : 1) * lineHeightPt(style));
       this.drawLines([line], style, indentPt);
     });
+  }
+
+  /** Text with a bar along its left edge, over as many pages as it takes, so that nobody reads past it. */
+  barred(text: string, style: TextStyle = BODY): void {
+    const indentPt = 2 * GAP_PT;
+    for (const line of this.canvas.layout(text, this.widthPt - indentPt, style)) {
+      this.ensure(lineHeightPt(style));
+      this.canvas.drawSolid({ xPt: this.leftPt, yPt: this.yPt, widthPt: BAR_PT, heightPt: lineHeightPt(style) });
+      this.drawLines([line], style, indentPt);
+    }
+    this.gap();
   }
 
   gap(): void {

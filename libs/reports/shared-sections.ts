@@ -1,5 +1,6 @@
 /** What every report says in the same way: absent values, cautions, and which print of which data this is. */
 import { lineHeightPt } from './canvas.js';
+import { checkInstant, checkPresent, checkSha256 } from './check-fields.js';
 import { formatInstant } from './instants-and-lengths.js';
 import { BODY, BODY_BOLD, type PageFrame, type PageFrameText } from './page-frame.js';
 import { drawFields, fieldsHeightPt } from './table.js';
@@ -18,6 +19,15 @@ const FINGERPRINT_START = 16;
 /** A value the record does not hold is said to be absent, so that no field looks overlooked. */
 export function orNone(text: string | null): string {
   return text === null || text.trim() === '' ? NONE_RECORDED : text;
+}
+
+/** @throws ReportDataError where it is not said of which string it is, or which data it was drawn from and when. */
+export function checkPrint({ well, string, dataCutOff, generatedAt, fingerprintSha256 }: PrintDetails & { readonly well: string; readonly string: string }): void {
+  checkPresent('well', well);
+  checkPresent('string', string);
+  checkInstant('dataCutOff', dataCutOff);
+  checkInstant('generatedAt', generatedAt);
+  checkSha256('fingerprintSha256', fingerprintSha256);
 }
 
 /** The footer of every page. */

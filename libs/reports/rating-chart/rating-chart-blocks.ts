@@ -3,42 +3,29 @@ import { formatInstant, formatInterval, formatUncertainty } from '../instants-an
 import { brokenInto } from '../strip-chart/chart-cautions.js';
 import { type ChartFrame, textAt } from '../strip-chart/chart-frame.js';
 import { hatched } from '../strip-chart/hatch.js';
-import { type Block, box, type Shape, stroke } from '../strip-chart/shapes.js';
+import { type KeyEntry, keyRows } from '../strip-chart/key-rows.js';
+import { type Block, box, stroke } from '../strip-chart/shapes.js';
 import type { RatingChart, RatingPanel } from './rating-chart-data.js';
 import { ASSUMED_PEN, RATING_PEN, reasonSign, triangle, WEAKEST_PEN } from './rating-panel.js';
 
-const SAMPLE_EM = 2.2;
-const ROW_EM = 1.6;
-const BETWEEN_EM = 1.6;
-
-type Draw = (area: Box, emPt: number) => Shape[];
 const middleOf = ({ yPt, heightPt }: Box): number => yPt + heightPt / 2;
 
-const ENTRIES: readonly (readonly [words: string, draw: Draw])[] = [
-  ['rating by depth', (area) => [stroke(area.xPt, middleOf(area), area.xPt + area.widthPt, middleOf(area), RATING_PEN)]],
-  ['λ assumed', (area) => [stroke(area.xPt, middleOf(area), area.xPt + area.widthPt, middleOf(area), ASSUMED_PEN)]],
-  ['weakest of the wall that is known', (area, emPt) => {
-    const yPt = area.yPt + 0.2 * emPt;
-    return [stroke(area.xPt, yPt, area.xPt + area.widthPt, yPt, WEAKEST_PEN), ...triangle(area.xPt + area.widthPt / 2, yPt + 0.25 * emPt, 0.35 * emPt)];
-  }],
-  ['not computable, for the reason of its number', (area, emPt) => [box(area, 'white', { ink: 'dark', widthPt: 0.4 }), ...hatched(area, 'falling', emPt)]],
-  ['no pipe of this wall, or none asked about', (area, emPt) => [box(area, 'white', { ink: 'dark', widthPt: 0.4 }), ...hatched(area, 'dots', emPt)]],
+const ENTRIES: readonly KeyEntry[] = [
+  { words: 'rating by depth', draw: (area) => [stroke(area.xPt, middleOf(area), area.xPt + area.widthPt, middleOf(area), RATING_PEN)] },
+  { words: 'λ assumed', draw: (area) => [stroke(area.xPt, middleOf(area), area.xPt + area.widthPt, middleOf(area), ASSUMED_PEN)] },
+  {
+    words: 'weakest of the wall that is known',
+    draw: (area, emPt) => {
+      const yPt = area.yPt + 0.2 * emPt;
+      return [stroke(area.xPt, yPt, area.xPt + area.widthPt, yPt, WEAKEST_PEN), ...triangle(area.xPt + area.widthPt / 2, yPt + 0.25 * emPt, 0.35 * emPt)];
+    },
+  },
+  { words: 'not computable, for the reason of its number', draw: (area, emPt) => [box(area, 'white', { ink: 'dark', widthPt: 0.4 }), ...hatched(area, 'falling', emPt)] },
+  { words: 'no pipe of this wall, or none asked about', draw: (area, emPt) => [box(area, 'white', { ink: 'dark', widthPt: 0.4 }), ...hatched(area, 'dots', emPt)] },
 ];
 
 /** What each drawing means. */
-export function ratingKeyBlock(frame: ChartFrame): Block {
-  const { emPt, widthPt } = frame;
-  const shapes: Shape[] = [];
-  let [xPt, row] = [0, 0];
-  for (const [words, draw] of ENTRIES) {
-    const neededPt = (SAMPLE_EM + 0.5) * emPt + frame.ruler(words, 0.95 * emPt, false);
-    if (xPt > 0 && xPt + neededPt > widthPt) [xPt, row] = [0, row + 1];
-    const topPt = row * ROW_EM * emPt;
-    shapes.push(...draw({ xPt, yPt: topPt + 0.2 * emPt, widthPt: SAMPLE_EM * emPt, heightPt: emPt }, emPt), textAt(frame, words, xPt + (SAMPLE_EM + 0.5) * emPt, topPt + emPt, { sizeEm: 0.95 }));
-    xPt += neededPt + BETWEEN_EM * emPt;
-  }
-  return { heightPt: ((row + 1) * ROW_EM + 0.4) * emPt, shapes };
-}
+export const ratingKeyBlock = (frame: ChartFrame): Block => keyRows(ENTRIES, frame);
 
 /** Paragraphs in rows as wide as the chart. */
 export function paragraphsBlock(paragraphs: readonly string[], frame: ChartFrame): Block {

@@ -10,19 +10,24 @@ import type { Block, TextShape } from './shapes.js';
  * What a reader must be told beside a strip chart, from what is on it. Sentences of our own. Common practice, no published source.
  */
 export function stripChartCautions(chart: StripChart): string[] {
-  const { depth, unsure } = chart.axis;
+  const { depth } = chart.axis;
   return [
     'No indication means none beyond the threshold drawn, against that channel’s reference reflector, on the metres that are confirmed. It does not mean no defect.',
     ...withoutThreshold(chart),
     'Provisional, suspect and missing are different states. None of them is confirmed evidence, and a hatched gap is not a quiet signal.',
     ...(depth === null ? [] : [depthWords(depth)]),
-    ...unsure.map((one) => `Marked ! from ${formatInterval(one)}: ${one.words}.`),
+    ...unsureWords(chart.axis),
     ...sharpnessWords(chart),
-    'This chart is a record and no interlock: it stops no line. Anyone on shift may stop the line.',
+    NO_INTERLOCK,
   ];
 }
 
-const depthWords = ({ uncertaintyMm, datum }: ChartDepth): string =>
+/** Where positions rest on something that is not sure. */
+export const unsureWords = ({ unsure }: Pick<StripChart['axis'], 'unsure'>): string[] => unsure.map((one) => `Marked ! from ${formatInterval(one)}: ${one.words}.`);
+
+export const NO_INTERLOCK = 'This chart is a record and no interlock: it stops no line. Anyone on shift may stop the line.';
+
+export const depthWords = ({ uncertaintyMm, datum }: ChartDepth): string =>
   `Depth is an estimate: ${formatUncertainty(uncertaintyMm)} at its widest here, measured from ${datum}. Read both before anyone perforates, sets or cuts.`;
 
 function withoutThreshold({ tracks }: StripChart): string[] {

@@ -83,6 +83,10 @@ export interface ChartMark<Kind> extends IntervalMm {
 export const PIPE_MARK_KINDS = ['re-join', 'cut-out', 'splice', 'stop', 'reversal', 'set-up change'] as const;
 export type PipeMarkKind = (typeof PIPE_MARK_KINDS)[number];
 
+/** In order of importance. The last two are marked where there is no channel to stand with. */
+export const HEAD_MARK_KINDS = [...PIPE_MARK_KINDS, 'inspection run', 'check'] as const;
+export type HeadMarkKind = (typeof HEAD_MARK_KINDS)[number];
+
 /** In order of importance. */
 export const TRACK_MARK_KINDS = ['check-failed', 'indication', 'check-void', 'check-passed', 'not-valid', 'excluded'] as const;
 export type TrackMarkKind = (typeof TRACK_MARK_KINDS)[number];

@@ -19,8 +19,9 @@ export const BESIDE_PLOT_EM = LEFT_EM + RIGHT_EM;
 /** Distance between the baselines of two lines of text. */
 export const ROW_EM = 1.35;
 
-export function frameOf(rangeMm: IntervalMm, widthPt: number, emPt: number, ruler: Ruler): ChartFrame {
-  const plot = { rangeMm, leftPt: LEFT_EM * emPt, widthPt: widthPt - BESIDE_PLOT_EM * emPt };
+/** @param besideEm room left of and right of the plot together */
+export function frameOf(rangeMm: IntervalMm, widthPt: number, emPt: number, ruler: Ruler, besideEm = BESIDE_PLOT_EM): ChartFrame {
+  const plot = { rangeMm, leftPt: LEFT_EM * emPt, widthPt: widthPt - besideEm * emPt };
   return { widthPt, emPt, ruler, plot, plotRightPt: plot.leftPt + plot.widthPt };
 }
 
@@ -48,16 +49,18 @@ export interface TextOptions {
   readonly hold?: TextShape['hold'];
   /** What does not fit is cut. */
   readonly roomPt?: number;
+  /** Black when left out. */
+  readonly ink?: TextShape['ink'];
 }
 
 /** Text held at `atPt`: there it starts, has its middle, or ends. */
 export function textAt(frame: ChartFrame, text: string, atPt: number, baselinePt: number, options: TextOptions = {}): TextShape {
-  const { isBold = false, sizeEm = 1, hold = 'start', roomPt = Infinity } = options;
+  const { isBold = false, sizeEm = 1, hold = 'start', roomPt = Infinity, ink } = options;
   const sizePt = sizeEm * frame.emPt;
   const shown = cutToFit(oneLine(text), roomPt, sizePt, isBold, frame.ruler);
   const widthPt = frame.ruler(shown, sizePt, isBold);
   const xPt = atPt - (hold === 'start' ? 0 : hold === 'middle' ? widthPt / 2 : widthPt);
-  return { kind: 'text', text: shown, xPt, baselinePt, widthPt, sizePt, isBold, hold };
+  return { kind: 'text', text: shown, xPt, baselinePt, widthPt, sizePt, isBold, hold, ...(ink === undefined ? {} : { ink }) };
 }
 
 const BESIDE_GAP_EM = 0.9;

@@ -93,7 +93,7 @@ function drawShape(shape: Shape, { canvas, leftPt, yPt: topPt }: PageFrame): voi
     case 'text': {
       const style = { sizePt: shape.sizePt, isBold: shape.isBold, leading: 1.2 };
       const [line] = canvas.layout(shape.text, Infinity, style);
-      if (line !== undefined) canvas.drawLine(line, leftPt + shape.xPt, topPt + shape.baselinePt - shape.sizePt, style);
+      if (line !== undefined) canvas.drawLine(line, leftPt + shape.xPt, topPt + shape.baselinePt - shape.sizePt, style, shape.ink);
     }
   }
 }

@@ -79,9 +79,9 @@ function pathOf(points: readonly Point[]): string {
 const penOf = ({ ink, widthPt, dashPt }: Pen): string =>
   ` stroke="${INK_COLOURS[ink]}" stroke-width="${n(widthPt)}"${dashPt === undefined ? '' : ` stroke-dasharray="${n(dashPt)}"`}`;
 
-function textOf({ text, xPt, baselinePt, widthPt, sizePt, isBold, hold }: TextShape): string {
+function textOf({ text, xPt, baselinePt, widthPt, sizePt, isBold, hold, ink = 'black' }: TextShape): string {
   const atPt = hold === 'start' ? xPt : hold === 'middle' ? xPt + widthPt / 2 : xPt + widthPt;
-  const look = `${isBold ? ' font-weight="bold"' : ''}${hold === 'start' ? '' : ` text-anchor="${hold}"`} fill="${INK_COLOURS.black}"`;
+  const look = `${isBold ? ' font-weight="bold"' : ''}${hold === 'start' ? '' : ` text-anchor="${hold}"`} fill="${INK_COLOURS[ink]}"`;
   return `<text x="${n(atPt)}" y="${n(baselinePt)}" font-size="${n(sizePt)}"${look}>${escaped(text)}</text>`;
 }
 

@@ -2,7 +2,7 @@
 import { roundStepMm, scaleMarks } from '../bar-scale.js';
 import { formatMetres, formatMetresShort, formatUncertainty } from '../instants-and-lengths.js';
 import { placeImportantFirst } from '../label-placement.js';
-import { type ChartAxis, type ChartMark, PIPE_MARK_KINDS, type PipeMarkKind, type SecondAxis, type StripChart } from './chart-data.js';
+import { type ChartAxis, type ChartMark, HEAD_MARK_KINDS, type HeadMarkKind, type SecondAxis, type StripChart } from './chart-data.js';
 import { type ChartFrame, isOnAxis, ROW_EM, rowsBeside, stretchOf, textAt, xOf } from './chart-frame.js';
 import { countWithout, drawFlags, type Flag, flagsHeightPt, placeFlags } from './flags.js';
 import { type Block, box, type Pen, type Shape, stacked, stroke } from './shapes.js';
@@ -13,11 +13,13 @@ const FLAG_ROWS_MAX = 3;
 const PIPE_EM = 1.5;
 const WALL: Pen = { ink: 'black', widthPt: 1.6 };
 const TICK: Pen = { ink: 'black', widthPt: 0.7 };
-const FLAG_WORDS: Readonly<Record<PipeMarkKind, string>> = {
+const FLAG_WORDS: Readonly<Record<HeadMarkKind, string>> = {
   're-join': 're-join', 'cut-out': 'cut out', splice: 'splice', stop: 'stop', reversal: 'reversal', 'set-up change': 'set-up',
+  'inspection run': 'run', check: 'check',
 };
-const SEVERAL: Readonly<Record<PipeMarkKind, string>> = {
+const SEVERAL: Readonly<Record<HeadMarkKind, string>> = {
   're-join': 're-joins', 'cut-out': 'cut-outs', splice: 'splices', stop: 'stops', reversal: 'reversals', 'set-up change': 'set-up changes',
+  'inspection run': 'inspection runs', check: 'checks',
 };
 const UNSURE_RANK = -1;
 
@@ -30,7 +32,8 @@ export function headBlock(chart: StripChart, frame: ChartFrame): Block {
   return stacked([...blocks, { heightPt: 0.5 * frame.emPt, shapes: [] }]);
 }
 
-function pipeBlock(axis: ChartAxis, marks: readonly ChartMark<PipeMarkKind>[], frame: ChartFrame): Block {
+/** Labels over the pipe, and what was done to it. */
+export function pipeBlock(axis: Pick<ChartAxis, 'unsure'>, marks: readonly ChartMark<HeadMarkKind>[], frame: ChartFrame): Block {
   const { emPt, plot } = frame;
   const unsure = axis.unsure.filter((interval) => isOnAxis(plot.rangeMm, interval));
   const flags = placeFlags([
@@ -38,7 +41,7 @@ function pipeBlock(axis: ChartAxis, marks: readonly ChartMark<PipeMarkKind>[], f
       text: `! ${words}`, atPt: xOf(frame, fromMm), rank: UNSURE_RANK, counted: ['not sure', 'not sure'], isBold: true,
     })),
     ...marks.map(({ kind, label, fromMm }): Flag => ({
-      text: `${FLAG_WORDS[kind]} ${label}`.trim(), atPt: xOf(frame, fromMm), rank: PIPE_MARK_KINDS.indexOf(kind), counted: [kind, SEVERAL[kind]], isBold: false,
+      text: `${FLAG_WORDS[kind]} ${label}`.trim(), atPt: xOf(frame, fromMm), rank: HEAD_MARK_KINDS.indexOf(kind), counted: [kind, SEVERAL[kind]], isBold: false,
     })),
   ], FLAG_ROWS_MAX, frame);
   const without = countWithout(flags);
@@ -58,10 +61,11 @@ function pipeBlock(axis: ChartAxis, marks: readonly ChartMark<PipeMarkKind>[], f
   };
 }
 
-const isSymbol = (kind: PipeMarkKind): kind is 'stop' | 'reversal' | 'set-up change' => kind === 'stop' || kind === 'reversal' || kind === 'set-up change';
+export type JointKind = 'splice' | 're-join' | 'cut-out';
+export const isSymbol = (kind: HeadMarkKind): kind is Exclude<HeadMarkKind, JointKind> => kind !== 'splice' && kind !== 're-join' && kind !== 'cut-out';
 
 /** A symbol at its place, and a line under the pipe that it concerns. */
-function eventOf({ kind, fromMm, toMm }: ChartMark<PipeMarkKind>, topPt: number, frame: ChartFrame): Shape[] {
+function eventOf({ kind, fromMm, toMm }: ChartMark<HeadMarkKind>, topPt: number, frame: ChartFrame): Shape[] {
   if (!isSymbol(kind)) return [];
   const { emPt } = frame;
   const [fromPt, toPt] = [xOf(frame, fromMm), xOf(frame, toMm)];
@@ -96,7 +100,7 @@ function wordsInPipe(unsure: ChartAxis['unsure'][number], topPt: number, frame: 
   return stretch === null ? [] : plateIn({ xPt: stretch.leftPt, yPt: topPt, widthPt: stretch.widthPt, heightPt: PIPE_EM * frame.emPt }, `! ${unsure.words}`, frame);
 }
 
-function jointOf(mark: ChartMark<PipeMarkKind>, topPt: number, frame: ChartFrame): Shape[] {
+function jointOf(mark: ChartMark<HeadMarkKind>, topPt: number, frame: ChartFrame): Shape[] {
   const stretch = stretchOf(frame, mark);
   if (stretch === null) return [];
   const heightPt = PIPE_EM * frame.emPt;
@@ -146,7 +150,8 @@ export function scaleBlock(axis: Pick<ChartAxis, 'quantity' | 'depth'>, frame: C
 const besideScale = (quantity: string, depth: ChartAxis['depth']): string[] =>
   (quantity === 'footage' || depth === null ? [] : [formatUncertainty(depth.uncertaintyMm), `from ${depth.datum}`]);
 
-function scaleRow(
+/** A line with its name, marks in order of importance, and words beside it. */
+export function scaleRow(
   name: string, marks: readonly { xPt: number; text: string }[], beside: readonly string[], lines: readonly (readonly [number, number])[], frame: ChartFrame,
 ): Block {
   const { emPt, plot, plotRightPt, ruler } = frame;
@@ -167,7 +172,7 @@ function scaleRow(
 }
 
 /** Round lengths of the other quantity where they lie, and its very ends; no line where it is not known. */
-function secondScaleBlock({ quantity, pieces }: SecondAxis, depth: ChartAxis['depth'], frame: ChartFrame): Block {
+export function secondScaleBlock({ quantity, pieces }: SecondAxis, depth: ChartAxis['depth'], frame: ChartFrame): Block {
   const { rangeMm } = frame.plot;
   const known = pieces.filter((piece) => isOnAxis(rangeMm, piece) && piece.toMm > piece.fromMm).map((piece) => cutToRange(piece, rangeMm));
   const total = known.reduce((sum, { startMm, endMm }) => sum + Math.abs(endMm - startMm), 0);
@@ -212,4 +217,4 @@ export function titleBlock({ titles }: Pick<StripChart, 'titles'>, frame: ChartF
 }
 
 /** @example rangeWords({ quantity: 'footage', fromMm: 0, toMm: 1000, … }) // 'footage 0.000 to 1.000 m' */
-export const rangeWords = ({ quantity, fromMm, toMm }: ChartAxis): string => `${quantity} ${formatMetres(fromMm)} to ${formatMetres(toMm)} m`;
+export const rangeWords = ({ quantity, fromMm, toMm }: Pick<ChartAxis, 'quantity' | 'fromMm' | 'toMm'>): string => `${quantity} ${formatMetres(fromMm)} to ${formatMetres(toMm)} m`;

@@ -1,10 +1,10 @@
 /** What a chart is made of, for any paper or screen: lengths in points from the top left corner, rightwards and downwards. */
 import type { Box, Point } from '../canvas.js';
 
-export type Ink = 'black' | 'dark' | 'grey' | 'pale' | 'white';
+export type Ink = 'black' | 'dark' | 'grey' | 'pale' | 'faint' | 'white';
 
-/** Shares of white, in steps that stay apart on a copy. */
-export const INK_COLOURS: Readonly<Record<Ink, string>> = { black: '#000000', dark: '#555555', grey: '#b4b4b4', pale: '#dedede', white: '#ffffff' };
+/** Shares of white, in steps that stay apart on a copy; but for faint, which nothing rests on. */
+export const INK_COLOURS: Readonly<Record<Ink, string>> = { black: '#000000', dark: '#555555', grey: '#b4b4b4', pale: '#dedede', faint: '#efefef', white: '#ffffff' };
 
 /** The type size that widths and dashes of pens are given for; they grow and shrink with it. */
 export const PEN_EM_PT = 12;
@@ -48,6 +48,8 @@ export interface TextShape {
   readonly isBold: boolean;
   /** Which point stays where it is when the font turns out narrower than the ruler. */
   readonly hold: 'start' | 'middle' | 'end';
+  /** Black when left out. */
+  readonly ink?: 'black' | 'white';
 }
 
 export type Shape = StrokesShape | LineShape | AreaShape | TextShape;

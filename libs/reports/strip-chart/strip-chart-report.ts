@@ -1,7 +1,6 @@
-import { checkInstant, checkPresent, checkSha256 } from '../check-fields.js';
 import { PageFrame, type PageFrameText } from '../page-frame.js';
 import { reportCanvas, type ReportOptions } from '../report-canvas.js';
-import { drawCautions, drawThisPrint, orNone, type PrintDetails, printFooter } from '../shared-sections.js';
+import { checkPrint, drawCautions, drawThisPrint, orNone, type PrintDetails, printFooter } from '../shared-sections.js';
 import { stripChartCautions } from './chart-cautions.js';
 import type { StripChart } from './chart-data.js';
 import { drawChartPages } from './chart-pages.js';
@@ -15,15 +14,6 @@ export interface StripChartReportData extends PrintDetails {
   /** What was known, and as of which instant or version, in words. */
   readonly revision: string;
   readonly chart: StripChart;
-}
-
-function checkData(data: StripChartReportData): void {
-  checkPresent('well', data.well);
-  checkPresent('string', data.string);
-  checkInstant('dataCutOff', data.dataCutOff);
-  checkInstant('generatedAt', data.generatedAt);
-  checkSha256('fingerprintSha256', data.fingerprintSha256);
-  checkStripChart('chart', data.chart);
 }
 
 function frameText(data: StripChartReportData): PageFrameText {
@@ -45,7 +35,8 @@ function frameText(data: StripChartReportData): PageFrameText {
  * @throws ReportDataError for data that cannot be drawn truthfully, ReportTooLongError beyond 400 pages.
  */
 export function stripChartReport(data: StripChartReportData, options: ReportOptions): PDFKit.PDFDocument {
-  checkData(data);
+  checkPrint(data);
+  checkStripChart('chart', data.chart);
   const canvas = reportCanvas(`${options.paper}-across`, data.chart.titles[0] ?? '', data.generatedAt, options);
   const frame = new PageFrame(canvas, frameText(data));
   for (const title of data.chart.titles.slice(1)) frame.paragraph(title);

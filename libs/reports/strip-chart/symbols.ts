@@ -1,7 +1,7 @@
 /** Small drawings, each told from the others by its shape alone; drawn about a point in a square of a side. */
 import { box, type Shape, type StrokesShape } from './shapes.js';
 
-export type SymbolName = 'check-failed' | 'check-void' | 'check-passed' | 'stop' | 'reversal' | 'set-up change';
+export type SymbolName = 'check-failed' | 'check-void' | 'check-passed' | 'stop' | 'reversal' | 'set-up change' | 'inspection run' | 'check';
 
 type Draw = (xPt: number, yPt: number, halfPt: number) => Shape[];
 
@@ -32,6 +32,13 @@ const DRAWINGS: Readonly<Record<SymbolName, Draw>> = {
   'set-up change': (x, y, half) => [
     { kind: 'area', fill: 'white', pen: outline(half), points: [[x, y - half], [x + half, y + 0.85 * half], [x - half, y + 0.85 * half]] },
   ],
+  // A post from which something begins.
+  'inspection run': (x, y, half) => [
+    { kind: 'area', fill: 'white', pen: outline(half), points: [[x, y - half], [x + half, y - 0.45 * half], [x, y + 0.1 * half]] },
+    strokes(x, y, half, [[0, -1, 0, 1]], 'black'),
+  ],
+  // Whether it passed is said by its label.
+  check: (x, y, half) => [box(square(x, y, half), 'white', outline(half)), strokes(x, y, half, [[-0.55, 0, 0.55, 0]], 'black')],
 };
 
 export const drawSymbol = (name: SymbolName, xPt: number, yPt: number, sidePt: number): Shape[] => DRAWINGS[name](xPt, yPt, sidePt / 2);
