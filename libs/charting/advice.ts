@@ -102,7 +102,7 @@ function fewWarnings({ series, coils }: AdvisedRow): ChartWarning[] {
   ];
 }
 
-/** The step between readings is coarser than their spread: limits then follow the gauge and not the process. Common practice, no published source. */
+/** The step between readings is coarser than their spread: limits then follow the gauge. Common practice, no published source. */
 function coarseWarning({ limits, series }: AdvisedRow): ChartWarning[] {
   if (!('sigma' in limits)) return [];
   const readings = [...new Set(series.flatMap(({ values }) => values))].sort((a, b) => a - b);
