@@ -69,6 +69,7 @@ import { RejoinsModule } from './rejoins/rejoins.module.js';
 import { ReleaseSigningModule } from './release-signing/release-signing.module.js';
 import { RepairsModule } from './repairs/repairs.module.js';
 import { ReportsModule } from './reports/reports.module.js';
+import { RunLengthsModule } from './run-lengths/run-lengths.module.js';
 import { SamplingPlanAssignmentsModule } from './sampling-plan-assignments/sampling-plan-assignments.module.js';
 import { SamplingPlansModule } from './sampling-plans/sampling-plans.module.js';
 import { SeamEventsModule } from './seam-events/seam-events.module.js';
@@ -172,6 +173,7 @@ const FEATURES = [
   EvidenceWaiversModule,
   EvidenceModule,
   ReleaseSigningModule,
+  RunLengthsModule,
   HoldsModule,
   HoldLiftingsModule,
   ReinspectionsModule,
