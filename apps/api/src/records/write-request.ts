@@ -1,11 +1,10 @@
-import { createHash } from 'node:crypto';
 import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
-import canonicalize from 'canonicalize';
 import type { FastifyRequest } from 'fastify';
 import type { Actor } from '#libs/persistence';
 import { actorOf, principalOf, type Principal } from '../access/principal.js';
 import { isPrintable } from '../http/fields.js';
 import { malformed, Refused } from '../http/problem.js';
+import { canonicalText } from './canonical-text.js';
 
 /** What a write needs beside its body: who, under which key, against which version. */
 export interface WriteRequest {
@@ -19,9 +18,7 @@ export interface WriteRequest {
 }
 
 /** SHA-256, in hex, of the canonical JSON (RFC 8785) of `value`. */
-export function digestOf(value: unknown): string {
-  return createHash('sha256').update(canonicalize(value) ?? '').digest('hex');
-}
+export const digestOf = (value: unknown): string => canonicalText(value).sha256;
 
 function header(request: FastifyRequest, name: string): string | null {
   const value = request.headers[name];

@@ -1,7 +1,6 @@
-import { createHash } from 'node:crypto';
-import canonicalize from 'canonicalize';
 import type { EvidenceState, Saying } from '#libs/evidence';
 import type { Interval } from '#libs/intervals';
+import { canonicalText } from '../records/canonical-text.js';
 import type { RecordLink } from '../trace/trace.dto.js';
 
 /** A record, and the version of it that counted. */
@@ -45,11 +44,8 @@ export interface FrozenEvidence extends Interval {
   readonly lines: readonly FrozenLine[];
 }
 
-/** Canonical JSON (RFC 8785) of it and its SHA-256, hexadecimal: the same evidence always gives the same text. */
-export function frozenText(evidence: FrozenEvidence): { readonly text: string; readonly sha256: string } {
-  const text = canonicalize(evidence) ?? '';
-  return { text, sha256: createHash('sha256').update(text).digest('hex') };
-}
+/** Canonical JSON of it and its digest: the same evidence always gives the same text. */
+export const frozenText = (evidence: FrozenEvidence): ReturnType<typeof canonicalText> => canonicalText(evidence);
 
 /** The evidence of a stored release. */
 export const thawed = (text: string): FrozenEvidence => JSON.parse(text) as FrozenEvidence;
