@@ -20,13 +20,17 @@ const STRIP_EM = 0.95;
 const NOTCH_EM = 0.55;
 const TICK_EM = 1.6;
 
-/** Where columns and values of a track are drawn. */
-export interface PlotPlace {
-  /** Of the values; strips for the marks of saturation lie above and below it. */
+/** Where values are drawn. */
+export interface ValuePlace {
   readonly area: Box;
+  /** Null where there is no value. */
+  readonly scale: ValueScale | null;
+}
+
+/** Where columns and values of a track are drawn; strips for the marks of saturation lie above and below the values. */
+export interface PlotPlace extends ValuePlace {
   readonly frameBox: Box;
   readonly columns: readonly Column[];
-  readonly scale: ValueScale | null;
 }
 
 /** A plot of a height, its top at `topPt`. */
@@ -53,13 +57,13 @@ function* valuesOf({ columns, threshold }: ChartTrack): Generator<number> {
 
 export const edgeX = ({ area, columns }: PlotPlace, edge: number): number => area.xPt + (area.widthPt * edge) / columns.length;
 
-export function valueY({ area, scale }: PlotPlace, value: number): number {
+export function valueY({ area, scale }: ValuePlace, value: number): number {
   if (scale === null) return area.yPt + area.heightPt / 2;
   return area.yPt + area.heightPt * (1 - (value - scale.least) / (scale.greatest - scale.least));
 }
 
 /** Lines of the scale and their figures left of the plot. */
-export function drawScale(place: PlotPlace, frame: ChartFrame): Shape[] {
+export function drawScale(place: ValuePlace, frame: ChartFrame): Shape[] {
   const { area } = place;
   return (place.scale?.ticks ?? []).flatMap(({ value, text }) => {
     const yPt = valueY(place, value);

@@ -1,4 +1,5 @@
 /** Small drawings, each told from the others by its shape alone; drawn about a point in a square of a side. */
+import type { Point } from '../canvas.js';
 import { box, type Shape, type StrokesShape } from './shapes.js';
 
 export type SymbolName = 'check-failed' | 'check-void' | 'check-passed' | 'stop' | 'reversal' | 'set-up change' | 'inspection run' | 'check';
@@ -14,6 +15,7 @@ const strokes = (xPt: number, yPt: number, halfPt: number, shares: readonly (rea
 const outline = (halfPt: number, dashPt?: number) => ({ ink: 'black' as const, widthPt: halfPt * 0.22, dashPt });
 
 const OCTAGON = [[-1, -0.42], [-0.42, -1], [0.42, -1], [1, -0.42], [1, 0.42], [0.42, 1], [-0.42, 1], [-1, 0.42]] as const;
+export const octagon = (xPt: number, yPt: number, halfPt: number): Point[] => OCTAGON.map(([shareX, shareY]) => [xPt + shareX * halfPt, yPt + shareY * halfPt]);
 
 const DRAWINGS: Readonly<Record<SymbolName, Draw>> = {
   // As on the other papers: a white cross on black, and a tick in an open square.
@@ -22,7 +24,7 @@ const DRAWINGS: Readonly<Record<SymbolName, Draw>> = {
   // Crossed out once, in a broken outline.
   'check-void': (x, y, half) => [box(square(x, y, half), 'white', outline(half, half * 0.45)), strokes(x, y, half, [[-0.7, 0.7, 0.7, -0.7]], 'black')],
   stop: (x, y, half) => [
-    { kind: 'area', fill: 'black', pen: null, points: OCTAGON.map(([shareX, shareY]) => [x + shareX * half, y + shareY * half] as const) },
+    { kind: 'area', fill: 'black', pen: null, points: octagon(x, y, half) },
     strokes(x, y, half, [[-0.55, 0, 0.55, 0]], 'white'),
   ],
   reversal: (x, y, half) => [

@@ -1,4 +1,4 @@
-import type { ChartMark, ChartTrack, PipeMarkKind, TrackMarkKind } from './chart-data.js';
+import type { ChartMark, ChartTrack, HeadMarkKind, PipeMarkKind, TrackMarkKind } from './chart-data.js';
 import { TRACK_MARK_KINDS } from './chart-data.js';
 import { type ChartFrame, isOnAxis, rowsBeside, stretchOf, textAt, xOf } from './chart-frame.js';
 import { countWithout, drawFlags, type Flag, type Flags, flagsHeightPt, placeFlags } from './flags.js';
@@ -86,7 +86,7 @@ function plotBlock(
 }
 
 /** Where pipe was joined: both ends of a splice, and the place of a re-join or a cut-out. */
-function pipeLines(marks: readonly ChartMark<PipeMarkKind>[], { frameBox }: PlotPlace, frame: ChartFrame): Shape[] {
+export function pipeLines(marks: readonly ChartMark<HeadMarkKind>[], { frameBox }: Pick<PlotPlace, 'frameBox'>, frame: ChartFrame): Shape[] {
   const joints = marks.filter(({ kind }) => kind === 'splice' || kind === 're-join' || kind === 'cut-out');
   return joints.filter((mark) => isOnAxis(frame.plot.rangeMm, mark)).flatMap(({ kind, fromMm, toMm }) => {
     const pen: Pen = kind === 'splice' ? { ink: 'dark', widthPt: 0.5, dashPt: 1.5 } : { ink: 'dark', widthPt: 0.9 };

@@ -76,6 +76,18 @@ function textOf(number: number, power: number): string {
 }
 
 /**
+ * A value with as many places as tell apart what is so much apart, to three digits of that; to four of its own where nothing is apart.
+ * @example textTo(5.7294, 0.1094) // '5.729'
+ */
+export function textTo(value: number, apart: number): string {
+  const [magnitude, finest] = [Math.abs(value), Number.isFinite(apart) ? apart / 100 : Math.abs(value) / 1_000];
+  const places = finest === 0 ? 0 : Math.max(0, -Math.floor(Math.log10(finest)));
+  const isPlain = magnitude < LARGEST_PLAIN && places <= 9;
+  const text = isPlain ? value.toFixed(places) : value.toExponential(Math.max(0, Math.min(20, Math.floor(Math.log10(magnitude)) + places)));
+  return text.replace('-', '−').replace('e−', 'e-').replace(/^−(0(?:\.0*)?)$/, '$1');
+}
+
+/**
  * The shortest decimal that reads back as this float32, which is how samples are kept.
  * @example float32Text(Math.fround(5.61)) // '5.61'
  */

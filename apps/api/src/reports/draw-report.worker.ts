@@ -1,5 +1,5 @@
 /** Draws reports in a thread of its own, one after another. */
-import { coilSheet, coilTag, collectBytes, nonconformanceReport, ratingChartReport, stripChartReport } from '#libs/reports';
+import { coilSheet, coilTag, collectBytes, controlChartReport, nonconformanceReport, ratingChartReport, stripChartReport } from '#libs/reports';
 import { serveOrders } from '../threads/thread-answer.js';
 import type { DrawOrder } from './draw-order.js';
 
@@ -11,6 +11,8 @@ function documentFor(order: DrawOrder): PDFKit.PDFDocument {
       return coilSheet(order.data, { paper: order.paper });
     case 'coil-tag':
       return coilTag(order.data);
+    case 'control-chart':
+      return controlChartReport(order.data, { paper: order.paper });
     case 'rating-chart':
       return ratingChartReport(order.data, { paper: order.paper });
     case 'strip-chart':

@@ -1,7 +1,8 @@
 import { afterEach, describe, expect, test } from '@jest/globals';
 import { Worker } from 'node:worker_threads';
-import { coilSheet, coilTag, collectBytes, nonconformanceReport, ReportTooLongError, stripChartReport } from '#libs/reports';
+import { coilSheet, coilTag, collectBytes, controlChartReport, nonconformanceReport, ReportTooLongError, stripChartReport } from '#libs/reports';
 import { oneCoilSheet, oneCoilTag } from '../../../../libs/reports/coil-papers.factory.js';
+import { oneControlChartReport } from '../../../../libs/reports/control-chart/control-chart.factory.js';
 import { oneReport } from '../../../../libs/reports/nonconformance-report.factory.js';
 import { oneStripChartReport } from '../../../../libs/reports/strip-chart/strip-chart.factory.js';
 import type { DrawOrder } from './draw-order.js';
@@ -37,6 +38,7 @@ describe('the press', () => {
       [order, nonconformanceReport(oneReport(), { paper: 'A4' })],
       [{ report: 'coil-sheet', data: oneCoilSheet(), paper: 'Letter' }, coilSheet(oneCoilSheet(), { paper: 'Letter' })],
       [{ report: 'coil-tag', data: oneCoilTag() }, coilTag(oneCoilTag())],
+      [{ report: 'control-chart', data: oneControlChartReport(), paper: 'A4' }, controlChartReport(oneControlChartReport(), { paper: 'A4' })],
       [{ report: 'strip-chart', data: oneStripChartReport(), paper: 'A4' }, stripChartReport(oneStripChartReport(), { paper: 'A4' })],
     ];
     pressWith({ threads: 1 });
