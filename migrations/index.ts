@@ -22,6 +22,7 @@ import { Indications1764061200020 } from './1764061200020-indications.js';
 import { ControlPlansAndHolds1764061200021 } from './1764061200021-control-plans-and-holds.js';
 import { StringNews1764061200022 } from './1764061200022-string-news.js';
 import { Releases1764061200024 } from './1764061200024-releases.js';
+import { ControlCharts1764061200025 } from './1764061200025-control-charts.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
 export const MIGRATIONS = [
@@ -49,4 +50,5 @@ export const MIGRATIONS = [
   ControlPlansAndHolds1764061200021,
   StringNews1764061200022,
   Releases1764061200024,
+  ControlCharts1764061200025,
 ];

@@ -4,6 +4,7 @@ import type { FastifyInstance } from 'fastify';
 import { v7 as uuidv7 } from 'uuid';
 import { startTestApi, type Answer, type TestApi } from '../setup/api.js';
 import { answerFaults, badEntry, Dice, drawnFaults, sendBadEntries, type BadEntry, type EntryKind, type Fields } from '../setup/bad-entries.js';
+import { CHART_ENTRIES } from '../setup/bad-entries.charts.js';
 import { HOLD_ENTRIES } from '../setup/bad-entries.holds.js';
 import { INDICATION_ENTRIES } from '../setup/bad-entries.indications.js';
 import { INSPECTION_ENTRIES } from '../setup/bad-entries.inspection.js';
@@ -18,7 +19,7 @@ import type { StringBench } from '../setup/string-bench.js';
 import { read, unlikelyFindings } from '../setup/unlikely-entries.js';
 import { BAD_READING_KINDS, UNLIKELY_KINDS } from '../setup/unlikely-entries.kinds.js';
 
-const KINDS: readonly EntryKind[] = [...INSTRUMENT_ENTRIES, ...WELDING_ENTRIES, ...PIPE_ENTRIES, ...SAMPLING_ENTRIES, ...SHIFT_ENTRIES, ...INSPECTION_ENTRIES, ...INDICATION_ENTRIES, ...HOLD_ENTRIES];
+const KINDS: readonly EntryKind[] = [...INSTRUMENT_ENTRIES, ...WELDING_ENTRIES, ...PIPE_ENTRIES, ...SAMPLING_ENTRIES, ...SHIFT_ENTRIES, ...INSPECTION_ENTRIES, ...INDICATION_ENTRIES, ...HOLD_ENTRIES, ...CHART_ENTRIES];
 const LEAST = 1000;
 /** Of each kind that asks. */
 const UNLIKELY = 50;

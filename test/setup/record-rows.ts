@@ -239,6 +239,10 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
     splice_ids: `{${idOf('splice')}}`,
   }),
   hold_lifting: () => ({ string_id: idOf('casing_string'), hold_id: idOf('hold'), grounds: 'Extent measured', evidence: 'NC-0001', own_hold_because: 'Alone on shift' }),
+  control_chart: () => ({
+    string_id: idOf('casing_string'), code: 'WT-1', title: 'Wall by channel', characteristic: `{"of": "channel", "channelIds": ["${idOf('channel')}"]}`, unit: 'mm',
+    subgroup: '{"size": 1}', leave_out: '{}', chart: 'ewma', rules: '{}', lambda: '0.2', width: '2.7', specification: '{}', reaction: '{}', note: 'Agreed',
+  }),
   release: () => ({
     string_id: idOf('casing_string'), from_mm: '0', to_mm: '212000', ...evidenced('provisional'), exceptions: '[{}]', own_work: 'true', own_work_because: 'Alone on shift',
     hang_off_mm: '180000', grounds: 'All items looked at', statement: 'I release', signer_name: 'Ilka Brandt', signer_roles: '{materials-engineer}', signed_by: 'secret entered again',

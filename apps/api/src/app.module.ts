@@ -12,6 +12,7 @@ import { ChannelWatchModule } from './channel-watch/channel-watch.module.js';
 import { ChannelsModule } from './channels/channels.module.js';
 import { CoilPapersModule } from './coil-papers/coil-papers.module.js';
 import { CoilsModule } from './coils/coils.module.js';
+import { ControlChartsModule } from './control-charts/control-charts.module.js';
 import { ControlPlansModule } from './control-plans/control-plans.module.js';
 import { CoilDecisionsModule } from './decisions/coil-decisions.module.js';
 import { DestructiveCoverageModule } from './destructive-coverage/destructive-coverage.module.js';
@@ -176,6 +177,7 @@ const FEATURES = [
   RunLengthsModule,
   HoldsModule,
   HoldLiftingsModule,
+  ControlChartsModule,
   ReinspectionsModule,
   RejoinRecordsModule,
   ShiftsModule,

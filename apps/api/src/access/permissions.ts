@@ -60,6 +60,7 @@ export const PERMISSIONS = {
   'sampling-plan:write': ENGINEERING,
   'sampling-plan-assignment:write': ENGINEERING,
   'control-plan:write': ENGINEERING,
+  'control-chart:write': ENGINEERING,
   'attendance:write': SHIFT,
   'evidence-waiver:write': ENGINEERING,
   'hold:write': SHIFT,

@@ -89,13 +89,15 @@ export const Choices = (options: FieldOptions & { of: readonly string[]; max: nu
   });
 
 /** A list of texts. */
-export const Texts = (options: FieldOptions & { max: number; each: number }): PropertyDecorator =>
-  field(options, {
+export const Texts = (options: FieldOptions & { min?: number; max: number; each: number }): PropertyDecorator => {
+  const { min = 0, max, each } = options;
+  return field(options, {
     name: 'texts',
-    limit: `a list of at most ${options.max} texts of 1 to ${options.each} printable characters`,
-    test: (value) => Array.isArray(value) && value.length <= options.max && value.every((v) => isPrintable(v, 1, options.each)),
-    schema: { type: 'array', items: { type: 'string', minLength: 1, maxLength: options.each }, maxItems: options.max },
+    limit: `a list of ${min === 0 ? 'at most' : `${min} to`} ${max} texts of 1 to ${each} printable characters`,
+    test: (value) => Array.isArray(value) && value.length >= min && value.length <= max && value.every((v) => isPrintable(v, 1, each)),
+    schema: { type: 'array', items: { type: 'string', minLength: 1, maxLength: each }, ...(min === 0 ? {} : { minItems: min }), maxItems: max },
   });
+};
 
 const SHORT_NAME = /^[A-Za-z0-9][A-Za-z0-9_.-]{0,39}$/;
 

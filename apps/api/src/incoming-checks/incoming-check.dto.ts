@@ -4,7 +4,7 @@ import { Choice, Id, Measured, Parts, Text } from '../http/fields.js';
 import { RecordAnswer, RecordInput } from '../records/record.dto.js';
 
 /** Chemistry is analysed elsewhere and comes as a paper. */
-const CHECKED = CHARACTERISTICS.filter(({ kind }) => kind === 'dimension' || kind === 'hardness').map(({ code }) => code);
+export const CHECKED = CHARACTERISTICS.filter(({ kind }) => kind === 'dimension' || kind === 'hardness').map(({ code }) => code);
 
 export const ALONG = ['head', 'body', 'tail'] as const;
 export const ACROSS = ['edge', 'centre', 'far-edge'] as const;

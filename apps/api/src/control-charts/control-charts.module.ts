@@ -1,0 +1,13 @@
+import { Module } from '@nestjs/common';
+import { ChannelsModule } from '../channels/channels.module.js';
+import { CasingStringsModule } from '../strings/casing-strings.module.js';
+import { ControlChartsController } from './control-charts.controller.js';
+import { ControlChartsService } from './control-charts.service.js';
+
+@Module({
+  imports: [CasingStringsModule, ChannelsModule],
+  controllers: [ControlChartsController],
+  providers: [ControlChartsService],
+  exports: [ControlChartsService],
+})
+export class ControlChartsModule {}
