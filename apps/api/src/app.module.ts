@@ -10,6 +10,7 @@ import { CertificatesModule } from './certificates/certificates.module.js';
 import { ChangesSinceModule } from './changes-since/changes-since.module.js';
 import { ChannelWatchModule } from './channel-watch/channel-watch.module.js';
 import { ChannelsModule } from './channels/channels.module.js';
+import { CharacteristicsModule } from './characteristics/characteristics.module.js';
 import { CoilPapersModule } from './coil-papers/coil-papers.module.js';
 import { CoilsModule } from './coils/coils.module.js';
 import { ControlChartsModule } from './control-charts/control-charts.module.js';
@@ -198,6 +199,7 @@ const FEATURES = [
   ReportsModule,
   SignalsModule,
   SignalViewsModule,
+  CharacteristicsModule,
 ];
 
 /** The whole API. */

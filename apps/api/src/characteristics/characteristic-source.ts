@@ -3,7 +3,7 @@ import type { RecordVersion } from '#libs/persistence';
 import type { Characteristic, ControlChartPlan } from '../control-charts/control-chart-plan.js';
 import type { RecordKind } from '../recall/record-kinds.js';
 import type { RecordLink } from '../trace/trace.dto.js';
-import type { ChartGround } from './chart-ground.js';
+import type { BoundaryKind, ChartGround } from './chart-ground.js';
 
 /** One reading of a characteristic at its place. Of a coil that is no pipe yet the interval is null. */
 export interface CharacteristicReading {
@@ -35,9 +35,23 @@ export interface CharacteristicReadings {
   readonly leftOut: readonly LeftOutReading[];
 }
 
+/** How readings become points. */
+export type Gathering =
+  /** Those close together make a subgroup, as the plan says. */
+  | 'by place'
+  /** They come in whole subgroups, so many as the plan says in a row. */
+  | 'in subgroups'
+  /** Each is a point. */
+  | 'points';
+
 /** Where the readings of one characteristic come from. */
 export interface CharacteristicSource {
   readonly characteristic: Characteristic;
+  readonly gathering: Gathering;
+  /** What no subgroup and no pattern of its points reaches across. */
+  readonly brokenBy: readonly BoundaryKind[];
+  /** Whether pipe that the plan leaves out is: not where readings are made just there, as of a splice. */
+  readonly leavesOut: boolean;
   /** Every kind of record that its readings rest on, beside the lines, coil segments, splices, cut-outs and re-joins of the string. */
   readonly restsOn: readonly RecordKind<RecordVersion>[];
   /** Whether samples of channels do too. */

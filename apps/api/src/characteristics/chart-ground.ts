@@ -1,6 +1,7 @@
 import type { Interval } from '#libs/intervals';
 import type { StringModel } from '../line/length-models.service.js';
 import type { CoilSegmentVersion } from '../segments/coil-segment.entity.js';
+import type { SpliceVersion } from '../splices/splice.entity.js';
 import type { RecordLink } from '../trace/trace.dto.js';
 
 export const BOUNDARY_KINDS = ['coil', 'splice', 're-join', 'cut-out', 'stop', 'set-up change', 'check', 'inspection run'] as const;
@@ -29,9 +30,26 @@ export interface ChartGround {
   readonly model: StringModel;
   /** Footage, mm. */
   readonly interval: Interval;
+  /** All of the string, by footage. */
   readonly segments: readonly CoilSegmentVersion[];
-  /** In rising order. */
+  /** All of the string, by footage. */
+  readonly splices: readonly SpliceVersion[];
+  /** Numbers of the coils that segments and splices name, by their ids. */
+  readonly coilNumbers: ReadonlyMap<string, string>;
+  /** In rising order: those that break the row that is asked for. */
   readonly boundaries: readonly ChartBoundary[];
-  /** In rising order of their beginnings; they may overlap. */
+  /** In rising order of their beginnings; they may overlap. None for a characteristic whose readings are made at such places. */
   readonly exclusions: readonly ChartExclusion[];
+}
+
+/** The number of the coil that a place is of; null where none is known, or where two meet in it. */
+export function coilAt({ segments, coilNumbers }: Pick<ChartGround, 'segments' | 'coilNumbers'>, place: Interval): string | null {
+  let [low, high] = [0, segments.length];
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if ((segments[middle]?.span.fromMm ?? Infinity) <= place.fromMm) low = middle + 1;
+    else high = middle;
+  }
+  const segment = segments[low - 1];
+  return segment === undefined || segment.span.toMm < place.toMm ? null : coilNumbers.get(segment.coilId) ?? null;
 }

@@ -33,7 +33,7 @@ export class EvidenceGrounds {
 }
 
 /** The greatest footage that was ever at the weld point: what was made stays made when the line runs back. */
-function madeBy({ line, string, readings }: StringModel): number {
+export function madeBy({ line, string, readings }: StringModel): number {
   const log = weldLogOf(line, string.masterCounter, readings.map(({ observedAt, reading }) => ({ atUs: microseconds(observedAt), reading })));
   return pipeSoFar(line, string.masterCounter, log, null).madeMm;
 }

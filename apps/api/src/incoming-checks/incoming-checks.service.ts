@@ -39,6 +39,11 @@ export class IncomingChecksService extends RecordsService<IncomingCheck, Incomin
     return this.desk.store.select(this.entity, "coil_id = any($1::uuid[]) and state = 'active'", [coilIds], asKnownAt, 'order by observed_at, id');
   }
 
+  /** The checks of one characteristic of some coils known at `asKnownAt`, by when they were made. */
+  async ofCharacteristic(coilIds: readonly string[], characteristic: string, asKnownAt: string | null): Promise<IncomingCheck[]> {
+    return this.desk.store.select(this.entity, "coil_id = any($1::uuid[]) and characteristic = $2 and state = 'active'", [coilIds, characteristic], asKnownAt, 'order by observed_at, id');
+  }
+
   /** The checks made with some instruments, known at `asKnownAt`, by when they were made. */
   async withInstruments(instrumentIds: readonly string[], asKnownAt: string | null): Promise<IncomingCheck[]> {
     return this.desk.store.select(this.entity, "instrument_id = any($1::uuid[]) and state = 'active'", [instrumentIds], asKnownAt, 'order by observed_at, id');

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import type { Interval } from '#libs/intervals';
 import type { Transaction } from '#libs/persistence';
 import { InstrumentsService } from '../instruments/instruments.service.js';
 import { PlacedRecordsService } from '../line/placed-records.service.js';
@@ -30,6 +31,14 @@ export class InspectionsService extends PlacedRecordsService<Inspection, Inspect
   /** The inspections of a string that were not accepted, known at `asKnownAt`, by when they were made. */
   async notAccepted(stringId: string, asKnownAt: string | null): Promise<Inspection[]> {
     return this.desk.store.select(this.entity, "string_id = $1 and state = 'active' and verdict <> 'accepted'", [stringId], asKnownAt, 'order by observed_at, id');
+  }
+
+  /** The inspections of a string that begin on some pipe, of one characteristic or of any (null), known at `asKnownAt`, by footage. */
+  async beginningOn(stringId: string, characteristic: string | null, { fromMm, toMm }: Interval, asKnownAt: string | null): Promise<Inspection[]> {
+    return this.desk.store.select(
+      this.entity, "string_id = $1 and state = 'active' and span && int8range($3, $4) and lower(span) >= $3 and ($2::text is null or characteristic = $2)",
+      [stringId, characteristic, fromMm, toMm], asKnownAt, 'order by lower(span), observed_at, id',
+    );
   }
 
   protected async content(tx: Transaction, input: InspectionInput, current: Inspection | null): Promise<Content<Inspection>> {

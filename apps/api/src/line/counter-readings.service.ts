@@ -77,6 +77,13 @@ export class CounterReadingsService extends RecordsService<CounterReading, Count
     );
   }
 
+  /** The readings of one counter of a string known at `asKnownAt`, in the order of time. */
+  async ofCounter(stringId: string, counter: string, asKnownAt: string | null): Promise<CounterReading[]> {
+    return this.desk.store.select(
+      this.entity, "string_id = $1 and counter = $2 and state = 'active'", [stringId, counter], asKnownAt, 'order by observed_at, id',
+    );
+  }
+
   protected async content(tx: Transaction, input: CounterReadingInput): Promise<Content<CounterReading>> {
     const { masterCounter } = await this.places.line(tx, input.stringId);
     return {

@@ -4,7 +4,7 @@ import { blocksBetween, reachBetween } from './block-span.js';
 import type { ChannelDirectory } from './channel-directory.js';
 import { joinedStretches, type JoinedStretch } from './joined-stretches.js';
 import type { PlacedSignal } from './signal-stretches.service.js';
-import type { Stretch } from './stretch.js';
+import { positionEdge, type Stretch } from './stretch.js';
 import { ViewReader } from './view-reader.service.js';
 
 /** A column of a view along the pipe, and how many stretches of samples have something in it. */
@@ -101,19 +101,9 @@ function begun(directory: ChannelDirectory, { stretch, parts }: JoinedStretch, e
   return [{ stretch, fromColumn: from, view, step: view.next() }];
 }
 
-/**
- * Edges of footage as edges of positions, rising; null where all of them are one position. Kept within what belongs to the stretch.
- * Where footage falls, what lies on an edge belongs to the column that comes first in time: that column ends just behind it.
- */
+/** Edges of footage as edges of positions, rising; null where all of them are one position. */
 function positionEdges(stretch: Stretch, edgesMm: Float64Array): Float64Array | null {
-  const edgeAt = (mm: number): number => {
-    const position = stretch.positionOf(mm);
-    if (!Number.isFinite(position)) return position;
-    // Positions are whole numbers: one that rounding alone puts past an edge lies on it.
-    const slack = 1e-6 + Math.abs(position) * 2 ** -51;
-    return stretch.footageRises ? Math.ceil(position - slack) : Math.floor(position + slack) + 1;
-  };
-  const edges = Float64Array.from(edgesMm, (mm) => Math.min(Math.max(edgeAt(mm), stretch.fromPosition), stretch.toPosition));
+  const edges = Float64Array.from(edgesMm, (mm) => positionEdge(stretch, mm));
   if (!stretch.footageRises) edges.reverse();
   return (edges[0] as number) < (edges[edges.length - 1] as number) ? edges : null;
 }

@@ -16,8 +16,9 @@ import { SignalTracks } from './signal-tracks.service.js';
 import { SignalUploadsController } from './signal-uploads.controller.js';
 import { SignalUploads } from './signal-uploads.service.js';
 import { ViewReader } from './view-reader.service.js';
+import { WindowSummaries } from './window-summaries.service.js';
 
-const READING = [EnvelopeViews, SignalBlocks, SignalDetachments, SignalStates, SignalStretches, SignalStrokes, SignalTracks];
+const READING = [EnvelopeViews, SignalBlocks, SignalDetachments, SignalStates, SignalStretches, SignalStrokes, SignalTracks, WindowSummaries];
 
 /** Samples of the line's channels: how they come in, how they are stored, how they are found again. */
 @Module({

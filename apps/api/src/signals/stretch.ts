@@ -70,6 +70,19 @@ export const LARGEST_MM = 2 ** 31 - 1;
 /** About how many samples lie on no pipe: those without a footage, and those beyond any pipe. */
 export const samplesOffPipe = ({ unplaced, beyondPipe }: Placed): number => unplaced.reduce((sum, { samples }) => sum + samples, beyondPipe);
 
+/**
+ * An edge of footage, mm, as an edge of positions, kept within what belongs to the stretch. Where footage falls, what lies on an edge
+ * belongs to what comes first in time: that ends just behind it.
+ */
+export function positionEdge(stretch: Stretch, mm: number): number {
+  const { footageRises, fromPosition, toPosition } = stretch;
+  const position = stretch.positionOf(mm);
+  // Positions are whole numbers: one that rounding alone puts past an edge lies on it.
+  const slack = 1e-6 + Math.abs(position) * 2 ** -51;
+  const edge = Number.isFinite(position) ? footageRises ? Math.ceil(position - slack) : Math.floor(position + slack) + 1 : position;
+  return Math.min(Math.max(edge, fromPosition), toPosition);
+}
+
 /** The first `blocks` blocks of a channel as stretches, in the order in which they came. */
 export function stretchesOf(directory: ChannelDirectory, blocks: number, placing: Placing): Placed {
   const stretches: Stretch[] = [];

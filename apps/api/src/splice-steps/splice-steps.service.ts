@@ -42,6 +42,13 @@ export class SpliceStepsService extends RecordsService<SpliceStep, SpliceStepInp
     return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by observed_at, id');
   }
 
+  /** The steps of a string at which something was measured, known at `asKnownAt`, in the order in which they were done. */
+  async withReading(stringId: string, measured: string, asKnownAt: string | null): Promise<SpliceStep[]> {
+    return this.desk.store.select(
+      this.entity, "string_id = $1 and readings @> $2::jsonb and state = 'active'", [stringId, JSON.stringify([{ measured }])], asKnownAt, 'order by observed_at, id',
+    );
+  }
+
   /** The steps with a reading of any of some instruments, known at `asKnownAt`, by when they were done. */
   async withInstruments(instrumentIds: readonly string[], asKnownAt: string | null): Promise<SpliceStep[]> {
     return this.desk.store.select(this.entity, READ_WITH, [readWith(instrumentIds)], asKnownAt, 'order by observed_at, id');

@@ -1,0 +1,128 @@
+import { Injectable } from '@nestjs/common';
+import { interval, type Interval } from '#libs/intervals';
+import type { Summary } from '#libs/signals';
+import { windowsOf } from '#libs/subgroups';
+import type { ControlChartPlan, WindowStatistic } from '../../control-charts/control-chart-plan.js';
+import { CHANNELS, INSPECTION_RUNS, linkOf, SIGNAL_MARKS } from '../../recall/record-kinds.js';
+import { SignalMarksService } from '../../signal-marks/signal-marks.service.js';
+import { SignalStretches, type PlacedSignal } from '../../signals/signal-stretches.service.js';
+import { WindowSummaries, type WindowFigures } from '../../signals/window-summaries.service.js';
+import type { RecordLink } from '../../trace/trace.dto.js';
+import type { CharacteristicReading, CharacteristicReadings, CharacteristicSource, LeftOutReading } from '../characteristic-source.js';
+import { BOUNDARY_KINDS, coilAt, type ChartExclusion, type ChartGround } from '../chart-ground.js';
+import { conversionTo } from '../chart-value.js';
+import { SINGLE } from '../row-points.js';
+
+/** What one channel shows, window by window, in the unit of the chart; NaN where nothing was counted. */
+interface ChannelWindows {
+  /** Why one without a value has none. */
+  readonly because: string;
+  readonly values: Float64Array;
+  readonly recordsOf: (window: number) => readonly RecordLink[];
+}
+
+/** Channels by windows of pipe: of one channel in subgroups, of several a vector a window. */
+@Injectable()
+export class ChannelReadings implements CharacteristicSource {
+  readonly characteristic = 'channel';
+  readonly gathering = 'in subgroups';
+  readonly brokenBy = BOUNDARY_KINDS;
+  readonly leavesOut = true;
+  readonly restsOn = [CHANNELS, INSPECTION_RUNS, SIGNAL_MARKS];
+  readonly restsOnSamples = true;
+
+  constructor(
+    private readonly stretches: SignalStretches,
+    private readonly marks: SignalMarksService,
+    private readonly windows: WindowSummaries,
+  ) {}
+
+  /** Throws as `SignalStretches.of`. */
+  async readings(ground: ChartGround, chart: ControlChartPlan): Promise<CharacteristicReadings> {
+    const { channelIds, windowMm } = chart.characteristic;
+    const exclusions = [...ground.exclusions, ...await this.marked(ground, channelIds)];
+    const { subgroups, leftOut } = windowsOf(ground.interval, ground.boundaries, exclusions, chart.subgroup ?? SINGLE, windowMm ?? 0);
+    const windows = subgroups.flatMap((one) => one.windows);
+    const channels: ChannelWindows[] = [];
+    for (const id of channelIds) channels.push(await this.shown(ground, id, windows, chart));
+    const found = readingsOf(ground, windows, channels, chart.subgroup?.size ?? 1);
+    const without = leftOut.map(({ place, because }): LeftOutReading => ({ place, because, records: recordsBehind(exclusions, place, because) }));
+    return { readings: found.readings, leftOut: [...without, ...found.leftOut] };
+  }
+
+  /** Pipe whose samples of any of the channels count as no inspection, or make no indication. */
+  private async marked({ stringId, asKnownAt }: ChartGround, channelIds: readonly string[]): Promise<ChartExclusion[]> {
+    const marks = await this.marks.onString(stringId, asKnownAt);
+    return marks.filter((mark) => mark.channelIds.some((id) => channelIds.includes(id)))
+      .map((mark) => ({ ...mark.span, because: `marked as ${mark.effect}: ${mark.cause}`, record: linkOf(SIGNAL_MARKS, mark) }));
+  }
+
+  private async shown({ stringId, asKnownAt }: ChartGround, channelId: string, windows: readonly Interval[], { characteristic, unit }: ControlChartPlan): Promise<ChannelWindows> {
+    const placed = await this.stretches.of(stringId, channelId, asKnownAt);
+    const figures = await this.windows.of(placed, windows);
+    // Of several channels each is in its own unit.
+    const conversion = characteristic.channelIds.length > 1 ? (value: number) => value : conversionTo(unit, placed.channel.unit);
+    const because = typeof conversion === 'string' ? conversion : `nothing of a window was read by ${placed.channel.name}`;
+    const valueOf = valueIn(characteristic.statistic ?? 'mean', typeof conversion === 'string' ? () => NaN : conversion);
+    return { because, values: Float64Array.from(windows, (_, index) => valueOf(figures.summary(index))), recordsOf: recordsOf(placed, figures) };
+  }
+}
+
+/** A spread is a difference: a conversion between temperatures moves none. */
+function valueIn(statistic: WindowStatistic, conversion: (value: number) => number): (summary: Summary | null) => number {
+  return (summary) => {
+    const value = summary === null ? NaN : statisticOf(summary, statistic);
+    if (Number.isNaN(value)) return NaN;
+    return statistic === 'spread' ? conversion(value) - conversion(0) : conversion(value);
+  };
+}
+
+/** Of values that were read; extremes over the bounds of saturated ones too. NaN where there are too few for it. */
+export function statisticOf({ n, mean, squares, least, greatest }: Summary, statistic: WindowStatistic): number {
+  switch (statistic) {
+    case 'mean': return n === 0 ? NaN : mean;
+    case 'least': return least?.value ?? NaN;
+    case 'greatest': return greatest?.value ?? NaN;
+    case 'spread': return n < 2 ? NaN : Math.sqrt(squares / (n - 1));
+  }
+}
+
+/** The channel and the runs that read a window: one list for all windows of the same runs. */
+function recordsOf({ channel, runs }: PlacedSignal, figures: WindowFigures): (window: number) => readonly RecordLink[] {
+  const known = new Map<readonly string[], readonly RecordLink[]>();
+  return (window) => {
+    const ids = figures.runsOf(window);
+    const records = known.get(ids) ?? [linkOf(CHANNELS, channel), ...ids.flatMap((id) => {
+      const run = runs.get(id);
+      return run === undefined ? [] : [linkOf(INSPECTION_RUNS, run)];
+    })];
+    known.set(ids, records);
+    return records;
+  };
+}
+
+/** Whole subgroups of windows: one of which a window shows nothing of a channel is left out. */
+function readingsOf(ground: ChartGround, windows: readonly Interval[], channels: readonly ChannelWindows[], size: number): CharacteristicReadings {
+  const readings: CharacteristicReading[] = [];
+  const leftOut: LeftOutReading[] = [];
+  for (let from = 0; from < windows.length; from += size) {
+    const group = windows.slice(from, from + size);
+    const blind = channels.find(({ values }) => group.some((_, index) => Number.isNaN(values[from + index])));
+    if (blind !== undefined) {
+      leftOut.push({ place: interval(group[0]?.fromMm ?? 0, group.at(-1)?.toMm ?? 0), because: blind.because, records: blind.recordsOf(from) });
+      continue;
+    }
+    group.forEach((place, index) => {
+      readings.push({
+        place, values: channels.map(({ values }) => values[from + index] as number), of: null, observedAt: null, label: '', coil: coilAt(ground, place),
+        records: channels.length === 1 ? (channels[0] as ChannelWindows).recordsOf(from + index) : channels.flatMap(({ recordsOf: of }) => of(from + index)),
+      });
+    });
+  }
+  return { readings, leftOut };
+}
+
+const recordsBehind = (exclusions: readonly ChartExclusion[], place: Interval, because: string): readonly RecordLink[] => {
+  const found = exclusions.find((one) => one.because === because && one.fromMm < place.toMm && place.fromMm < one.toMm);
+  return found?.record == null ? [] : [found.record];
+};
