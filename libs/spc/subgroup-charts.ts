@@ -52,8 +52,8 @@ export function meanRangeCharts(subgroups: readonly (readonly number[])[], leftO
   const reasons = reasonsByPoint(leftOut, subgroups.length);
   const groups = subgroups.map((values) => groupOf(values, rangeOf));
   const counted = counting(groups, reasons);
-  const meanRange = meanOf(counted.map(({ spread }) => spread));
-  return { ...chartsOf(groups, reasons, ofRanges, () => weighted(counted, ofRanges)), sigma: weighted(counted, ofRanges), meanRange };
+  const [sigma, meanRange] = [weighted(counted, ofRanges), meanOf(counted.map(({ spread }) => spread))];
+  return { ...chartsOf(groups, reasons, ofRanges, () => sigma), sigma, meanRange };
 }
 
 /**
