@@ -23,6 +23,7 @@ import { ControlPlansAndHolds1764061200021 } from './1764061200021-control-plans
 import { StringNews1764061200022 } from './1764061200022-string-news.js';
 import { Releases1764061200024 } from './1764061200024-releases.js';
 import { ControlCharts1764061200025 } from './1764061200025-control-charts.js';
+import { ChartLimits1764061200026 } from './1764061200026-chart-limits.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
 export const MIGRATIONS = [
@@ -51,4 +52,5 @@ export const MIGRATIONS = [
   StringNews1764061200022,
   Releases1764061200024,
   ControlCharts1764061200025,
+  ChartLimits1764061200026,
 ];

@@ -31,8 +31,8 @@ const NO_RECORDS = [
 /** Records of it are neither amended nor withdrawn: one that follows takes the place of the last. */
 const NEVER_AMENDED = 'coil_decision';
 
-/** The only second version of it is its withdrawal. */
-const ONLY_WITHDRAWN = 'release';
+/** The only second version of them is their withdrawal. */
+const ONLY_WITHDRAWN = ['release', 'chart_limits'];
 
 /** Revisions that nothing names and a handover that nobody accepted, by table: any other one is frozen. */
 const FREE_REVISIONS: Readonly<Record<string, Columns>> = {
@@ -65,6 +65,9 @@ const SPEAKS_BEFORE_KEY: Readonly<Record<string, readonly [string, string]>> = {
   'hold_lifting.hold_id': [CHECK, 'disable trigger keep_hold'],
   // What a release said stays, and who signed it.
   'release.done_by': ['EM020', 'disable trigger signed'],
+  // And so does what limits said, whose chart it is of among it.
+  'chart_limits.chart_id': ['EM021', 'disable trigger signed, drop constraint ck_chart_limits_study'],
+  'chart_limits.done_by': ['EM021', 'disable trigger signed'],
   // A weld is of a splice or of a re-join, never of both.
   'weld.rejoin_id': [CHECK, 'drop constraint ck_weld_of'],
   // So is a repair; and an examination is of one thing only.
@@ -123,7 +126,7 @@ const close = (manager: EntityManager, table: string, version = 1, at = CLOSED_A
   manager.query(`update ${table} set known_until = $3 where id = $1 and version = $2`, [id, version, at]);
 
 const second = (table: string, changes: Columns = {}): Columns =>
-  firstVersion(table, { version: '2', known_from: CLOSED_AT, reason: 'Read again', ...(table === ONLY_WITHDRAWN ? { state: 'void' } : {}), ...subject(table), ...changes });
+  firstVersion(table, { version: '2', known_from: CLOSED_AT, reason: 'Read again', ...(ONLY_WITHDRAWN.includes(table) ? { state: 'void' } : {}), ...subject(table), ...changes });
 
 async function columnsWhere(condition: string): Promise<{ table: string; column: string }[]> {
   return api.owner.query(
@@ -285,8 +288,8 @@ describe('a new version', () => {
         await manager.query(`update ${table} set known_until = $2 where id = $1`, [idOf(table, 3), CLOSED_AT]);
         await insertRow(manager, table, second(table, own(table)));
       }, amendable);
-      // A release is not entered as void at all.
-      expect(said).toEqual({ ...each(amendable, AFTER_VOID), [ONLY_WITHDRAWN]: CHECK });
+      // Releases and limits are not entered as void at all.
+      expect(said).toEqual({ ...each(amendable, AFTER_VOID), ...each(ONLY_WITHDRAWN, CHECK) });
     }
   });
 

@@ -27,6 +27,19 @@ export function evidenced(worst: string): Columns {
   return { worst, evidence, evidence_sha256: createHash('sha256').update(evidence, 'utf8').digest('hex') };
 }
 
+/** The columns of limits whose study says no more than these, with `changes` in both. */
+export function studied(changes: Readonly<Record<string, unknown>> = {}): Columns {
+  const said = {
+    chart: { id: idOf('control_chart'), version: 1 }, span: { fromMm: 0, toMm: 212_000 } as { fromMm: number; toMm: number } | null, limits: { chart: 'ewma', mean: 5.02, sigma: 0.03 }, warnings: [{}], ...changes,
+  };
+  const study = JSON.stringify(said);
+  const { chart, span } = said;
+  return {
+    chart_id: chart.id, chart_version: String(chart.version), from_mm: span === null ? null : String(span.fromMm), to_mm: span === null ? null : String(span.toMm),
+    limits: JSON.stringify(said.limits), warnings: JSON.stringify(said.warnings), study, study_sha256: createHash('sha256').update(study, 'utf8').digest('hex'),
+  };
+}
+
 /** The id of the row that stands for a table; fixed, since every test has a database of its own. */
 export function idOf(table: string, nth = 1): string {
   const place = Object.keys(CONTENT).indexOf(table);
@@ -242,6 +255,11 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
   control_chart: () => ({
     string_id: idOf('casing_string'), code: 'WT-1', title: 'Wall by channel', characteristic: `{"of": "channel", "channelIds": ["${idOf('channel')}"]}`, unit: 'mm',
     subgroup: '{"size": 1}', leave_out: '{}', chart: 'ewma', rules: '{}', lambda: '0.2', width: '2.7', specification: '{}', reaction: '{}', note: 'Agreed',
+  }),
+  chart_limits: () => ({
+    string_id: idOf('casing_string'), ...studied(), number: '1', applies_from_mm: '212000', removed: '[{}]', phi: '0.62', points: '24', coils: '3',
+    warnings_accepted_because: 'Looked at the residuals too', grounds: 'Stable for five coils', statement: 'I approve', signer_name: 'Ilka Brandt', signer_roles: '{materials-engineer}',
+    signed_by: 'secret entered again',
   }),
   release: () => ({
     string_id: idOf('casing_string'), from_mm: '0', to_mm: '212000', ...evidenced('provisional'), exceptions: '[{}]', own_work: 'true', own_work_because: 'Alone on shift',

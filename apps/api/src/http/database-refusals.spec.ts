@@ -12,6 +12,7 @@ function said(sqlState: string, message: string): Error {
 test.each([
   ['EM011', 'unfit-decision', 'The decision is not taken: it says so.'],
   ['EM020', 'unfit-release', 'The release is not taken: it says so.'],
+  ['EM021', 'unfit-limits', 'The limits are not taken: it says so.'],
 ])('%s is a conflict with a name of its own, in the words of the database', (sqlState, code, message) => {
   const refusal = refusalOfDatabase(said(sqlState, 'it says so'));
   expect(refusal).toMatchObject({ status: 409, code, message });

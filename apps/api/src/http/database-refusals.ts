@@ -46,6 +46,7 @@ const ANSWERS: Readonly<Record<string, Answer>> = {
   EM011: (refusal) => new Refused(409, 'unfit-decision', `The decision is not taken: ${refusal.message}.`),
   EM012: (refusal) => new Refused(409, 'accepted-handover', `A handover is accepted as it was given, by another person, and stays so: ${refusal.message}. Give another one.`),
   EM020: (refusal) => new Refused(409, 'unfit-release', `The release is not taken: ${refusal.message}.`),
+  EM021: (refusal) => new Refused(409, 'unfit-limits', `The limits are not taken: ${refusal.message}.`),
   EM006: (refusal) => new Refused(422, 'outside-string', refusal.message),
 };
 
