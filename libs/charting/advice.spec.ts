@@ -1,16 +1,18 @@
 import { describe, expect, test } from '@jest/globals';
-import { naiveChart } from '#libs/spc';
+import { effectiveCount, naiveChart } from '#libs/spc';
 import { normalNumbers } from '../../test/fixtures/normal-numbers.js';
 import { adviceOn, type Advice } from './advice.js';
 import { charted } from './charted.js';
 import { correlatedValues, counts, design, row } from './charting.factory.js';
-import type { ChartDesign } from './design.js';
+import { CHART_FAMILIES, type ChartDesign } from './design.js';
 import { batchSizeFor, lagOneOf } from './lag-one.js';
 import type { SeriesPoint } from './series.js';
 import { trialLimits } from './trial-limits.js';
 
 const advised = (of: ChartDesign, series: readonly SeriesPoint[], changes: { coils?: number | null; signalling?: number } = {}): Advice =>
   adviceOn({ design: of, limits: trialLimits(of, series), series, coils: null, signalling: 0, ...changes });
+/** P(|z| > 3). */
+const BEYOND_3 = naiveChart(0).outsideShare;
 const codes = ({ warnings }: Advice): string[] => warnings.map(({ code }) => code);
 const outside = (of: ChartDesign, series: readonly SeriesPoint[]): number => {
   const { panels, signals } = charted(of, trialLimits(of, series), series);
@@ -35,6 +37,26 @@ describe('of points that resemble each other', () => {
     // Of batches some resemblance of up to 0.1 is left: by naiveChart(0.1) 0.44 %.
     const batchCount = Math.floor(20_000 / (batches.batchSize ?? NaN));
     expect(outside(batches, series)).toBeLessThan(0.0044 + 4 * Math.sqrt(0.0044 / batchCount));
+  });
+
+  test.each([
+    ['mean-range', {}], ['mean-deviation', {}], ['between-within', {}], ['ewma', { lambda: 0.2, width: 3 }], ['cusum', { k: 0.5, h: 5 }], ['batch-means', { batchSize: 2 }],
+  ] as const)('a chart %s is wrong and told so, and the charts that it offers are right and are not', (chart, changes) => {
+    const [points, phi, normal] = [8_000, 0.8, normalNumbers(13)];
+    const levels = correlatedValues(normal, phi, points);
+    const of = design(chart, changes);
+    const series = row(CHART_FAMILIES[chart] === 'subgroups' ? levels.map((level) => [level + normal() / 10, level + normal() / 10]) : levels);
+    const advice = advised(of, series);
+    expect(codes(advice)).toContain('correlated');
+    expect(outside(of, series)).toBeGreaterThan(10 * BEYOND_3);
+    expect(advice.better.map((one) => one.chart)).toEqual(['residuals', 'batch-means', 'long-term']);
+    for (const better of advice.better) {
+      const independent = better.chart === 'residuals' ? points : better.chart === 'batch-means' ? points / (better.batchSize ?? NaN) : effectiveCount(points, phi);
+      // Of batches some resemblance of up to 0.1 is left.
+      const share = better.chart === 'batch-means' ? naiveChart(0.1).outsideShare : BEYOND_3;
+      expect([better.chart, Math.abs(outside(better, series) - share) < 4 * Math.sqrt(share / independent)]).toEqual([better.chart, true]);
+      expect([better.chart, codes(advised(better, series))]).toEqual([better.chart, []]);
+    }
   });
 
   test('are told by figures that can be read', () => {
@@ -66,6 +88,17 @@ describe('nothing is said', () => {
     expect(lagOneOf([1, 2, 3], row([1, 2, 3]))).toBeNull();
     expect(lagOneOf([2, 2, 2, 2, 2], row([2, 2, 2, 2, 2]))).toBeNull();
     expect(lagOneOf([1, 2, 1, 2], row([1, 2, 1, 2], [1, 2, 3]))).toBeNull();
+  });
+});
+
+describe('stretches that lie far apart', () => {
+  // Between them lie two of a single point each, near the mean of all: those count for the spread alone.
+  const far = [...Array.from({ length: 12 }, (_, index) => 10 + (index % 3) / 10), 5.1, 5.2, ...Array.from({ length: 12 }, (_, index) => (index % 3) / 10)];
+  const series = row(far, [12, 13, 14]);
+
+  test('have an autocorrelation no nearer to 1 than so many points can tell', () => {
+    expect(lagOneOf(far, series)?.phi).toBe(1 - 1 / far.length);
+    expect(codes(advised(design('individuals'), series))).toContain('correlated');
   });
 });
 

@@ -1,8 +1,8 @@
 import { naiveChart, summaryOf } from '#libs/spc';
 import { CHART_FAMILIES, type ChartDesign, type ChartKind } from './design.js';
-import { batchSizeFor, isCorrelated, lagOneOf, type LagOne } from './lag-one.js';
+import { areBatchesCorrelated, batchSizeFor, isCorrelated, lagOneOf, type LagOne } from './lag-one.js';
 import type { ChartLimits } from './limits.js';
-import { meanOf, type SeriesPoint } from './series.js';
+import { batchesOf, meanOf, type SeriesPoint } from './series.js';
 
 export const WARNING_CODES = ['correlated', 'between', 'few-points', 'few-stretches', 'coarse-readings', 'rare', 'signals-left'] as const;
 
@@ -52,7 +52,8 @@ const NAIVE: ReadonlySet<ChartKind> = new Set(['mean-range', 'mean-deviation', '
 export function adviceOn(row: AdvisedRow): Advice {
   const { design, series } = row;
   const lagOne = lagOf(row);
-  const correlated = NAIVE.has(design.chart) && isCorrelated(lagOne) ? lagOne : null;
+  const isTooMuch = design.chart === 'batch-means' ? areBatchesCorrelated : isCorrelated;
+  const correlated = NAIVE.has(design.chart) && isTooMuch(lagOne) ? lagOne : null;
   const between = ratioBetween(row);
   return {
     lagOne,
@@ -62,11 +63,15 @@ export function adviceOn(row: AdvisedRow): Advice {
       ...fewWarnings(row), ...coarseWarning(row), ...rareWarning(row),
       ...(row.signalling === 0 ? [] : [{ code: 'signals-left' as const, text: `${row.signalling} of the ${series.length} points signal against limits that come from them: find their causes and leave them out with the reason, or say why they belong.` }]),
     ],
-    better: betterCharts(design, series.length, correlated, between !== null),
+    better: betterCharts(row, correlated, between !== null),
   };
 }
 
 function lagOf({ design, series }: AdvisedRow): LagOne | null {
+  if (design.chart === 'batch-means') {
+    const batches = batchesOf(series, design.batchSize ?? NaN);
+    return lagOneOf(batches.map(({ mean }) => mean), batches);
+  }
   if (CHART_FAMILIES[design.chart] !== 'vectors') return lagOneOf(series.map(plotted), series);
   const channels = (series[0]?.values ?? []).map((_, channel) => lagOneOf(series.map(({ values }) => values[channel] ?? NaN), series));
   return channels.filter((one) => one !== null).sort((a, b) => b.phi - a.phi)[0] ?? null;
@@ -117,11 +122,13 @@ function rareWarning({ limits, series }: AdvisedRow): ChartWarning[] {
   return average >= COUNT_AT_LEAST ? [] : [{ code: 'rare', text: `On average ${average.toPrecision(2)} a point: a chart of the pipe between them shows a change sooner.` }];
 }
 
-function betterCharts(design: ChartDesign, points: number, correlated: LagOne | null, isBetween: boolean): ChartDesign[] {
+function betterCharts({ design, series }: AdvisedRow, correlated: LagOne | null, isBetween: boolean): ChartDesign[] {
+  const points = series.length;
   const none = { lambda: null, width: null, k: null, h: null, batchSize: null, alpha: null };
   const rules = design.rules.length > 0 ? design.rules : (['oneBeyond3Sigma'] as const);
   const as = (chart: ChartKind, batchSize: number | null = null): ChartDesign => ({ ...none, rules, chart, batchSize });
-  const size = correlated === null ? null : batchSizeFor(correlated.phi);
+  const ofPoints = design.chart === 'batch-means' && correlated !== null ? lagOneOf(series.map(plotted), series) : correlated;
+  const size = ofPoints === null ? null : batchSizeFor(Math.max(ofPoints.phi, 0));
   // A batch needs as many points as make limits, or there is no chart of them.
   const batches = size !== null && points >= size * POINTS_AT_LEAST ? [as('batch-means', size)] : [];
   const ofCorrelated = correlated === null ? [] : points >= POINTS_FOR_RESIDUALS ? [as('residuals'), ...batches, as('long-term')] : [...batches, as('long-term')];

@@ -6,7 +6,7 @@ export interface LagOne {
   /** Points, and pairs of neighbours among them. */
   readonly n: number;
   readonly pairs: number;
-  /** The coefficient, within −1 and 1. */
+  /** The coefficient, between −1 and 1. */
   readonly phi: number;
   /** Independent points give one this near to 0 in 95 % of all cases. */
   readonly independentWithin: number;
@@ -22,7 +22,8 @@ const LEAST_PAIRS = 3;
 /**
  * The autocorrelation at lag 1 of points between which no stretch begins anew: the mean product of neighbours' distances from the
  * common mean over the mean square of all. Of one stretch it is that of `autocorrelation` of libs/spc times n/(n − 1): pairs are fewer
- * than points by one a stretch, and many short stretches must not pull it to 0. Interval and independence as there, with the number of pairs. Null with fewer
+ * than points by one a stretch, and many short stretches must not pull it to 0. Stretches that lie far apart, some without a pair, could
+ * push it past 1: n points tell it no nearer to 1 than by 1/n (our own choice). Interval and independence as there, with the number of pairs. Null with fewer
  * than 3 pairs, or when all points are equal. Throws RangeError when a value is not finite.
  */
 export function lagOneOf(values: readonly number[], series: readonly Pick<SeriesPoint, 'beginsAnew'>[]): LagOne | null {
@@ -32,7 +33,7 @@ export function lagOneOf(values: readonly number[], series: readonly Pick<Series
   if (standardDeviation === null || standardDeviation === 0) return null;
   const meanSquare = (standardDeviation ** 2 * (n - 1)) / n;
   const meanProduct = pairs.reduce((sum, [before, value]) => sum + (before - mean) * (value - mean), 0) / pairs.length;
-  const phi = Math.max(-1, Math.min(1, meanProduct / meanSquare));
+  const phi = Math.max(1 / n - 1, Math.min(1 - 1 / n, meanProduct / meanSquare));
   const half = NORMAL_QUANTILE_97_5 * Math.sqrt((1 - phi * phi) / pairs.length);
   return {
     n, pairs: pairs.length, phi, independentWithin: NORMAL_QUANTILE_97_5 / Math.sqrt(pairs.length),
@@ -47,6 +48,9 @@ export const isCorrelated = (lag: LagOne | null): lag is LagOne => lag !== null 
 const LARGEST_BATCH = 1_000;
 /** Runger and Willemain, Journal of Quality Technology 28 (1996), 201-207, from memory. */
 const NEARLY_INDEPENDENT = 0.1;
+
+/** Means of batches may resemble each other as far as they count for nearly independent: only what is surely above it, with 97.5 %, is too much. */
+export const areBatchesCorrelated = (lag: LagOne | null): lag is LagOne => lag !== null && lag.interval.from > NEARLY_INDEPENDENT;
 
 /**
  * The least batch whose means have an autocorrelation below 0.1 at lag 1, for a process in which each value follows from the one
