@@ -1,19 +1,25 @@
+import { PANEL_SHOWS } from '#libs/charting';
 import { checkPresent, ReportDataError } from '../check-fields.js';
 import type { IntervalMm } from '../instants-and-lengths.js';
 import { HEAD_MARK_KINDS } from '../strip-chart/chart-data.js';
 import { checkApart, checkDepth, checkInterval, checkListed, checkScale, checkSecondAxis, checkTitles, DECIMAL, DEPTH_MISSING } from '../strip-chart/check-chart.js';
 import type { ControlChartAxis, ControlChartPicture, DepthAxis, PicturePanel, PicturePoint } from './control-chart-data.js';
+import { SIGNAL_RULES } from './rule-letters.js';
 
 const PANELS_MAX = 3;
 const SECONDS_MAX = 2;
-/** Far more than anybody charts; a drawing of so many takes a second. */
+/** Far more than anybody charts; a drawing of so many takes seconds where every tenth signals. */
 const POINTS_MAX = 50_000;
 const SIGNALS_MAX = 5_000;
+/** What stands on one page in any script. */
+const NOTE_MAX = 2_000;
+const OF_SPREADS: ReadonlySet<PicturePanel['shows']> = new Set(['ranges', 'deviations', 'moving ranges']);
 
 /**
  * Refuses a chart that could not be drawn as it is.
  * @throws ReportDataError naming the field: no or too many panels, values that are not finite, limits that cross, points out of order,
- * places off an order, signals that are not listed, a specification that is no decimal number, a depth without datum, blank words.
+ * places off an order, signals that are not listed or of no rule, a specification that is no decimal number or of a spread, a depth
+ * without datum, blank words.
  */
 export function checkControlChart(path: string, picture: ControlChartPicture): void {
   checkTitles(`${path}.titles`, picture.titles);
@@ -21,11 +27,15 @@ export function checkControlChart(path: string, picture: ControlChartPicture): v
   else checkOrder(path, picture.axis, picture);
   if (picture.panels.length < 1 || picture.panels.length > PANELS_MAX) throw new ReportDataError(`${path}.panels`, `are not 1 to ${PANELS_MAX}`);
   if (picture.signals.length > SIGNALS_MAX) throw new ReportDataError(`${path}.signals`, `are more than ${SIGNALS_MAX}`);
-  picture.signals.forEach(({ number, text }, index) => {
+  picture.signals.forEach(({ number, rule, text }, index) => {
     if (number !== index + 1) throw new ReportDataError(`${path}.signals[${index}].number`, `is not ${index + 1}`);
+    checkListed(`${path}.signals[${index}].rule`, rule, SIGNAL_RULES);
     checkPresent(`${path}.signals[${index}].text`, text);
   });
-  picture.notes.forEach(({ text }, index) => { checkPresent(`${path}.notes[${index}].text`, text); });
+  picture.notes.forEach(({ text }, index) => {
+    checkPresent(`${path}.notes[${index}].text`, text);
+    if (text.length > NOTE_MAX) throw new ReportDataError(`${path}.notes[${index}].text`, `is longer than ${NOTE_MAX} characters`);
+  });
   picture.panels.forEach((panel, index) => { checkPanel(`${path}.panels[${index}]`, panel, picture); });
 }
 
@@ -65,7 +75,8 @@ function checkOrder(path: string, { of }: Order, { marks, coils, watch }: Contro
   }
 }
 
-function checkPanel(path: string, { points, specification }: PicturePanel, { axis, signals }: ControlChartPicture): void {
+function checkPanel(path: string, { shows, points, specification }: PicturePanel, { axis, signals }: ControlChartPicture): void {
+  checkListed(`${path}.shows`, shows, PANEL_SHOWS);
   if (points.length > POINTS_MAX) throw new ReportDataError(`${path}.points`, `are more than ${POINTS_MAX}`);
   points.forEach((point, index) => {
     checkPoint(`${path}.points[${index}]`, point, signals.length);
@@ -73,12 +84,15 @@ function checkPanel(path: string, { points, specification }: PicturePanel, { axi
     const before = points[index - 1];
     if (before !== undefined && before.fromMm > point.fromMm) throw new ReportDataError(`${path}.points[${index}]`, 'begins before the one before it');
   });
-  if (specification === null) return;
-  const { lower, upper } = specification;
+  if (specification !== null) checkSpecification(`${path}.specification`, shows, specification);
+}
+
+function checkSpecification(path: string, shows: PicturePanel['shows'], { lower, upper }: NonNullable<PicturePanel['specification']>): void {
+  if (OF_SPREADS.has(shows)) throw new ReportDataError(path, `is given, but none is for ${shows}`);
   for (const [side, limit] of Object.entries({ lower, upper })) {
-    if (limit !== null && !DECIMAL.test(limit)) throw new ReportDataError(`${path}.specification.${side}`, 'is not a decimal number');
+    if (limit !== null && !DECIMAL.test(limit)) throw new ReportDataError(`${path}.${side}`, 'is not a decimal number');
   }
-  if (lower !== null && upper !== null && Number(lower) > Number(upper)) throw new ReportDataError(`${path}.specification`, 'has a lower limit above its upper');
+  if (lower !== null && upper !== null && Number(lower) > Number(upper)) throw new ReportDataError(path, 'has a lower limit above its upper');
 }
 
 function checkPoint(path: string, point: PicturePoint, signalCount: number): void {

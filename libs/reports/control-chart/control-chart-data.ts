@@ -1,4 +1,4 @@
-import type { PanelShows } from '#libs/charting';
+import type { PanelShows, SignalRule } from '#libs/charting';
 import type { IntervalMm } from '../instants-and-lengths.js';
 import type { ChartAxis, ChartDepth, ChartMark, HeadMarkKind, SecondAxis } from '../strip-chart/chart-data.js';
 
@@ -20,7 +20,7 @@ export interface ControlChartPicture {
   readonly watch: readonly IntervalMm[];
   /** Numbered from 1 in this order. */
   readonly signals: readonly PictureSignal[];
-  /** Which limits, their span and signature; the lag-1 correlation; warnings. Each a sentence. */
+  /** Which limits, their span and signature; the lag-1 correlation; warnings. Each a sentence or two, of at most 2,000 characters. */
   readonly notes: readonly PictureNote[];
 }
 
@@ -49,7 +49,7 @@ export interface PicturePoint extends IntervalMm {
   readonly lower: number | null;
   readonly upper: number | null;
   readonly standardError: number | null;
-  /** Numbers of the signals at it, as the key lists them; empty for none. */
+  /** Numbers of the signals at it, as they are listed; empty for none. */
   readonly signals: readonly number[];
   /** Why the limits were taken without it; null where it counts. */
   readonly leftOut: string | null;
@@ -63,9 +63,12 @@ export interface PictureNote {
   readonly isWarning: boolean;
 }
 
-/** A signal as the key lists it. */
+/** A signal as it is listed. */
 export interface PictureSignal {
   /** As at the points. */
   readonly number: number;
+  /** Shown as its letter. */
+  readonly rule: SignalRule;
+  /** Which panel, where, what the reaction plan asks for, and what was answered. */
   readonly text: string;
 }

@@ -7,11 +7,12 @@ import { checkControlChart } from './check-control-chart.js';
 import type { ControlChartPicture } from './control-chart-data.js';
 import { BESIDE_CONTROL_EM, controlFrame, controlHead, watchLane } from './control-head.js';
 import { controlKey } from './control-key.js';
-import { listsBlock, statusBlock } from './control-lists.js';
+import { listsBlock, noteBlocks, statusBlock } from './control-lists.js';
 import { controlPanelBlock } from './control-panel.js';
 import { controlChartCautions, controlChartInWords } from './control-words.js';
 
-const PLOT_PX = 900;
+/** Makes the whole 1,200 wide. */
+const PLOT_PX = 800;
 /** Of one, two and three panels. */
 const PLOT_HEIGHTS_EM = [17, 12.5, 10.5];
 
@@ -25,7 +26,7 @@ export function drawControlChartSvg(picture: ControlChartPicture): string {
   const frame = controlFrame(picture.axis, PLOT_PX + BESIDE_CONTROL_EM * EM_PX, EM_PX, roomyRuler);
   const plotPx = (PLOT_HEIGHTS_EM[picture.panels.length - 1] ?? 0) * EM_PX;
   const whole = stacked([
-    titleBlock(picture, frame), statusBlock(picture, frame), controlHead(picture, frame), ...picture.panels.map((panel) => controlPanelBlock(picture, panel, frame, plotPx)),
+    titleBlock(picture, frame), statusBlock(picture, frame), ...noteBlocks(picture, frame), controlHead(picture, frame), ...picture.panels.map((panel) => controlPanelBlock(picture, panel, frame, plotPx)),
     watchLane(picture, frame), controlKey(picture, frame), listsBlock(picture, frame), cautionBlock(controlChartCautions(picture), frame),
   ]);
   return svgDocument(whole, frame, picture.titles[0] ?? '', controlChartInWords(picture));

@@ -1,4 +1,4 @@
-import type { ControlChartPicture, PicturePanel, PicturePoint } from './control-chart-data.js';
+import type { ControlChartPicture, PicturePanel, PicturePoint, PictureSignal } from './control-chart-data.js';
 import type { ControlChartReportData } from './control-chart-report.js';
 
 /** A point at a place, with limits about 10. */
@@ -21,6 +21,10 @@ export const oneControlChart = (changes: Partial<ControlChartPicture> = {}): Con
 /** A panel along an order of labels. */
 export const orderedChart = (labels: readonly string[], points: readonly PicturePoint[], changes: Partial<ControlChartPicture> = {}): ControlChartPicture =>
   oneControlChart({ axis: { by: 'order', of: 'coils as received', labels }, panels: [onePanel({ points })], ...changes });
+
+/** Signals of the same rule, from number 1 on. */
+export const oneSignals = (count: number, changes: Partial<PictureSignal> = {}): PictureSignal[] =>
+  Array.from({ length: count }, (_, index) => ({ number: index + 1, rule: 'oneBeyond3Sigma', text: `Means, point ${index + 1}. Not answered.`, ...changes }));
 
 /** Numbers that look random and are the same each time, about 0 with a standard deviation of 1. */
 export function scattered(count: number, seed: number): number[] {
@@ -46,7 +50,7 @@ function rowOf(values: readonly number[], limits: Pick<PicturePoint, 'centre' | 
     const before = (index - 1) / values.length;
     return {
       ...limits, value: Number(value.toFixed(4)), fromMm: at(share), toMm: at(share) + 2_000, signals: signals[index] ?? [],
-      leftOut: leftOut.includes(index) ? 'within 5.0 m of splice S-14' : null, beginsAnew: index === 0 || ANEW.some((one) => one > before && one <= share),
+      leftOut: leftOut.includes(index) ? (index === leftOut[0] ? 'within 5.0 m of splice S-14' : 'the probe was lifted') : null, beginsAnew: index === 0 || ANEW.some((one) => one > before && one <= share),
     };
   });
 }
@@ -88,15 +92,38 @@ export function fullControlChart(count = 60): ControlChartPicture {
     ],
     watch: [{ fromMm: at(0.405), toMm: at(0.44) }, { fromMm: at(0.82), toMm: at(1) }],
     signals: [
-      { number: 1, text: 'Means: one point beyond 3 standard errors, at footage 1,454.310 to 1,456.310 m, coil LM-08. Not answered.' },
-      { number: 2, text: 'Ranges: one point beyond the upper limit, at footage 1,624.310 to 1,626.310 m, coil LM-08. Answered 2031-04-02 07:40 UTC: gauge misread, repeated.' },
-      { number: 3, text: 'Means: eight points in a row on one side of the centre line, at footage 1,714.310 to 1,776.310 m, coil LM-09. Not answered.' },
+      { number: 1, rule: 'oneBeyond3Sigma', text: 'Means, at footage 1,454.310 to 1,456.310 m, coil LM-08. Asked: repeat with another gauge, mark from the last good subgroup. Not answered.' },
+      { number: 2, rule: 'beyondLimit', text: 'Ranges, at footage 1,624.310 to 1,626.310 m, coil LM-08. Answered 2031-04-02 07:40 UTC: gauge misread, repeated.' },
+      { number: 3, rule: 'eightOnOneSide', text: 'Means, at footage 1,714.310 to 1,776.310 m, coil LM-09. Asked: check edge, speed and coil change. Not answered.' },
     ],
     notes: [
       { text: 'Limits CL-3, taken from 60 subgroups of 4 coils at footage 204.000 to 1,104.000 m, approved 2031-04-01 16:20 UTC by the materials engineer.', isWarning: false },
       { text: 'Lag-1 correlation of the means: 0.12 (95 % interval −0.13 to 0.36).', isWarning: false },
       { text: 'Coil LM-09 began after the limits were approved, and no reading of its heat went into them.', isWarning: true },
     ],
+  };
+}
+
+/** Two panels with more to say beside them than they are high: limits that nearly meet, and specifications far from all of them. */
+export function tightControlChart(): ControlChartPicture {
+  const points = [onePoint(40_000, 10, { lower: 9.99, upper: 10.01 })];
+  const panel = onePanel({ unit: 'micrometres in a metre', points, specification: { lower: '-9000.00', upper: '9000.00' } });
+  return oneControlChart({ panels: [panel, panel] });
+}
+
+/** A full chart in which every word is as long and as strange as words get, and every other point signals or was left out. */
+export function crowdedControlChart(): ControlChartPicture {
+  const words = 'نص طويل جدا <b>&\u202e\u0000 溶接部 and words that go on for longer than any margin '.repeat(3);
+  const { axis, panels, ...chart } = fullControlChart(240);
+  if (axis.by === 'order') throw new Error('the full chart is along pipe');
+  const crowded = (panel: PicturePanel): PicturePanel => ({
+    ...panel, unit: words, points: panel.points.map((point, index) => ({ ...point, signals: index % 2 === 0 ? [1 + (index % 40)] : [], leftOut: index % 3 === 0 ? `${words} ${index % 30}` : null })),
+  });
+  return {
+    ...chart, titles: [words, words], axis: { ...axis, unsure: axis.unsure.map((one) => ({ ...one, words })), seconds: axis.seconds.map((one) => ({ ...one, depth: { datum: words, uncertaintyMm: null } })) },
+    marks: chart.marks.map((mark) => ({ ...mark, label: words })), coils: chart.coils.map((coil) => ({ ...coil, label: words })), panels: [...panels, ...panels.slice(0, 1)].map(crowded),
+    signals: oneSignals(40, { text: words }).map((signal, index) => ({ ...signal, rule: index % 2 === 0 ? 'oneBeyond3Sigma' as const : 'fifteenWithin1Sigma' as const })),
+    notes: [true, true, false, false].map((isWarning) => ({ text: words, isWarning })),
   };
 }
 

@@ -34,8 +34,8 @@ function pointEntries(places: readonly PanelPlace[], frame: ChartFrame): (KeyEnt
     places.some(({ isDense }) => isDense) ? { words: 'where points stand too close: from the least to the greatest', draw: zigzag } : null,
     has(({ fromMm, toMm }, { isDense, dotPt }) => !isDense && isSpan(xOf(frame, toMm) - xOf(frame, fromMm), dotPt)) ? { words: 'what a point speaks for', draw: span } : null,
     has(({ beginsAnew, fromMm }) => beginsAnew && fromMm > (points[0]?.point.fromMm ?? 0)) ? { words: 'no line: something else began', draw: broken } : null,
-    has(({ signals }) => signals.length > 0) ? { words: 'signal, by its number', draw: (area, emPt) => [across(area, POINT_LINE_PEN), ...signalAt(...middleOf(area), emPt)] } : null,
-    has(({ leftOut }) => leftOut !== null) ? { words: 'limits taken without it', draw: (area, emPt) => [across(area, POINT_LINE_PEN), ...leftOutAt(...middleOf(area), emPt)] } : null,
+    has(({ signals }) => signals.length > 0) ? { words: 'signal: letter of its rule, its number', draw: (area, emPt) => [across(area, POINT_LINE_PEN), ...signalAt(...middleOf(area), emPt)] } : null,
+    has(({ leftOut }) => leftOut !== null) ? { words: 'limits taken without it, (reason)', draw: (area, emPt) => [across(area, POINT_LINE_PEN), ...leftOutAt(...middleOf(area), emPt)] } : null,
   ];
 }
 

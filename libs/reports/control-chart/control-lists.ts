@@ -1,10 +1,11 @@
-/** Lists under a control chart: what signals, what to mind, what the limits stand on. */
+/** Words over a control chart, of what to mind and what the limits stand on; and lists under it, of what signals and what was left out. */
 import { brokenInto } from '../strip-chart/chart-cautions.js';
 import { type ChartFrame, textAt } from '../strip-chart/chart-frame.js';
 import { type Block, box, stacked } from '../strip-chart/shapes.js';
 import type { ControlChartPicture } from './control-chart-data.js';
 import { leftOutWords, signalWords, statusWords } from './control-words.js';
-import { numberPlate } from './signal-strip.js';
+import { letterWords } from './rule-letters.js';
+import { signalPlate } from './signal-strip.js';
 
 const ROW_EM = 1.35;
 const PLATE_GAP_EM = 0.6;
@@ -15,16 +16,19 @@ const HEADING_EM = 1.1;
 export const statusBlock = (picture: ControlChartPicture, frame: ChartFrame): Block =>
   ({ heightPt: 2 * frame.emPt, shapes: [textAt(frame, statusWords(picture), 0, frame.emPt, { isBold: true, sizeEm: 1.3, roomPt: frame.widthPt })] });
 
-/** Warnings come first; what there is none of is left out. */
+/** A block a note; warnings come first. */
+export const noteBlocks = ({ notes }: ControlChartPicture, frame: ChartFrame): Block[] => [
+  ...notes.filter(({ isWarning }) => isWarning).map(({ text }) => warningBlock(text, frame)),
+  ...notes.filter(({ isWarning }) => !isWarning).map(({ text }) => textBlock(text, 0, frame)), { heightPt: 0.6 * frame.emPt, shapes: [] },
+];
+
+/** What there is none of is left out. */
 export function listsBlock(picture: ControlChartPicture, frame: ChartFrame): Block {
-  const { notes } = picture;
-  const [warnings, others] = [notes.filter(({ isWarning }) => isWarning), notes.filter(({ isWarning }) => !isWarning)];
-  const signals = signalWords(picture);
-  const plain = [...leftOutWords(picture), ...others.map(({ text }) => text)];
+  const [signals, leftOut] = [signalWords(picture), leftOutWords(picture)];
+  const letters = textBlock(letterWords(picture.signals), 0, frame);
   return stacked([
-    ...warnings.map(({ text }) => warningBlock(text, frame)),
-    ...(signals.length === 0 ? [] : [headingBlock('Signals', frame), ...signals.map(({ number, text }) => signalBlock(number, text, frame))]),
-    ...(plain.length === 0 ? [] : [headingBlock('Limits', frame), ...plain.map((text) => textBlock(text, 0, frame))]),
+    ...(signals.length === 0 ? [] : [headingBlock('Signals', frame), ...signals.map(({ name, text }) => signalBlock(name, text, frame)), letters]),
+    ...(leftOut.length === 0 ? [] : [headingBlock('Left out', frame), ...leftOut.map((text) => textBlock(text, 0, frame))]),
     headingBlock('Cautions', frame),
   ]);
 }
@@ -38,8 +42,8 @@ function textBlock(text: string, indentPt: number, frame: ChartFrame): Block {
   return { heightPt: (rows.length * ROW_EM + 0.15) * emPt, shapes: rows.map((row, index) => textAt(frame, row.trimStart(), indentPt, (1 + index * ROW_EM) * emPt)) };
 }
 
-function signalBlock(number: number, text: string, frame: ChartFrame): Block {
-  const plate = numberPlate(String(number), 0, 0, frame);
+function signalBlock(name: string, text: string, frame: ChartFrame): Block {
+  const plate = signalPlate(name, 0, frame);
   const words = textBlock(text, plate.widthPt + PLATE_GAP_EM * frame.emPt, frame);
   return { heightPt: words.heightPt + 0.35 * frame.emPt, shapes: [...plate.shapes, ...words.shapes] };
 }

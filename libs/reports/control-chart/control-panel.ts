@@ -5,6 +5,9 @@ import { type Block, box, type Pen, type Shape, stacked, stroke, type TextShape 
 import { drawScale, plateIn } from '../strip-chart/signal-plot.js';
 import { pipeLines } from '../strip-chart/track-block.js';
 import type { ControlChartPicture, PicturePanel } from './control-chart-data.js';
+import { counted } from './counted.js';
+import { leftOutReasons } from './left-out-reasons.js';
+import { leftOutPoles, leftOutStrip } from './left-out-strip.js';
 import { drawLimitLabels } from './limit-labels.js';
 import { drawLimits, drawSpecification } from './limit-lines.js';
 import { drawPoints } from './panel-points.js';
@@ -19,20 +22,21 @@ const WORD_ROW_EM = 1.28;
 const TICKS_EM = 4.6;
 const EVENT_PEN: Pen = { ink: 'grey', widthPt: 0.6, dashPt: 2 };
 
-/** Numbers of signals, and under them the points of one panel with all that they are held against. */
+/** The points of one panel with all that they are held against, signals by name over them, reasons for what was left out by number under them. */
 export function controlPanelBlock(picture: ControlChartPicture, panel: PicturePanel, frame: ChartFrame, plotHeightPt: number): Block {
   const { plot: { leftPt, widthPt } } = frame;
   const area: Box = { xPt: leftPt, yPt: 0, widthPt, heightPt: plotHeightPt };
   const place = panelPlace(panel, area, frame);
   const plot: Block = {
-    heightPt: plotHeightPt + FOOT_EM * frame.emPt,
+    heightPt: plotHeightPt,
     shapes: [
       ...coilBands(picture, area, frame), ...drawScale(place, frame), ...drawSpecification(place, frame), ...eventLines(picture, area, frame), ...pipeLines(picture.marks, { frameBox: area }, frame),
-      ...drawLimits(place, panel.hasZones, frame), ...signalPoles(place, frame), ...drawPoints(place, frame), ...(place.points.length === 0 ? plateIn(area, 'no points', frame) : []),
+      ...drawLimits(place, panel.hasZones, frame), ...signalPoles(place, frame), ...leftOutPoles(place, frame), ...drawPoints(place, frame), ...(place.points.length === 0 ? plateIn(area, 'no points', frame) : []),
       box(area, null, { ink: 'black', widthPt: 0.8 }), ...panelWords(panel, place, frame), ...drawLimitLabels(panel, place, frame),
     ],
   };
-  return stacked([signalStrip(place, frame), plot]);
+  const reasons = leftOutReasons(picture).map(({ reason }) => reason);
+  return stacked([signalStrip(place, picture.signals, frame), plot, leftOutStrip(place, reasons, frame), { heightPt: FOOT_EM * frame.emPt, shapes: [] }]);
 }
 
 /** Every other coil. */
@@ -63,6 +67,3 @@ function panelWords({ shows, unit }: PicturePanel, { points }: PanelPlace, frame
   ];
   return rows.map(([text, isBold], row) => textAt(frame, text, 0, (0.9 + row * WORD_ROW_EM) * emPt, { isBold, sizeEm: row === 0 ? 1.1 : 0.95, roomPt: plot.leftPt - TICKS_EM * emPt }));
 }
-
-/** @example counted(2, 'signal') // '2 signals' */
-export const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;

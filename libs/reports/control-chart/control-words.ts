@@ -4,17 +4,17 @@ import { NO_INTERLOCK, unsureWords } from '../strip-chart/chart-cautions.js';
 import { isOnAxis } from '../strip-chart/chart-frame.js';
 import { rangeWords } from '../strip-chart/head-block.js';
 import { textTo } from '../strip-chart/value-scale.js';
-import type { ControlChartAxis, ControlChartPicture, PicturePanel, PicturePoint } from './control-chart-data.js';
+import type { ControlChartAxis, ControlChartPicture, PicturePanel } from './control-chart-data.js';
 import { rangeOf, watchWords } from './control-head.js';
-import { counted } from './control-panel.js';
+import { counted } from './counted.js';
+import { leftOutReasons, pointsOf } from './left-out-reasons.js';
+import { letterWords, signalName } from './rule-letters.js';
 
 const PLACES_MOST = 6;
 /** Single readings spread more than what is made of several of them. */
 const OF_SEVERAL: ReadonlySet<PicturePanel['shows']> = new Set(['means', 'batch means', 'weighted averages']);
 
 export const axisWords = (axis: ControlChartAxis): string => (axis.by === 'pipe' ? rangeWords(axis) : `${axis.of}, ${axis.labels.length} in order`);
-
-const pointsOf = ({ panels, axis }: ControlChartPicture): PicturePoint[] => panels.flatMap(({ points }) => points.filter((point) => isOnAxis(rangeOf(axis), point)));
 
 /** What there is to see, in one line: signals first. */
 export function statusWords(picture: ControlChartPicture): string {
@@ -29,22 +29,17 @@ export function statusWords(picture: ControlChartPicture): string {
 }
 
 /** Signals as they are listed; one at no point of this chart says so. */
-export function signalWords(picture: ControlChartPicture): { number: number; text: string }[] {
+export function signalWords(picture: ControlChartPicture): { name: string; text: string }[] {
   const drawn = new Set(pointsOf(picture).flatMap(({ signals }) => signals));
-  return picture.signals.map(({ number, text }) => ({ number, text: drawn.has(number) ? text : `${text} (off this chart)` }));
+  return picture.signals.map((signal) => ({ name: signalName(signal), text: drawn.has(signal.number) ? signal.text : `${signal.text} (off this chart)` }));
 }
 
-/** Points that the limits were taken without: how many for each reason, and where. */
+/** Points that the limits were taken without: for each reason, by its number, how many and where. */
 export function leftOutWords(picture: ControlChartPicture): string[] {
-  const byReason = new Map<string, Set<string>>();
-  for (const point of pointsOf(picture)) {
-    if (point.leftOut === null) continue;
-    const places = byReason.get(point.leftOut) ?? new Set();
-    byReason.set(point.leftOut, places.add(placeWords(point, picture.axis)));
-  }
-  return [...byReason].map(([reason, places]) => {
-    const named = [...places].slice(0, PLACES_MOST).join('; ');
-    return `Limits were taken without ${counted(places.size, 'point')}, ${reason}: ${named}${places.size > PLACES_MOST ? ` and ${places.size - PLACES_MOST} more` : ''}.`;
+  return leftOutReasons(picture).map(({ reason, points }, index) => {
+    const places = [...new Set(points.map((point) => placeWords(point, picture.axis)))];
+    const named = places.slice(0, PLACES_MOST).join('; ');
+    return `(${index + 1}) Limits were taken without ${counted(places.length, 'point')}, ${reason}: ${named}${places.length > PLACES_MOST ? ` and ${places.length - PLACES_MOST} more` : ''}.`;
   });
 }
 
@@ -71,8 +66,8 @@ export function controlChartCautions({ axis, panels }: ControlChartPicture): str
 
 /** The chart in words, for who cannot see it. */
 export function controlChartInWords(picture: ControlChartPicture): string {
-  const said = [...signalWords(picture).map(({ number, text }) => `Signal ${number}: ${text}`), ...leftOutWords(picture), ...picture.notes.map(({ text, isWarning }) => `${isWarning ? 'Warning: ' : ''}${text}`)];
-  return [`Control chart of ${axisWords(picture.axis)}. ${statusWords(picture)}.`, ...picture.panels.map((panel) => panelInWords(panel, picture)), ...said].join(' ');
+  const said = [...signalWords(picture).map(({ name, text }) => `Signal ${name}: ${text}`), letterWords(picture.signals), ...leftOutWords(picture), ...picture.notes.map(({ text, isWarning }) => `${isWarning ? 'Warning: ' : ''}${text}`)];
+  return [`Control chart of ${axisWords(picture.axis)}. ${statusWords(picture)}.`, ...picture.panels.map((panel) => panelInWords(panel, picture)), ...said].filter((part) => part !== '').join(' ');
 }
 
 function panelInWords({ shows, unit, points, specification }: PicturePanel, { axis }: ControlChartPicture): string {

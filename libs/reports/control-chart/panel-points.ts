@@ -18,7 +18,7 @@ export function drawPoints(place: PanelPlace, frame: ChartFrame): Shape[] {
   const signals = points.filter(({ point }) => point.signals.length > 0);
   return [
     ...spansOf(place, frame), ...linesOf(place, frame), ...dotsOf(place, frame.emPt),
-    ...leftOut.flatMap(({ xPt, yPt }) => leftOutAt(xPt, yPt, frame.emPt)),
+    ...apart(leftOut).flatMap(({ xPt, yPt }) => leftOutAt(xPt, yPt, frame.emPt)),
     ...apart(signals).flatMap(({ point, xPt, yPt }) => signalAt(xPt, yPt, frame.emPt, point.leftOut !== null)),
   ];
 }

@@ -1,51 +1,23 @@
 import { describe, expect, test } from '@jest/globals';
 import type { StripChart } from './chart-data.js';
 import { drawStripChartSvg } from './chart-svg.js';
+import { attribute, boxesOf, collisionsOf, type DrawnSvg, drawnSvg, words } from './drawn-svg.reference.js';
 import { COVERAGE_FILLINGS, type Filling, MARKED_FILLINGS, TOLD_FILLINGS } from './lanes.js';
 import { roomyRuler } from './ruler.js';
 import { emptyColumn, fullStripChart, oneColumn, oneStripChart, oneTrack, trackMark } from './strip-chart.factory.js';
-import { elementsOf, pointsOf, type ReadElement, readXml } from './svg-reader.reference.js';
+import { pointsOf } from './svg-reader.reference.js';
 
 const LEFT_PX = 15.5 * 12;
 const HOSTILE = `a<b & "c" 'd' ]]> \u202e\u0000\u0007\ud800\uffff <script>alert(1)</script> \u{1f9ff}\n\u2028x`;
 
-interface Drawn {
-  readonly root: ReadElement;
-  readonly all: readonly ReadElement[];
-  readonly texts: readonly ReadElement[];
-}
-
-function drawn(chart: StripChart): Drawn {
-  const root = readXml(drawStripChartSvg(chart));
-  const all = elementsOf(root);
-  return { root, all, texts: all.filter(({ name }) => name === 'text') };
-}
-
-const words = ({ texts }: Drawn): string[] => texts.map(({ text }) => text);
-const attribute = (element: ReadElement, name: string): number => Number(element.attributes.get(name));
+const drawn = (chart: StripChart): DrawnSvg => drawnSvg(drawStripChartSvg(chart));
 
 /** Outlines filled with grey, but for the one in the key. */
-const bandsOf = ({ all }: Drawn): [number, number][][] =>
+const bandsOf = ({ all }: DrawnSvg): [number, number][][] =>
   all.filter(({ attributes }) => attributes.get('fill') === '#b4b4b4' && attributes.get('stroke') === '#555555')
     .map(({ attributes }) => pointsOf(attributes.get('d') ?? '')[0] ?? []).filter((points) => points.every(([x]) => x >= LEFT_PX));
-const meansOf = ({ all }: Drawn): [number, number][][] =>
+const meansOf = ({ all }: DrawnSvg): [number, number][][] =>
   all.filter(({ attributes }) => attributes.get('stroke-width') === '0.9' && attributes.get('stroke-linejoin') === 'round').map(({ attributes }) => pointsOf(attributes.get('d') ?? '')[0] ?? []);
-
-function boxesOf({ texts }: Drawn): { text: string; left: number; right: number; top: number; bottom: number }[] {
-  return texts.map((element) => {
-    const [x, y, size] = [attribute(element, 'x'), attribute(element, 'y'), attribute(element, 'font-size')];
-    const width = roomyRuler(element.text, size, element.attributes.get('font-weight') === 'bold');
-    const anchor = element.attributes.get('text-anchor') ?? 'start';
-    const left = anchor === 'start' ? x : anchor === 'middle' ? x - width / 2 : x - width;
-    return { text: element.text, left, right: left + width, top: y - 0.8 * size, bottom: y + 0.22 * size };
-  });
-}
-
-function collisionsOf(chart: Drawn): string[] {
-  const boxes = boxesOf(chart);
-  return boxes.flatMap((a, at) => boxes.slice(at + 1).filter((b) =>
-    Math.min(a.right, b.right) - Math.max(a.left, b.left) > 0.1 && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 0.1).map((b) => `${a.text} | ${b.text}`));
-}
 
 const hostile = (): StripChart => {
   const chart = fullStripChart(4);
@@ -269,7 +241,7 @@ describe('labels', () => {
 
 describe('scales along the pipe', () => {
   const depth = { datum: 'rotary table', uncertaintyMm: 1_250 };
-  const tickX = (chart: Drawn, text: string): number => {
+  const tickX = (chart: DrawnSvg, text: string): number => {
     const element = chart.texts.find((one) => one.text === text);
     return element === undefined ? NaN : attribute(element, 'x') - LEFT_PX + roomyRuler(text, 12, false) / 2;
   };

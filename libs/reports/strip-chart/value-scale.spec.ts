@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { float32Text, scaleOver } from './value-scale.js';
+import { float32Text, scaleOver, textTo } from './value-scale.js';
 
 const texts = (values: number[], parts: number): string[] => scaleOver(values, parts)?.ticks.map(({ text }) => text) ?? [];
 
@@ -46,4 +46,13 @@ describe('a value scale', () => {
 test('a float32 is written as the shortest decimal that it is', () => {
   expect([5.61, 0.1, -12.5, 100, 0, 1e-7, 123456.7].map((value) => float32Text(Math.fround(value)))).toEqual(['5.61', '0.1', '−12.5', '100', '0', '1e−7', '123456.7']);
   fc.assert(fc.property(fc.float({ noNaN: true, noDefaultInfinity: true }), (value) => Math.fround(Number(float32Text(value).replaceAll('−', '-'))) === Math.fround(value) || value === 0));
+});
+
+describe('a value beside others', () => {
+  test.each([
+    [5.7294, 0.1094, '5.729'], [5.62, 0.1094, '5.620'], [0.00012349, 0.00003, '0.0001235'], [1234.5, 310, '1235'], [1234.5, 31, '1234.5'], [-0.0001, 5, '0.00'], [-2.5, 1, '−2.50'],
+    [10, Infinity, '10.00'], [0, Infinity, '0'], [3.21e12, 1e9, '3.21000e+12'],
+  ])('%d, %d apart, is written %s', (value, apart, text) => {
+    expect(textTo(value, apart)).toBe(text);
+  });
 });

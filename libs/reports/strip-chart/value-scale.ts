@@ -81,9 +81,10 @@ function textOf(number: number, power: number): string {
  */
 export function textTo(value: number, apart: number): string {
   const [magnitude, finest] = [Math.abs(value), Number.isFinite(apart) ? apart / 100 : Math.abs(value) / 1_000];
-  const places = finest === 0 ? 0 : Math.max(0, -Math.floor(Math.log10(finest)));
+  const power = finest === 0 ? 0 : -Math.floor(Math.log10(finest));
+  const places = Math.max(0, power);
   const isPlain = magnitude < LARGEST_PLAIN && places <= 9;
-  const text = isPlain ? value.toFixed(places) : value.toExponential(Math.max(0, Math.min(20, Math.floor(Math.log10(magnitude)) + places)));
+  const text = isPlain ? value.toFixed(places) : value.toExponential(Math.max(0, Math.min(20, Math.floor(Math.log10(magnitude)) + power)));
   return text.replace('-', '−').replace('e−', 'e-').replace(/^−(0(?:\.0*)?)$/, '$1');
 }
 
