@@ -1,4 +1,4 @@
-import { beforeEach, describe, expect, test } from '@jest/globals';
+import { beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
 import { entered, permitted } from '../setup/string-builder.js';
 import { chartOf, rowOf, shownLeftOut, shownPoints } from './characteristics.factory.js';
 import { at, lineFactory, type Fields } from './line.factory.js';
@@ -11,6 +11,13 @@ const ENDS_MM = [0, 12_000, 32_000, 40_000];
 let drawn = 0;
 let coilIds: string[];
 let spliceIds: string[];
+let procedureId: string;
+
+beforeAll(async () => {
+  procedureId = await made('weld-procedures', {
+    observedAt: at('05:00'), number: 'WP-21', revision: 1, title: 'Seam of 5 mm strip', purpose: 'seam', process: 'HFW', effectiveFrom: '2025-06-01', ranges: [{ variable: 'power', min: '160', max: '200', unit: 'kW' }], lists: [],
+  });
+});
 
 beforeEach(async () => {
   const tag = `C${String((drawn += 1))}`;
@@ -71,6 +78,49 @@ describe('a channel by lengths of pipe', () => {
     expect(row.points[0]).toMatchObject({ coil: expect.stringMatching(/-A$/), readings: [{ records: [{ kind: 'channel', id: channelId }, { kind: 'inspection-run' }] }] });
     expect(row.leftOut[0]?.records).toMatchObject([{ kind: 'splice', id: spliceIds[0] }]);
   });
+
+  test('is broken by a splice that was moved where it lies now, and where it lay then', async () => {
+    const channelId = await inspected(stepped);
+    const plan = chartOf(stringId(), { of: 'channel', channelIds: [channelId], statistic: 'least', windowMm: 4_000 }, { subgroup: windows, leaveOut: { aroundSplicesMm: 0, aroundStopsMm: 0 } });
+    const before = await now();
+    expect(await amend('splices', String(spliceIds[0]), 1, { from: { footageMm: 11_000 }, to: { footageMm: 11_100 } })).toMatchObject({ status: 200 });
+    const begun = (shown: readonly string[]): string[] => shown.map((point) => point.replace(/:.*?( anew)?$/, '$1'));
+    // The coil still ends at 12 m, by its segment.
+    expect(begun(shownPoints(await rowOf(api(), plan, { interval: { fromMm: 0, toMm: 20_000 } })))).toEqual(['0-4000', '4000-8000', '12000-16000 anew', '16000-20000']);
+    expect(begun(shownPoints(await rowOf(api(), plan, { interval: { fromMm: 0, toMm: 20_000 }, asKnownAt: before })))).toEqual(['0-4000', '4000-8000', '8000-12000', '12000-16000 anew', '16000-20000']);
+  });
+
+  test('puts windows close together into subgroups, starts anew at a stop and a check, and leaves out what is marked or was not read', async () => {
+    // Only every 500 mm a sample: too few for summaries, so that samples tell.
+    const channelId = await made('channels', channel(stringId(), 'UT-wall-2'));
+    const runId = await made('inspection-runs', inspectionRun(stringId(), [channelId]));
+    const uploadId = await openUpload(post, upload(runId, [{ column: 'wall', channelId }]));
+    const counter = range(0, 30_000, 500);
+    expect(await sendPart(engineer().send, uploadId, 1, { counter, values: { wall: counter.map((mm) => 5 + mm / 100_000) }, firstAt: at('06:10'), lastAt: at('09:00') })).toMatchObject({ status: 200 });
+    const standardId = await made('instruments', { observedAt: at('05:00'), number: `RS-${stringId().slice(-8)}`, kind: 'reference-standard', name: 'Stepped tube', measures: ['wall'], unit: 'mm' });
+    await made('reference-checks', {
+      stringId: stringId(), observedAt: at('07:00'), from: { footageMm: 20_000 }, runId, standardId, mode: 'static', occasion: 'interval', results: [{ channelId, reflector: 'step 5', size: null, amplitude: '5.01', threshold: '4.5', sense: 'below' }],
+    });
+    const markId = await made('signal-marks', { stringId: stringId(), observedAt: at('07:10'), from: { footageMm: 24_500 }, to: { footageMm: 24_600 }, runId, channelIds: [channelId], effect: 'not-valid', cause: 'coupling-lost' });
+    const plan = chartOf(stringId(), { of: 'channel', channelIds: [channelId], statistic: 'mean', windowMm: 1_000 }, { subgroup: { size: 2, withinMm: 1_000, everyMm: 4_000 } });
+    const row = await rowOf(api(), plan, { interval: { fromMm: 12_000, toMm: 40_000 } });
+    // Of two samples each: 12,000 and 12,500 mm are 5.12 and 5.125.
+    expect(shownPoints(row)).toEqual(['12000-14000: 5.1225, 5.1325', '16000-18000: 5.1625, 5.1725', '20000-22000: 5.2025, 5.2125 anew', '28000-30000: 5.2825, 5.2925']);
+    expect(shownLeftOut(row)).toEqual(['24000-26000 marked as not-valid: coupling-lost', '32000-34000 nothing of a window was read by UT-wall-2', '36000-38000 nothing of a window was read by UT-wall-2']);
+    expect(row.leftOut[0]?.records).toMatchObject([{ kind: 'signal-mark', id: markId }]);
+  });
+
+  test('of several channels makes vectors, each in its own unit; of one in another unit nothing', async () => {
+    const one = await inspected(stepped);
+    const other = await inspected((mm) => 20 + (mm % 2) * 2, { measures: 'eddy-current-amplitude', unit: '%', method: 'ET', zone: 'seam', threshold: { sense: 'above', level: '60' }, plausible: null }, 'ET-1');
+    const vectors = await rowOf(api(), chartOf(stringId(), { of: 'channel', channelIds: [one, other], statistic: 'mean', windowMm: 6_000 }, { unit: 'mm, %' }), { interval: { fromMm: 0, toMm: 12_000 } });
+    expect(shownPoints(vectors)).toEqual(['0-6000: 5, 21', '6000-12000: 5, 21']);
+    const spread = await rowOf(api(), chartOf(stringId(), { of: 'channel', channelIds: [other], statistic: 'spread', windowMm: 6_000 }, { unit: '%' }), { interval: { fromMm: 0, toMm: 6_000 } });
+    // As many of 20 as of 22, n = 22 cells of 256: 23 less the one that reaches over 6 m.
+    expect(shownPoints(spread)).toEqual([`0-6000: ${Number(Math.sqrt((23 * 256) / (23 * 256 - 1)).toFixed(6))}`]);
+    const wrong = await rowOf(api(), chartOf(stringId(), { of: 'channel', channelIds: [other], statistic: 'mean', windowMm: 6_000 }), { interval: { fromMm: 0, toMm: 6_000 } });
+    expect([shownPoints(wrong), shownLeftOut(wrong)]).toEqual([[], ['0-6000 it is in %, and the chart is in mm']]);
+  });
 });
 
 describe('readings of incoming coils', () => {
@@ -128,5 +178,107 @@ describe('readings of splices', () => {
     expect(await amend('splices', String(spliceIds[0]), 1, { from: { footageMm: 11_000 }, to: { footageMm: 11_100 } })).toMatchObject({ status: 200 });
     expect(shownPoints(await rowOf(api(), plan()))).toEqual(['11000-11100: 218, 215']);
     expect(shownPoints(await rowOf(api(), plan(), { asKnownAt: before }))).toEqual(['12000-12100: 218, 215']);
+  });
+});
+
+describe('inspections', () => {
+  const measured = async (footageMm: number, value: string, changes: Fields = {}): Promise<string> => entered(engineer(), 'inspections', {
+    stringId: stringId(), observedAt: at('09:00'), from: { footageMm }, kind: 'dimensional', characteristic: 'bead height', value, unit: 'mm', verdict: 'accepted', ...changes,
+  });
+  const event = async (kind: string, footageMm: number, clock: string): Promise<string> => entered(engineer(), 'seam-events', {
+    stringId: stringId(), observedAt: at(clock), from: { footageMm }, event: kind, weldProcedureId: procedureId, readings: [], ...(kind === 'stop' ? { cause: 'Cropped strip end' } : {}),
+  });
+
+  test('close together make subgroups within a coil; a stop breaks the row, and what lies near it is left out', async () => {
+    for (const [mm, value] of [[1_000, '0.31'], [1_200, '0.33'], [1_300, '0.40'], [6_000, '0.35'], [11_950, '0.30'], [12_050, '0.36'], [12_200, '0.34'], [20_500, '0.9'], [22_000, '0.32'], [22_100, '0.38']] as const) await measured(mm, value);
+    await measured(22_100, '1.0', { characteristic: 'outside diameter' });
+    await event('stop', 20_000, '07:00');
+    await event('restart', 20_000, '07:20');
+    const plan = chartOf(stringId(), { of: 'inspected', name: 'bead height' }, { subgroup: { size: 2, withinMm: 500, everyMm: 3_000 }, leaveOut: { aroundSplicesMm: 0, aroundStopsMm: 1_000 } });
+    const row = await rowOf(api(), plan);
+    expect(shownPoints(row)).toEqual(['1000-1201: 0.31, 0.33', '12050-12201: 0.36, 0.34 anew', '22000-22101: 0.32, 0.38 anew']);
+    expect(shownLeftOut(row)).toEqual([
+      '1300-1301 between subgroups: less than 3.000 m after the one before began', '6000-6001 too few beside it within 0.500 m', '11950-11951 too few beside it before splice S-1', '20500-20501 within 1.000 m of stop at 20000 mm',
+    ]);
+    expect(row.points.map(({ coil }) => coil?.slice(-1))).toEqual(['A', 'B', 'B']);
+  });
+
+  test('are counted by length: how many were rejected of how many', async () => {
+    for (const [mm, verdict] of [[1_000, 'accepted'], [2_000, 'rejected'], [7_000, 'accepted'], [13_000, 'rejected'], [14_000, 'rejected']] as const) await measured(mm, '0.3', { verdict });
+    const row = await rowOf(api(), chartOf(stringId(), { of: 'rejected-inspections', name: 'bead height', windowMm: 6_000 }), { interval: { fromMm: 0, toMm: 24_000 } });
+    expect(shownPoints(row)).toEqual(['0-6000: 1 of 2', '6000-12000: 0 of 1', '12000-18000: 2 of 2 anew']);
+    expect(shownLeftOut(row)).toEqual(['18000-24000 nothing was inspected']);
+  });
+});
+
+describe('indications and repairs', () => {
+  const indicated = async (footageMm: number, channelIds: readonly string[] = []): Promise<string> => entered(engineer(), 'indications', {
+    stringId: stringId(), observedAt: at('08:00'), from: { footageMm }, to: { footageMm: footageMm + 50 }, channelIds, method: 'VT',
+  });
+
+  test('are counted on each length, less at its end and where pipe is left out; gaps go from one to the next over splices', async () => {
+    const ids: string[] = [];
+    for (const mm of [500, 3_000, 11_500, 12_500, 21_000, 21_000]) ids.push(await indicated(mm));
+    const counts = chartOf(stringId(), { of: 'indications', windowMm: 8_000 }, { leaveOut: { aroundSplicesMm: 1_000, aroundStopsMm: 0 } });
+    const row = await rowOf(api(), counts, { interval: { fromMm: 0, toMm: 28_000 } });
+    // From 8 m to the splice at 12 m 3 m are left; from it on, 6.9 m of 8 m.
+    expect(shownPoints(row)).toEqual(['0-8000: 2 of 8', '8000-12000: 0 of 3', '12000-20000: 0 of 6.9 anew', '20000-28000: 2 of 8']);
+    expect(shownLeftOut(row)).toEqual(['11500-11550 within 1.000 m of splice S-1', '12500-12550 within 1.000 m of splice S-1']);
+    const gaps = chartOf(stringId(), { of: 'between-indications' }, { unit: 'm' });
+    expect(shownPoints(await rowOf(api(), gaps))).toEqual(['500-3000: 2.5', '3000-11500: 8.5', '11500-12500: 1', '12500-21000: 8.5']);
+    expect(shownLeftOut(await rowOf(api(), gaps))).toEqual(['21000-21050 it begins where the one before it does: one event']);
+    const before = await now();
+    expect(await withdraw('indications', ids[2] ?? '', 1)).toMatchObject({ status: 200 });
+    expect(shownPoints(await rowOf(api(), gaps))).toEqual(['500-3000: 2.5', '3000-12500: 9.5', '12500-21000: 8.5']);
+    expect(shownPoints(await rowOf(api(), gaps, { asKnownAt: before }))).toHaveLength(4);
+  });
+
+  test('repairs are counted for each 1,000 m', async () => {
+    for (const footageMm of [3_000, 30_000]) {
+      await entered(engineer(), 'repairs', {
+        stringId: stringId(), observedAt: at('09:30'), from: { footageMm }, to: { footageMm: footageMm + 50 }, method: 'grinding', found: 'Scratch', depthRemovedMm: '0.35', remainingWallMm: '4.62', wallLimitMm: '4.50', readings: [], chosen: [], photoSha256s: [],
+      });
+    }
+    expect(shownPoints(await rowOf(api(), chartOf(stringId(), { of: 'repairs', windowMm: 16_000 }, { unit: 'per 1,000 m' })))).toEqual([
+      '0-12000: 1 of 0.012', '12000-28000: 0 of 0.016 anew', '28000-32000: 1 of 0.004', '32000-40000: 0 of 0.008 anew',
+    ]);
+  });
+});
+
+describe('the inspection and the counters', () => {
+  test('show what a channel gave of a reflector, check by check; void ones and bounds are told', async () => {
+    const channelId = await inspected(() => 20, { measures: 'eddy-current-amplitude', unit: '%', method: 'ET', zone: 'seam', threshold: { sense: 'above', level: '60' }, plausible: null });
+    const runId = await made('inspection-runs', inspectionRun(stringId(), [channelId], { observedAt: at('06:01') }));
+    const standardId = await made('instruments', { observedAt: at('05:00'), number: `RS-${stringId().slice(-8)}`, kind: 'reference-standard', name: 'Notched tube', measures: ['notch'], unit: 'mm' });
+    const checked = async (clock: string, footageMm: number, amplitude: string, changes: Fields = {}): Promise<string> => entered(engineer(), 'reference-checks', {
+      stringId: stringId(), observedAt: at(clock), from: { footageMm }, runId, standardId, mode: 'dynamic', occasion: 'interval', ...changes,
+      results: ['N10 outside', 'hole 1.6'].map((reflector) => ({ channelId, reflector, size: null, amplitude: reflector === 'N10 outside' ? amplitude : '88', threshold: '60', sense: 'above' })),
+    });
+    await checked('08:05', 20_000, '73');
+    await checked('06:05', 0, '74.5', { occasion: 'start' });
+    await checked('08:15', 20_000, '72');
+    await checked('08:35', 21_000, '≥100');
+    await checked('08:45', 22_000, '10', { voidReason: 'Standard not seated' });
+    const row = await rowOf(api(), chartOf(stringId(), { of: 'reference-amplitude', channelIds: [channelId], reflector: 'N10 outside' }, { unit: '%' }));
+    expect(shownPoints(row)).toEqual(['0-1: 74.5', '20000-20001: 73', '20000-20001: 72']);
+    expect(shownLeftOut(row)).toEqual(['21000-21001 "≥100" is no plain number: a bound is no reading', '22000-22001 the check counts for nothing: Standard not seated']);
+  });
+
+  test('tell pipe by one counter over pipe by another, by windows within which both have readings', async () => {
+    const other = (changes: Fields): Fields => ({ ...period({ counter: 'encoder 2', ...changes }) });
+    await made('counter-periods', other({}));
+    const counted = async (clock: string, mm: number, by = 'encoder 2'): Promise<void> => {
+      expect(await engineer().send('POST', '/api/counter-readings', { body: reading(clock, String(mm), { counter: by }) })).toMatchObject({ status: 201 });
+    };
+    // The master counter makes 10 m an hour: encoder 2 keeps up with it, then loses one part in a hundred.
+    for (const [clock, mm] of [['06:00', 0], ['07:00', 10_000], ['08:00', 19_900], ['09:00', 29_800], ['10:00', 39_700]] as const) await counted(clock, mm);
+    const plan = chartOf(stringId(), { of: 'counter-ratio', counters: ['encoder 2', 'main'], windowMm: 10_000 }, { unit: '1' });
+    const row = await rowOf(api(), plan, { interval: { fromMm: 0, toMm: 40_000 } });
+    // Windows begin at the splices too: from 12 m to 22 m only the instant at 20 m lies in one.
+    expect(shownPoints(row)).toEqual(['0-10000: 1']);
+    expect(shownLeftOut(row)).toContain('12000-22000 fewer than two readings that both counters have');
+    const wide = await rowOf(api(), { ...plan, characteristic: { ...plan.characteristic, windowMm: 20_000 } });
+    expect(shownPoints(wide)).toEqual(['12000-32000: 0.99']);
+    expect(wide.points[0]?.readings[0]?.records).toMatchObject([{ kind: 'counter-reading', label: 'encoder 2 19900' }, { kind: 'counter-reading', label: 'encoder 2 29800' }]);
   });
 });

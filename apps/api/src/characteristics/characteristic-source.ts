@@ -11,7 +11,7 @@ export interface CharacteristicReading {
   readonly place: Interval | null;
   /** In the unit of the chart; of counts the count, of gaps the gap in m, of several channels one each. */
   readonly values: readonly number[];
-  /** Of counts: of how many items, or of how much pipe in m. Null of all others. */
+  /** Of counts: of how many items, or of how much pipe; in m, of repairs in 1,000 m. Null of all others. */
   readonly of: number | null;
   /** Null where a reading is of samples of more than one moment. */
   readonly observedAt: string | null;

@@ -7,6 +7,9 @@ import type { RecordLink } from '../trace/trace.dto.js';
 export const BOUNDARY_KINDS = ['coil', 'splice', 're-join', 'cut-out', 'stop', 'set-up change', 'check', 'inspection run'] as const;
 export type BoundaryKind = (typeof BOUNDARY_KINDS)[number];
 
+/** Lengths to count over lie within one coil and one set-up; a stop or a check between two of them changes no rate. */
+export const COUNTS_BROKEN_BY: readonly BoundaryKind[] = ['coil', 'splice', 're-join', 'cut-out', 'set-up change'];
+
 /** A place that no subgroup and no pattern reaches across. */
 export interface ChartBoundary {
   /** Footage, mm: what begins here is on its far side. */

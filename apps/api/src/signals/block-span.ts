@@ -38,7 +38,7 @@ export function blocksWithin(directory: ChannelDirectory, stretch: Stretch, with
 }
 
 /** The first number from `from` on for which it holds, up to `to`; it holds for all after that. */
-function firstWhere(from: number, to: number, holds: (no: number) => boolean): number {
+export function firstWhere(from: number, to: number, holds: (no: number) => boolean): number {
   let [low, high] = [from, to];
   while (low < high) {
     const middle = (low + high) >>> 1;

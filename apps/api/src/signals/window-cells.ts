@@ -1,6 +1,6 @@
 import type { Interval } from '#libs/intervals';
 import { BLOCK_LEVEL, cellsInBlock, spanOf, type CellRow, type CellRun, type SummaryTable } from '#libs/signals';
-import { blocksBetween, reachOf } from './block-span.js';
+import { blocksBetween, firstWhere, reachOf } from './block-span.js';
 import type { ChannelDirectory } from './channel-directory.js';
 import { positionEdge, type Stretch } from './stretch.js';
 
@@ -25,8 +25,8 @@ export interface StretchWindows {
 /** @param windows in rising footage, none overlapping. Null where the stretch reaches into none of them. */
 export function windowsOn(directory: ChannelDirectory, stretch: Stretch, windows: readonly Interval[]): StretchWindows | null {
   const { fromMm, toMm } = reachOf(directory, stretch);
-  const from = firstWhere(windows.length, (index) => (windows[index] as Interval).toMm > fromMm);
-  const to = firstWhere(windows.length, (index) => (windows[index] as Interval).fromMm > toMm);
+  const from = firstWhere(0, windows.length, (index) => (windows[index] as Interval).toMm > fromMm);
+  const to = firstWhere(0, windows.length, (index) => (windows[index] as Interval).fromMm > toMm);
   if (from >= to) return null;
   const own = windows.slice(from, to);
   const [starts, ends] = [own.map((window) => positionEdge(stretch, window.fromMm)), own.map((window) => positionEdge(stretch, window.toMm))];
@@ -110,15 +110,5 @@ export function windowAt(lows: ArrayLike<number>, position: number, hint: number
   const isAt = (nth: number): boolean => (lows[nth] as number) <= position && (nth + 1 >= lows.length || (lows[nth + 1] as number) > position);
   if (isAt(hint)) return hint;
   if (hint + 1 < lows.length && isAt(hint + 1)) return hint + 1;
-  return firstWhere(lows.length, (nth) => (lows[nth] as number) > position) - 1;
-}
-
-function firstWhere(count: number, holds: (index: number) => boolean): number {
-  let [low, high] = [0, count];
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if (holds(middle)) high = middle;
-    else low = middle + 1;
-  }
-  return low;
+  return firstWhere(0, lows.length, (nth) => (lows[nth] as number) > position) - 1;
 }

@@ -1,17 +1,16 @@
 import { Injectable } from '@nestjs/common';
-import { interval, type Interval } from '#libs/intervals';
+import type { Interval } from '#libs/intervals';
 import type { Summary } from '#libs/signals';
-import { windowsOf } from '#libs/subgroups';
 import type { ControlChartPlan, WindowStatistic } from '../../control-charts/control-chart-plan.js';
 import { CHANNELS, INSPECTION_RUNS, linkOf, SIGNAL_MARKS } from '../../recall/record-kinds.js';
 import { SignalMarksService } from '../../signal-marks/signal-marks.service.js';
 import { SignalStretches, type PlacedSignal } from '../../signals/signal-stretches.service.js';
 import { WindowSummaries, type WindowFigures } from '../../signals/window-summaries.service.js';
 import type { RecordLink } from '../../trace/trace.dto.js';
-import type { CharacteristicReading, CharacteristicReadings, CharacteristicSource, LeftOutReading } from '../characteristic-source.js';
-import { BOUNDARY_KINDS, coilAt, type ChartExclusion, type ChartGround } from '../chart-ground.js';
+import type { CharacteristicReadings, CharacteristicSource } from '../characteristic-source.js';
+import { BOUNDARY_KINDS, type ChartExclusion, type ChartGround } from '../chart-ground.js';
 import { conversionTo } from '../chart-value.js';
-import { SINGLE } from '../row-points.js';
+import { layWindows, windowReadings, type WindowReading } from '../laid-windows.js';
 
 /** What one channel shows, window by window, in the unit of the chart; NaN where nothing was counted. */
 interface ChannelWindows {
@@ -39,15 +38,12 @@ export class ChannelReadings implements CharacteristicSource {
 
   /** Throws as `SignalStretches.of`. */
   async readings(ground: ChartGround, chart: ControlChartPlan): Promise<CharacteristicReadings> {
-    const { channelIds, windowMm } = chart.characteristic;
+    const { channelIds } = chart.characteristic;
     const exclusions = [...ground.exclusions, ...await this.marked(ground, channelIds)];
-    const { subgroups, leftOut } = windowsOf(ground.interval, ground.boundaries, exclusions, chart.subgroup ?? SINGLE, windowMm ?? 0);
-    const windows = subgroups.flatMap((one) => one.windows);
+    const laid = layWindows(ground, exclusions, chart);
     const channels: ChannelWindows[] = [];
-    for (const id of channelIds) channels.push(await this.shown(ground, id, windows, chart));
-    const found = readingsOf(ground, windows, channels, chart.subgroup?.size ?? 1);
-    const without = leftOut.map(({ place, because }): LeftOutReading => ({ place, because, records: recordsBehind(exclusions, place, because) }));
-    return { readings: found.readings, leftOut: [...without, ...found.leftOut] };
+    for (const id of channelIds) channels.push(await this.shown(ground, id, laid.windows, chart));
+    return windowReadings(ground, laid, (window) => shownIn(channels, window));
   }
 
   /** Pipe whose samples of any of the channels count as no inspection, or make no indication. */
@@ -101,28 +97,11 @@ function recordsOf({ channel, runs }: PlacedSignal, figures: WindowFigures): (wi
   };
 }
 
-/** Whole subgroups of windows: one of which a window shows nothing of a channel is left out. */
-function readingsOf(ground: ChartGround, windows: readonly Interval[], channels: readonly ChannelWindows[], size: number): CharacteristicReadings {
-  const readings: CharacteristicReading[] = [];
-  const leftOut: LeftOutReading[] = [];
-  for (let from = 0; from < windows.length; from += size) {
-    const group = windows.slice(from, from + size);
-    const blind = channels.find(({ values }) => group.some((_, index) => Number.isNaN(values[from + index])));
-    if (blind !== undefined) {
-      leftOut.push({ place: interval(group[0]?.fromMm ?? 0, group.at(-1)?.toMm ?? 0), because: blind.because, records: blind.recordsOf(from) });
-      continue;
-    }
-    group.forEach((place, index) => {
-      readings.push({
-        place, values: channels.map(({ values }) => values[from + index] as number), of: null, observedAt: null, label: '', coil: coilAt(ground, place),
-        records: channels.length === 1 ? (channels[0] as ChannelWindows).recordsOf(from + index) : channels.flatMap(({ recordsOf: of }) => of(from + index)),
-      });
-    });
-  }
-  return { readings, leftOut };
+/** One value of each channel; why, where one shows nothing. */
+function shownIn(channels: readonly ChannelWindows[], window: number): WindowReading {
+  const blind = channels.find(({ values }) => Number.isNaN(values[window]));
+  if (blind !== undefined) return { because: blind.because, records: blind.recordsOf(window) };
+  const [first] = channels;
+  const records = channels.length === 1 && first !== undefined ? first.recordsOf(window) : channels.flatMap(({ recordsOf: of }) => of(window));
+  return { values: channels.map(({ values }) => values[window] as number), records };
 }
-
-const recordsBehind = (exclusions: readonly ChartExclusion[], place: Interval, because: string): readonly RecordLink[] => {
-  const found = exclusions.find((one) => one.because === because && one.fromMm < place.toMm && place.fromMm < one.toMm);
-  return found?.record == null ? [] : [found.record];
-};
