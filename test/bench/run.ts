@@ -11,6 +11,7 @@ import pg from 'pg';
 import { v7 as uuidv7 } from 'uuid';
 import { startEmbeddedPostgres } from '../../libs/persistence/embedded/index.js';
 import { anotherInspection, enterString, type Client } from './bench-string.js';
+import { chartRowCosts, type RowCost } from './chart-row.js';
 import { askClock, listenedTo, runningString, tellCost } from './clock.js';
 import { compareImport, compareSearch, enterSpecification, fillCoils, importPeakMb, LARGE_BYTES, SMALL_BYTES } from './incoming.js';
 import { compareDetection, MAKES } from './indications.js';
@@ -302,6 +303,20 @@ async function evidence({ client, bare }: Stage): Promise<void> {
   }
 }
 
+async function chartRow({ databaseUrl, owner, client }: Stage): Promise<void> {
+  const km = kilometres(10);
+  const string = (await sendStrings(owner, client, km)).at(-1);
+  if (string === undefined) throw new Error('no string was sent');
+  say(`The row of a chart of one channel on ${string.km} km, in this process by turns with bare queries; processor time of this process, and by the clock; load average ${loadavg()[0]?.toFixed(1)}`);
+  for (const { windowM, points, summaries, row, again, pages, rows } of await chartRowCosts(databaseUrl, string)) {
+    say(`  windows of ${windowM} m: ${points} points from ${summaries} summaries, nothing kept ${costText(row)}; again ${costText(again)}`);
+    say(`    the same pages as they are stored ${costText(pages)}: ${(row.cpuMs / pages.cpuMs).toFixed(2)} times, by the clock ${(row.wallMs / pages.wallMs).toFixed(2)}   (target: none)`);
+    say(`    as many summaries from rows of their own ${costText(rows)}: ${(row.cpuMs / rows.cpuMs).toFixed(2)} times, by the clock ${(row.wallMs / rows.wallMs).toFixed(2)}   (target: at most 3)`);
+  }
+}
+
+const costText = ({ cpuMs, wallMs }: RowCost): string => `${cpuMs.toFixed(1)} ms (${wallMs.toFixed(1)} ms)`;
+
 function comparePartReading(): Promise<void> {
   say('Parts of an upload in this process, three channels');
   for (const { what, beside, megabytes, samplesPerSecondM, timeRatio } of partSpeeds()) {
@@ -341,6 +356,7 @@ const PARTS: Readonly<Record<string, (folder: string) => Promise<void>>> = {
   ingest: (folder) => onStage(folder, ingest),
   views: (folder) => onStage(folder, views),
   evidence: (folder) => onStage(folder, evidence),
+  'chart-row': (folder) => onStage(folder, chartRow),
   incoming: (folder) => onStage(folder, compareIncoming),
   'import-10': (folder) => onStage(folder, (stage) => importMemory(stage, SMALL_BYTES), SMALL_HEAP),
   'import-200': (folder) => onStage(folder, (stage) => importMemory(stage, LARGE_BYTES), SMALL_HEAP),

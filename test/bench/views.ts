@@ -91,7 +91,7 @@ export function questionAt(string: ViewedString, fromMm: number, toMm: number): 
 }
 
 /** Level and number of each row that a plan reads. */
-function rowsOf({ pages }: ViewedString, { cells, raw }: Fetch): [number, number][] {
+export function rowsOf({ pages }: ViewedString, { cells, raw }: Fetch): [number, number][] {
   return [
     ...cells.flatMap(({ level, fromCell, toCell }) => {
       const firsts = pages.get(level) ?? [];
