@@ -24,6 +24,7 @@ import { StringNews1764061200022 } from './1764061200022-string-news.js';
 import { Releases1764061200024 } from './1764061200024-releases.js';
 import { ControlCharts1764061200025 } from './1764061200025-control-charts.js';
 import { ChartLimits1764061200026 } from './1764061200026-chart-limits.js';
+import { ChartReactions1764061200027 } from './1764061200027-chart-reactions.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
 export const MIGRATIONS = [
@@ -53,4 +54,5 @@ export const MIGRATIONS = [
   Releases1764061200024,
   ControlCharts1764061200025,
   ChartLimits1764061200026,
+  ChartReactions1764061200027,
 ];

@@ -67,6 +67,7 @@ const SPEAKS_BEFORE_KEY: Readonly<Record<string, readonly [string, string]>> = {
   'release.done_by': ['EM020', 'disable trigger signed'],
   // And so does what limits said, whose chart it is of among it.
   'chart_limits.chart_id': ['EM021', 'disable trigger signed, drop constraint ck_chart_limits_study'],
+  'chart_reaction.chart_id': [CHECK, 'disable trigger keep_signals'],
   'chart_limits.done_by': ['EM021', 'disable trigger signed'],
   // A weld is of a splice or of a re-join, never of both.
   'weld.rejoin_id': [CHECK, 'drop constraint ck_weld_of'],
@@ -184,7 +185,7 @@ describe('what was written stays as it was', () => {
       expect({ column: `${table}.${column}`, said }).toEqual({ column: `${table}.${column}`, said: [NO_RIGHT, NO_RIGHT, REWRITING, closes] });
     }
     // The only values that the rows here cannot have beside their others, so that nothing was left to change.
-    expect(empty).toEqual(['calibration.reference_instrument_id', 'control_chart.k', 'control_chart.h', 'control_chart.batch_size', 'control_chart.alpha', 'counter_period.previous_end_reading', 'destructive_test.stated', 'destructive_test.follows_test_id', 'destructive_test.flaring', 'destructive_test.reverse_bend',
+    expect(empty).toEqual(['calibration.reference_instrument_id', 'chart_reaction.not_repeated_because', 'control_chart.k', 'control_chart.h', 'control_chart.batch_size', 'control_chart.alpha', 'counter_period.previous_end_reading', 'destructive_test.stated', 'destructive_test.follows_test_id', 'destructive_test.flaring', 'destructive_test.reverse_bend',
       'destructive_test.reverse_flattening', 'examination.splice_id', 'examination.rejoin_id', 'examination.stand_in_reason', 'examination.stand_in_by', 'handover.next_shift_id', 'qualification_proof.reason_given', 'repair.rejoin_id',
       'test_sample.stop_footage_mm', 'test_sample.stop_side', 'test_sample.footage_mm', 'test_sample.splice_id', 'test_sample.seam_event_id', 'weld.rejoin_id']);
   });

@@ -1,5 +1,5 @@
 import type { EntryKind } from './bad-entries.js';
-import { atWrite, contradiction, EVERYWHERE, leadsNowhere, oneOf, outOfForm } from './entry-faults.js';
+import { agreement, atWrite, contradiction, EVERYWHERE, leadsNowhere, oneOf, outOfForm } from './entry-faults.js';
 
 const AT = '2026-03-02T12:15:00Z';
 
@@ -55,5 +55,44 @@ const CHARTS: EntryKind = {
   ],
 };
 
+const REACTIONS: EntryKind = {
+  path: 'chart-reactions',
+  right: ({ stringId, chartId, limitsId, gaugeId, unconcededId }) => ({
+    observedAt: AT, stringId, chartId, limitsId, answers: [{ panel: 'weighted averages', rule: 'beyond-limit', fromMm: 10_000, toMm: 10_010 }, { panel: 'weighted averages', rule: 'beyond-limit', label: 'LM-03' }],
+    reading: 'real', repeatedValue: '1.62', repeatedWithInstrumentId: gaugeId, watchFromMm: 9_000, watchToMm: 10_010, causesLookedAt: ['Scarfing tool worn'], cause: 'Scarfing tool worn',
+    action: 'nonconformance', did: 'Tool changed', nonconformanceId: unconcededId,
+  }),
+  faults: [
+    ...EVERYWHERE,
+    outOfForm('answers', [], null, 'all', 5), outOfForm('answers[0].panel', 'mean', null), outOfForm('answers[0].rule', 'beyond', 'oneBeyond3Sigma', null), outOfForm('answers[0].fromMm', -1, 1.5, '0'),
+    outOfForm('answers[1].label', '', ' ', 5), outOfForm('reading', 'maybe', null), outOfForm('repeatedValue', '1,62', 1.62, 'thick'), outOfForm('watchFromMm', -1, '0', 1.5),
+    outOfForm('causesLookedAt', null, 'Rolls', ['']), outOfForm('action', 'nothing', null), outOfForm('did', '', ' ', 7), outOfForm('limitsId', 'L-1', null),
+    contradiction('a signal the wrong way', 'answers[0].toMm', oneOf(10_000, 9_999), { touches: ['answers[0].fromMm'] }),
+    contradiction('a signal without an end', 'answers[0].toMm', () => null, { touches: ['answers[0].fromMm'] }),
+    contradiction('a signal without a beginning', 'answers[0].fromMm', () => null, { touches: ['answers[0].toMm'] }),
+    contradiction('a signal nowhere', 'answers[1].label', () => null),
+    contradiction('repeated and not', 'reading', () => 'not-repeated', { touches: ['repeatedValue'] }),
+    contradiction('repeated, with a reason not to', 'notRepeatedBecause', () => 'Strip had gone', { touches: ['repeatedValue'] }),
+    contradiction('not repeated, without a reason', 'repeatedValue', () => null, {
+      touches: ['notRepeatedBecause', 'repeatedWithInstrumentId'], besides: () => ({ repeatedWithInstrumentId: null }), named: () => [{ field: 'notRepeatedBecause', value: null }],
+    }),
+    contradiction('an instrument that read nothing', 'repeatedValue', () => null, {
+      touches: ['notRepeatedBecause', 'repeatedWithInstrumentId', 'reading'], besides: () => ({ notRepeatedBecause: 'Strip had gone' }), named: (_, { gaugeId }) => [{ field: 'repeatedWithInstrumentId', value: gaugeId }],
+    }),
+    contradiction('watched the wrong way', 'watchToMm', oneOf(9_000, 8_999), { touches: ['watchFromMm'] }),
+    contradiction('watched without an end', 'watchToMm', () => null, { touches: ['watchFromMm'] }),
+    contradiction('watched without a beginning', 'watchFromMm', () => null, { touches: ['watchToMm'] }),
+    contradiction('a nonconformance of none', 'nonconformanceId', () => null, { touches: ['action'] }),
+    contradiction('a nonconformance of an adjustment', 'action', oneOf('adjusted', 'stopped', 'none-needed'), { touches: ['nonconformanceId', 'did'], named: (_, { unconcededId }) => [{ field: 'nonconformanceId', value: unconcededId }] }),
+    contradiction('adjusted without a word', 'action', oneOf('adjusted', 'stopped'), { touches: ['did', 'nonconformanceId'], besides: () => ({ did: null, nonconformanceId: null }), named: () => [{ field: 'did', value: null }] }),
+    ...leadsNowhere('limitsId', ['limitsElsewhereId', 'chartId', 'gaugeId'], { touches: ['chartId'] }),
+    ...leadsNowhere('chartId', ['voidChartId', 'chartElsewhereId', 'gaugeId'], { touches: ['limitsId'], named: (value, { limitsId }) => [{ field: 'chartId', value }, { field: 'limitsId', value: limitsId }] }),
+    ...leadsNowhere('repeatedWithInstrumentId', ['voidGaugeId', 'shiftId'], { touches: ['repeatedValue'] }),
+    ...leadsNowhere('nonconformanceId', ['concededElsewhereId', 'gaugeId'], { touches: ['action'] }),
+    agreement('a signal past the end of the string', 'answers[0].toMm', oneOf(4_000_001, 90_000_000), { touches: ['answers[0].fromMm'] }),
+    agreement('watched past the end of the string', 'watchToMm', oneOf(4_000_001, 90_000_000), { touches: ['watchFromMm'] }),
+  ],
+};
+
 /** Control charts, and what people answered to their signals. */
-export const CHART_ENTRIES: readonly EntryKind[] = [CHARTS];
+export const CHART_ENTRIES: readonly EntryKind[] = [CHARTS, REACTIONS];

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { expect } from '@jest/globals';
 import type { TestApi } from './api.js';
+import { signedLimits, withdrawnLimits } from './signed-limits.js';
 import { StringBench, type Fields } from './string-bench.js';
 
 /** The records that entries name: right ones, void ones, and ones of another string. Ids, but for the digest. */
@@ -84,6 +85,13 @@ export interface EntryWorld {
   readonly spareHoldId: string;
   readonly voidHoldId: string;
   readonly holdElsewhereId: string;
+  readonly chartId: string;
+  readonly voidChartId: string;
+  readonly chartElsewhereId: string;
+  /** Of the chart. */
+  readonly limitsId: string;
+  readonly withdrawnLimitsId: string;
+  readonly limitsElsewhereId: string;
 }
 
 const PHOTO = Buffer.from('%PDF-1.7\n% photo of a place on the pipe\n');
@@ -104,6 +112,7 @@ export async function entryWorld(api: TestApi): Promise<{ bench: StringBench; wo
     testElsewhereId: elsewhere.hardnessTestId, shiftElsewhereId: elsewhere.shiftId, handoverElsewhereId: elsewhere.spareHandoverId, channelElsewhereId: elsewhere.channelId, runElsewhereId: elsewhere.runId,
     ruleElsewhereId: elsewhere.ruleId, indicationElsewhereId: elsewhere.indicationId, examinationElsewhereId: elsewhere.examinationId,
     concededElsewhereId: elsewhere.concededId, holdElsewhereId: elsewhere.spareHoldId,
+    chartElsewhereId: elsewhere.chartId, limitsElsewhereId: elsewhere.limitsId,
   };
   return { bench, world };
 }
@@ -170,7 +179,7 @@ async function onString(bench: StringBench, shared: Shared, tag: string) {
     repairId: await repair(), voidRepairId: await voided(bench, 'repairs', await repair()),
     stopId: await seam('stop', 50_000), startId: await seam('start', 0),
     sampleId, voidSampleId: await voided(bench, 'test-samples', await sample(`TS-B${tag}`)), hardnessTestId: await test('hardness'), macroTestId: await test('macro'),
-    ...(await inspectionOn(bench, made)), ...(await heldOn(bench, made, shared)),
+    ...(await inspectionOn(bench, made)), ...(await heldOn(bench, made, shared)), ...(await chartsOn(bench, made, stringId)),
     ...(await shiftsOn(bench, made, shared, tag === '1' ? 2 : 9)),
   };
 }
@@ -206,6 +215,19 @@ async function heldOn(bench: StringBench, made: (path: string, content: Fields) 
   return {
     concededId: await nonconformance({ kind: 'use-as-is-under-concession', text: 'Above 400 m', approvedBy: personId, approvedAt: '2026-03-02T11:30:00Z' }), unconcededId: await nonconformance(null),
     holdId: await hold(), spareHoldId: await hold(), voidHoldId: await voided(bench, 'holds', await hold()),
+  };
+}
+
+/** A chart with limits that stand and others that were withdrawn. */
+async function chartsOn(bench: StringBench, made: (path: string, content: Fields) => Promise<string>, stringId: string) {
+  const chart = (code: string): Promise<string> => made('control-charts', {
+    code, title: 'Bead height', characteristic: { of: 'inspected', name: 'bead height' }, unit: 'mm', subgroup: { size: 1, withinMm: 0, everyMm: 1_000 }, chart: 'ewma', rules: [], lambda: '0.2', width: '2.7',
+    leaveOut: { aroundSplicesMm: 0, aroundStopsMm: 0 }, reaction: { repeat: 'Read again', causes: ['Scarfing tool worn'], adjust: 'Set the tool', decidedBy: 'Shift lead' },
+  });
+  const chartId = await chart('BH-1');
+  return {
+    chartId, voidChartId: await voided(bench, 'control-charts', await chart('BH-2')), limitsId: await signedLimits(bench.api, bench.who, stringId, chartId),
+    withdrawnLimitsId: await withdrawnLimits(bench.api, bench.who, await signedLimits(bench.api, bench.who, stringId, chartId)),
   };
 }
 

@@ -261,6 +261,11 @@ const CONTENT: Readonly<Record<string, () => Columns>> = {
     warnings_accepted_because: 'Looked at the residuals too', grounds: 'Stable for five coils', statement: 'I approve', signer_name: 'Ilka Brandt', signer_roles: '{materials-engineer}',
     signed_by: 'secret entered again',
   }),
+  chart_reaction: () => ({
+    string_id: idOf('casing_string'), chart_id: idOf('control_chart'), limits_id: idOf('chart_limits'), answers: '[{"fromMm": 212000, "toMm": 212500}]', reading: 'real', repeated_value: '4.71',
+    repeated_with_instrument_id: idOf('instrument'), watch_from_mm: '211000', watch_to_mm: '212500', causes_looked_at: '{Rolls}', cause: 'Roll had moved', action: 'nonconformance', did: 'Roll set',
+    nonconformance_id: idOf('nonconformance'), note: 'At night',
+  }),
   release: () => ({
     string_id: idOf('casing_string'), from_mm: '0', to_mm: '212000', ...evidenced('provisional'), exceptions: '[{}]', own_work: 'true', own_work_because: 'Alone on shift',
     hang_off_mm: '180000', grounds: 'All items looked at', statement: 'I release', signer_name: 'Ilka Brandt', signer_roles: '{materials-engineer}', signed_by: 'secret entered again',

@@ -11,6 +11,7 @@ import { ChangesSinceModule } from './changes-since/changes-since.module.js';
 import { ChannelWatchModule } from './channel-watch/channel-watch.module.js';
 import { ChannelsModule } from './channels/channels.module.js';
 import { CharacteristicsModule } from './characteristics/characteristics.module.js';
+import { ChartReactionsModule } from './chart-reactions/chart-reactions.module.js';
 import { CoilPapersModule } from './coil-papers/coil-papers.module.js';
 import { CoilsModule } from './coils/coils.module.js';
 import { ControlChartsModule } from './control-charts/control-charts.module.js';
@@ -179,6 +180,7 @@ const FEATURES = [
   HoldsModule,
   HoldLiftingsModule,
   ControlChartsModule,
+  ChartReactionsModule,
   ReinspectionsModule,
   RejoinRecordsModule,
   ShiftsModule,

@@ -61,6 +61,7 @@ export const PERMISSIONS = {
   'sampling-plan-assignment:write': ENGINEERING,
   'control-plan:write': ENGINEERING,
   'control-chart:write': ENGINEERING,
+  'chart-reaction:write': SHIFT,
   'attendance:write': SHIFT,
   'evidence-waiver:write': ENGINEERING,
   'hold:write': SHIFT,

@@ -4,12 +4,13 @@ import type { GivenInterval } from '../line/given-place.js';
 import type { RecordLink } from '../trace/trace.dto.js';
 import type { Weld } from '../welds/weld.entity.js';
 
-/** What a record of work was done on: a place of the pipe, a weld of it, or strip that is no pipe yet. */
+/** What a record of work was done on: a place of the pipe, a weld of it, strip that is no pipe yet, or a string at no place that is known. */
 export type WorkPlace =
   | { readonly on: 'pipe'; readonly stringId: string; readonly span: UncertainSegment; readonly given: GivenInterval }
   | { readonly on: 'splice'; readonly stringId: string; readonly spliceId: string }
   | { readonly on: 'rejoin'; readonly stringId: string; readonly rejoinId: string }
-  | { readonly on: 'coil'; readonly coilId: string };
+  | { readonly on: 'coil'; readonly coilId: string }
+  | { readonly on: 'string'; readonly stringId: string };
 
 /** Decimal text with its unit. */
 export interface Margin {

@@ -1,4 +1,6 @@
 import { Module } from '@nestjs/common';
+import { ChartReactionsModule } from '../chart-reactions/chart-reactions.module.js';
+import { ControlChartsModule } from '../control-charts/control-charts.module.js';
 import { ExaminationsModule } from '../examinations/examinations.module.js';
 import { IncomingChecksModule } from '../incoming-checks/incoming-checks.module.js';
 import { IndicationEvaluationsModule } from '../indication-evaluations/indication-evaluations.module.js';
@@ -20,7 +22,7 @@ import { WorkPlaces } from './work-places.service.js';
 /** What was measured with which instrument, and where on the pipe that is. */
 @Module({
   imports: [
-    ExaminationsModule, IncomingChecksModule, IndicationEvaluationsModule, IndicationsModule, InspectionsModule, InstrumentsModule, LineModule, RejoinsModule, ReferenceChecksModule, RepairsModule, SeamEventsModule, SpliceStepsModule, SplicesModule,
+    ChartReactionsModule, ControlChartsModule, ExaminationsModule, IncomingChecksModule, IndicationEvaluationsModule, IndicationsModule, InspectionsModule, InstrumentsModule, LineModule, RejoinsModule, ReferenceChecksModule, RepairsModule, SeamEventsModule, SpliceStepsModule, SplicesModule,
     WeldProceduresModule, WeldsModule,
   ],
   providers: [MeasuredWork, WorkPlaces],

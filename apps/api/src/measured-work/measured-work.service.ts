@@ -1,5 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import { procedureChecker, type ProcedureLine } from '#libs/welding';
+import type { ChartReaction } from '../chart-reactions/chart-reaction.entity.js';
+import { ChartReactionsService } from '../chart-reactions/chart-reactions.service.js';
+import type { ControlChart } from '../control-charts/control-chart.entity.js';
+import { ControlChartsService } from '../control-charts/control-charts.service.js';
 import type { Examination } from '../examinations/examination.entity.js';
 import { ExaminationsService } from '../examinations/examinations.service.js';
 import type { IncomingCheck } from '../incoming-checks/incoming-check.entity.js';
@@ -12,7 +16,7 @@ import type { Inspection } from '../inspections/inspection.entity.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
 import { InstrumentsService } from '../instruments/instruments.service.js';
 import type { PlacedVersion } from '../line/placed.entity.js';
-import { CHECKS, EXAMINATIONS, INDICATION_EVALUATIONS, INSPECTIONS, linkOf, REFERENCE_CHECKS, REPAIRS, SEAM_EVENTS, SPLICE_STEPS, WELDS } from '../recall/record-kinds.js';
+import { CHART_REACTIONS, CHECKS, EXAMINATIONS, INDICATION_EVALUATIONS, INSPECTIONS, linkOf, REFERENCE_CHECKS, REPAIRS, SEAM_EVENTS, SPLICE_STEPS, WELDS } from '../recall/record-kinds.js';
 import type { ReferenceCheck } from '../reference-checks/reference-check.entity.js';
 import { ReferenceChecksService } from '../reference-checks/reference-checks.service.js';
 import type { Repair } from '../repairs/repair.entity.js';
@@ -28,7 +32,7 @@ import type { Weld } from '../welds/weld.entity.js';
 import { actualWeld } from '../welds/weld.rules.js';
 import { WeldsService } from '../welds/welds.service.js';
 import type { MarginedReading, MeasuredRecord, WorkPlace } from './measured-record.js';
-import { checkReadings, evaluationReadings, inspectionReadings, repairReadings, stepReadings, weldReadings } from './readings.js';
+import { checkReadings, evaluationReadings, inspectionReadings, repairReadings, repeatedReadings, stepReadings, weldReadings } from './readings.js';
 
 /** What was measured with instruments, on pipe, welds and strip. */
 @Injectable()
@@ -46,19 +50,21 @@ export class MeasuredWork {
     private readonly evaluations: IndicationEvaluationsService,
     private readonly indications: IndicationsService,
     private readonly procedures: WeldProceduresService,
+    private readonly reactions: ChartReactionsService,
+    private readonly charts: ControlChartsService,
   ) {}
 
   /** The records with a reading of any of some instruments, known at `asKnownAt`, by when they were taken. */
   async with(instrumentIds: readonly string[], asKnownAt: string | null): Promise<MeasuredRecord[]> {
-    const [inspections, checks, numbered, welds, steps, seamEvents, repairs, examinations, referenceChecks, evaluations] = await Promise.all([
+    const [inspections, checks, numbered, welds, steps, seamEvents, repairs, examinations, referenceChecks, evaluations, reactions] = await Promise.all([
       this.inspections.withInstruments(instrumentIds, asKnownAt), this.checks.withInstruments(instrumentIds, asKnownAt), this.numbered(instrumentIds, asKnownAt),
       this.welds.withInstruments(instrumentIds, asKnownAt), this.steps.withInstruments(instrumentIds, asKnownAt), this.seamEvents.withInstruments(instrumentIds, asKnownAt),
       this.repairs.withInstruments(instrumentIds, asKnownAt), this.examinations.withInstruments(instrumentIds, asKnownAt),
-      this.referenceChecks.withInstruments(instrumentIds, asKnownAt), this.evaluated(instrumentIds, asKnownAt),
+      this.referenceChecks.withInstruments(instrumentIds, asKnownAt), this.evaluated(instrumentIds, asKnownAt), this.reacted(instrumentIds, asKnownAt),
     ]);
     return [
       ...inspections.map(ofInspection), ...checks.map((check) => ofCheck(check, named([check]), true)), ...numbered, ...welds.map(ofWeld), ...steps.map(ofStep),
-      ...seamEvents.map(ofSeamEvent), ...repairs.map(ofRepair), ...examinations.map(ofExamination), ...referenceChecks.map(ofReferenceCheck), ...evaluations,
+      ...seamEvents.map(ofSeamEvent), ...repairs.map(ofRepair), ...examinations.map(ofExamination), ...referenceChecks.map(ofReferenceCheck), ...evaluations, ...reactions,
     ].sort((one, other) => (one.at < other.at ? -1 : Number(one.at > other.at)));
   }
 
@@ -83,6 +89,16 @@ export class MeasuredWork {
     return rows.flatMap((row) => {
       const indication = indications.get(row.indicationId);
       return indication === undefined ? [] : [ofEvaluation(row, indication)];
+    });
+  }
+
+  /** Readings of charts that were taken again lie where their signals do. */
+  private async reacted(instrumentIds: readonly string[], asKnownAt: string | null): Promise<MeasuredRecord[]> {
+    const rows = await this.reactions.withInstruments(instrumentIds, asKnownAt);
+    const charts = await this.charts.rowsByIds(rows.map(({ chartId }) => chartId), asKnownAt);
+    return rows.flatMap((row) => {
+      const chart = charts.get(row.chartId);
+      return chart === undefined ? [] : [ofReaction(row, chart)];
     });
   }
 
@@ -156,6 +172,21 @@ function ofEvaluation(row: IndicationEvaluation, indication: Indication): Measur
     record: linkOf(INDICATION_EVALUATIONS, row), at: row.observedAt, instrumentIds: named([row]), isNamedById: true, place: placeOnPipe(indication),
     source: { limits: 'own', readingsWith: () => evaluationReadings(row) },
   };
+}
+
+function ofReaction(row: ChartReaction, chart: ControlChart): MeasuredRecord {
+  return {
+    record: linkOf(CHART_REACTIONS, row), at: row.observedAt, instrumentIds: named([{ instrumentId: row.repeatedWithInstrumentId }]), isNamedById: true, place: placeOfSignals(row),
+    source: { limits: 'own', readingsWith: () => repeatedReadings(row, chart) },
+  };
+}
+
+/** From the first to the last of the signals that have a place on the pipe. */
+function placeOfSignals({ stringId, answers }: ChartReaction): WorkPlace {
+  const [froms, tos] = [answers.flatMap(({ fromMm }) => fromMm ?? []), answers.flatMap(({ toMm }) => toMm ?? [])];
+  if (froms.length === 0) return { on: 'string', stringId };
+  const [fromMm, toMm] = [Math.min(...froms), Math.max(...tos)];
+  return { on: 'pipe', stringId, span: { fromMm, toMm, uFromMm: 0, uToMm: 0 }, given: { from: { footageMm: fromMm }, to: { footageMm: toMm } } };
 }
 
 /** What an examination showed is no number. */

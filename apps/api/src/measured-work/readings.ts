@@ -1,5 +1,7 @@
 import { judge, type ConformityRules } from '#libs/conformity';
 import type { ProcedureLine } from '#libs/welding';
+import type { ChartReaction } from '../chart-reactions/chart-reaction.entity.js';
+import type { ControlChart } from '../control-charts/control-chart.entity.js';
 import type { IncomingCheck } from '../incoming-checks/incoming-check.entity.js';
 import type { IndicationEvaluation } from '../indication-evaluations/indication-evaluation.entity.js';
 import type { Inspection } from '../inspections/inspection.entity.js';
@@ -41,6 +43,12 @@ export function evaluationReadings({ measuredDepthMm, measuredLengthMm, remainin
     ...mm('depth', measuredDepthMm, { min: null, max: limitMaxDepthMm }), ...mm('length', measuredLengthMm, { min: null, max: null }),
     ...mm('remaining wall', remainingWallMm, { min: limitMinWallMm, max: null }),
   ];
+}
+
+/** A reading of a chart that was taken again, beside the specification of the chart. */
+export function repeatedReadings({ repeatedValue }: ChartReaction, { title, unit, specification }: ControlChart): MarginedReading[] {
+  if (repeatedValue === null) return [];
+  return [{ said: `${title}, repeated ${repeatedValue} ${unit}`, margin: marginOf({ printed: repeatedValue, unit, min: specification?.lower ?? null, max: specification?.upper ?? null }) }];
 }
 
 /** The reading of an inspection; a visual one has none. */

@@ -27,7 +27,7 @@ export class WorkPlaces {
     const cutOuts = await this.cutOuts.rowsByIds([...rejoins.values()].map(({ cutOutId }) => cutOutId), asKnownAt);
     return places.map((place): UncertainSegment[] => {
       if (place.on === 'pipe') return [place.span];
-      if (place.on === 'coil') return [];
+      if (place.on === 'coil' || place.on === 'string') return [];
       if (place.on === 'splice') return activeSpan(splices.get(place.spliceId));
       const rejoin = rejoins.get(place.rejoinId);
       return rejoin?.state === 'active' ? activeSpan(cutOuts.get(rejoin.cutOutId)).flatMap(endsOf) : [];

@@ -3,8 +3,10 @@ import { Attendance } from '../attendances/attendance.entity.js';
 import { CalibrationVersion } from '../calibrations/calibration.entity.js';
 import { CertificateLink } from '../certificate-links/certificate-link.entity.js';
 import { Certificate } from '../certificates/certificate.entity.js';
-import { ChartLimitsVersion } from '../chart-limits/chart-limits.entity.js';
 import { Channel } from '../channels/channel.entity.js';
+import { ChartLimitsVersion } from '../chart-limits/chart-limits.entity.js';
+import { ChartReaction } from '../chart-reactions/chart-reaction.entity.js';
+import { reactionLabel } from '../chart-reactions/chart-reaction.rules.js';
 import { Coil } from '../coils/coil.entity.js';
 import { ControlChart } from '../control-charts/control-chart.entity.js';
 import { chartLabel } from '../control-charts/control-chart.rules.js';
@@ -147,6 +149,7 @@ export const DETECTIONS = kindOf('detection', Detection, detectionLabel);
 export const CONTROL_PLANS = kindOf('control-plan', ControlPlan, planLabel);
 export const CONTROL_CHARTS = kindOf('control-chart', ControlChart, chartLabel);
 export const CHART_LIMITS = kindOf('chart-limits', ChartLimitsVersion, ({ number, signerName }) => `limits ${number}, signed by ${signerName}`);
+export const CHART_REACTIONS = kindOf('chart-reaction', ChartReaction, reactionLabel);
 export const RELEASES = kindOf('release', Release, ({ fromMm, toMm }) => `footage ${fromMm} to ${toMm} mm`);
 export const HOLDS = kindOf('hold', Hold, holdLabel);
 export const HOLD_LIFTINGS = kindOf('hold-lifting', HoldLifting, ({ observedAt }) => `of ${observedAt}`);
@@ -166,7 +169,7 @@ export const PERSONS_OTHERS: readonly RecordKind<RecordVersion>[] = [
   CERTIFICATES, SPECIFICATIONS, ORDERS, TRANSCRIPTIONS, CERTIFICATE_LINKS, DOCUMENTS, RECEIPTS, CHECKS, DEVIATION_PERMITS, COIL_DECISIONS, SURVEYS, STRINGS, WELLS, PEOPLE, DEVICES,
   QUALIFICATIONS, QUALIFICATION_PROOFS, INSTRUMENTS, CALIBRATIONS, GAUGE_STUDIES, WELD_PROCEDURES, TEST_SAMPLES, DESTRUCTIVE_TESTS,
   SAMPLING_PLANS, SAMPLING_PLAN_ASSIGNMENTS, CHANNELS, INSPECTION_RUNS, INDICATION_RULES, DETECTIONS, INDICATION_EVALUATIONS,
-  SHIFTS, SHIFT_EVENTS, HANDOVERS, HANDOVER_ACCEPTANCES, RELEASES, CONTROL_PLANS, HOLDS, HOLD_LIFTINGS, CONTROL_CHARTS, CHART_LIMITS,
+  SHIFTS, SHIFT_EVENTS, HANDOVERS, HANDOVER_ACCEPTANCES, RELEASES, CONTROL_PLANS, HOLDS, HOLD_LIFTINGS, CONTROL_CHARTS, CHART_LIMITS, CHART_REACTIONS,
 ];
 
 /** Placed records, whose footage may rest on a counter period. */
