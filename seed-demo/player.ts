@@ -6,7 +6,7 @@ import { CREW, PEOPLE, PEOPLE_AT } from './people.js';
 import { newPassphrase } from './passphrase.js';
 import type { StoryClock } from './story-clock.js';
 import { storyId } from './story-id.js';
-import { later, type Amendment, type Decision, type Entry, type Fields, type Release, type Samples, type Step, type Who, type Withdrawal } from './step.js';
+import { later, type Amendment, type Decision, type Entry, type Fields, type Limits, type Release, type Samples, type Step, type Who, type Withdrawal } from './step.js';
 
 interface Reply {
   readonly status: number;
@@ -86,6 +86,8 @@ export class Player {
         return this.decide(step);
       case 'release':
         return this.release(step);
+      case 'limits':
+        return this.approve(step);
       case 'samples':
         return this.send(step);
     }
@@ -120,6 +122,17 @@ export class Player {
     const exceptions = Object.entries(reasons).map(([code, because]) => ({ code, because }));
     await this.demand(201, by, 'POST', 'releases', {
       id: this.idOf(key), stringId, fromMm, toMm, evidenceSha256: body['evidenceSha256'], exceptions, ownWorkBecause, grounds, secret: this.passwords.get(by),
+    });
+  }
+
+  /** Signs the limits that are shown then. */
+  private async approve({ by, key, chart, fromMm, toMm, removed, ...signed }: Limits): Promise<void> {
+    const chartId = this.idOf(chart);
+    const without = removed.map((one) => `${one.fromMm / 1000}-${one.toMm / 1000}`).join();
+    const { body } = await this.demand(200, by, 'GET', `control-charts/${chartId}/trial-limits?fromM=${fromMm / 1000}&toM=${toMm / 1000}${without === '' ? '' : `&removeM=${without}`}`);
+    const { appliesFromMm, warningsAcceptedBecause, grounds } = signed;
+    await this.demand(201, by, 'POST', 'chart-limits', {
+      id: this.idOf(key), chartId, fromMm, toMm, appliesFromMm, removed: removed.map((one) => ({ ...one, label: null })), studySha256: body['studySha256'], warningsAcceptedBecause, grounds, secret: this.passwords.get(by),
     });
   }
 

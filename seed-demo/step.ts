@@ -95,7 +95,24 @@ export interface Release {
   readonly ownWorkBecause: string | null;
 }
 
-export type Step = Entry | Readings | Amendment | Withdrawal | Decision | Release | Samples;
+/** Limits of a control chart, signed as they are shown then. */
+export interface Limits {
+  readonly step: 'limits';
+  readonly recordedAt: string;
+  readonly by: Who;
+  readonly key: string;
+  /** The key of the chart. */
+  readonly chart: string;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly appliesFromMm: number;
+  readonly removed: readonly { readonly fromMm: number; readonly toMm: number; readonly because: string }[];
+  /** Only and always where something speaks against them. */
+  readonly warningsAcceptedBecause: string | null;
+  readonly grounds: string;
+}
+
+export type Step = Entry | Readings | Amendment | Withdrawal | Decision | Release | Limits | Samples;
 
 /** Somebody of the demo. */
 export interface Person {

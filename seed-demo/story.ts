@@ -1,5 +1,6 @@
 import { AFTER_RELEASE } from './after-release.js';
 import { SIGNALS } from './channels.js';
+import { CONTROL_CHARTS } from './charts.js';
 import { CONTROL_PLAN } from './control-plan.js';
 import { DELIVERY, ORDERED } from './delivery.js';
 import { DEPTHS } from './depths.js';
@@ -62,7 +63,7 @@ import { WELLS } from './wells.js';
  */
 export const STORY: readonly Step[] = [
   ...WELLS, ...ORDERED, ...STRIP, ...DELIVERY, ...NEIGHBOUR, ...LINE, ...DEPTHS, ...PIPE, ...INSPECTIONS, ...NONCONFORMANCES, ...AFTER_RELEASE,
-  ...INSTRUMENTS_AND_CALIBRATIONS, ...PROCEDURES_AND_PEOPLE, ...WELDING, ...SEAM, ...REPAIRS, ...TESTS, ...SHIFTS, ...SIGNALS, ...CONTROL_PLAN,
+  ...INSTRUMENTS_AND_CALIBRATIONS, ...PROCEDURES_AND_PEOPLE, ...WELDING, ...SEAM, ...REPAIRS, ...TESTS, ...SHIFTS, ...SIGNALS, ...CONTROL_PLAN, ...CONTROL_CHARTS,
 ];
 
 /** The string that the README and the greeting ask about; ids follow from the story, so a test holds it to that. */

@@ -81,10 +81,10 @@ const plotted = (point: SeriesPoint): number => (point.of === null ? meanOf(poin
 
 function correlatedText({ phi, interval }: LagOne): string {
   const { spreadRatio, outsideShare, cpkRatio } = naiveChart(phi);
-  const independent = (100 * (1 - phi)) / (1 + phi);
+  const independent = Math.max(1, Math.round((100 * (1 - phi)) / (1 + phi)));
   return `Points that follow each other resemble each other (lag-1 correlation ${phi.toFixed(2)}, ${interval.from.toFixed(2)} to ${interval.to.toFixed(2)}). Limits from moving ranges would be `
     + `${spreadRatio.toFixed(2)} times as wide as they should, ${percent(outsideShare)} of the points of a stable process would lie outside instead of 0.27 %, Cpk would look ${cpkRatio.toFixed(1)} times as good, `
-    + `and 100 points say as much of the mean as ${independent.toFixed(0)} independent ones.`;
+    + `and 100 points say as much of the mean as ${independent === 1 ? 'a single independent one' : `${independent} independent ones`}.`;
 }
 
 const percent = (share: number): string => `${(100 * share).toPrecision(2)} %`;

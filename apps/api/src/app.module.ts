@@ -12,6 +12,7 @@ import { ChannelWatchModule } from './channel-watch/channel-watch.module.js';
 import { ChannelsModule } from './channels/channels.module.js';
 import { CharacteristicsModule } from './characteristics/characteristics.module.js';
 import { ChartReactionsModule } from './chart-reactions/chart-reactions.module.js';
+import { ChartingModule } from './charting/charting.module.js';
 import { CoilPapersModule } from './coil-papers/coil-papers.module.js';
 import { CoilsModule } from './coils/coils.module.js';
 import { ControlChartsModule } from './control-charts/control-charts.module.js';
@@ -50,6 +51,7 @@ import { InspectionsModule } from './inspections/inspections.module.js';
 import { InstrumentStandingsModule } from './instrument-standing/instrument-standings.module.js';
 import { InstrumentsModule } from './instruments/instruments.module.js';
 import { LineEventsModule } from './line-events/line-events.module.js';
+import { LimitsSigningModule } from './limits-signing/limits-signing.module.js';
 import { LineModule } from './line/line.module.js';
 import { NonconformancesModule } from './nonconformances/nonconformances.module.js';
 import { OpenItemsModule } from './open-items/open-items.module.js';
@@ -177,6 +179,8 @@ const FEATURES = [
   EvidenceModule,
   ReleaseSigningModule,
   RunLengthsModule,
+  ChartingModule,
+  LimitsSigningModule,
   HoldsModule,
   HoldLiftingsModule,
   ControlChartsModule,

@@ -82,6 +82,7 @@ export const PERMISSIONS = {
   'examination:write': SHIFT,
   'nonconformance:write': SHIFT,
   'release:sign': SHIFT,
+  'chart-limits:sign': ENGINEERING,
   'shift:write': SHIFT,
   'shift-event:write': SHIFT,
   'handover:write': SHIFT,

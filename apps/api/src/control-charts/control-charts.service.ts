@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import { ChannelsService } from '../channels/channels.service.js';
-import { contradictory, together } from '../http/problem.js';
+import { contradictory, Refused, together } from '../http/problem.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
@@ -32,6 +32,13 @@ export class ControlChartsService extends RecordsService<ControlChart, ControlCh
   /** The charts of a string known at `asKnownAt`, by their codes. */
   async ofString(stringId: string, asKnownAt: string | null): Promise<ControlChart[]> {
     return this.desk.store.select(this.entity, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by code');
+  }
+
+  /** One that is not withdrawn. Refuses with 404 when it was not known then, with 409 when it was void. */
+  async open(id: string, asKnownAt: string | null): Promise<ControlChart> {
+    const row = await this.row(id, asKnownAt);
+    if (row.state === 'void') throw new Refused(409, 'void', `The control chart ${row.code} is void.`);
+    return row;
   }
 
   protected async content(tx: Transaction, input: ControlChartInput): Promise<Content<ControlChart>> {

@@ -34,7 +34,7 @@ const CAUTIONS = [
   'A record is open until it is amended, withdrawn or its pipe cut out. That a later look passed, or that a nonconformance on the same footage was closed, settles nothing by itself, with six exceptions.',
   'A repair is settled by later looks (its re-inspection says by which), an examination where the same method accepted the place later, a step of a splice by a later one of its stage and station, a weld outside its procedure by a later weld there, a hold by its lifting, an indication by its last evaluation (open-indications tells what is left to the hang-off).',
   'An item that was taken over is listed until what it is about is open no more, or until the shift that took it over hands over in turn: what it does not name then is listed no longer.',
-  'Not looked at here: doubt over instruments, qualifications, evidence that is missing (stages, examinations, samples that nobody entered). Ask the records of the splices and re-joins, the checks of the work, the instruments and the coverage of the tests.',
+  'Not looked at here: doubt over instruments, qualifications, evidence that is missing (stages, examinations, samples that nobody entered). Ask the records of the splices and re-joins, the checks of the work, the instruments and the coverage of the tests; signals of control charts that wait for a reaction are listed by chart-signals.',
   'Footage of an item of a handover is as given, and does not follow a corrected counter. Records are no interlock: a hold here does not stop the line.',
 ];
 

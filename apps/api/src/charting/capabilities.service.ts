@@ -1,0 +1,88 @@
+import { Injectable } from '@nestjs/common';
+import { capabilityStudy, type CapabilityStudy } from '#libs/charting';
+import { IntervalSet } from '#libs/intervals';
+import type { IndexWithInterval } from '#libs/spc';
+import type { CharacteristicReading } from '../characteristics/characteristic-source.js';
+import type { RowPoint } from '../characteristics/chart-row.js';
+import { metres } from '../destructive-coverage/test-coverage.js';
+import { Refused } from '../http/problem.js';
+import { CONTROL_CHARTS, linkOf } from '../recall/record-kinds.js';
+import { linkTo } from '../trace/record-link.js';
+import type { CapabilityAnswer, CapabilityFiguresAnswer, ExtremeReadingAnswer, IndexAnswer } from './capability.dto.js';
+import { lagOneAnswer } from './chart-answers.js';
+import { isOfReadings, specified } from './chart-design.js';
+import { isAsked } from './chart-part.js';
+import type { ChartQuestion } from './chart-question.js';
+import { outOfSpecification, placedSignals } from './chart-signals.js';
+import { ControlChartViews, type ControlChartView } from './control-chart-views.service.js';
+
+const CAUTIONS = [
+  'An index is an estimate: mind its interval, and the number of independent readings behind it.',
+  'Capability is of the readings on the chart: what was not read, and what was left out, is not in it.',
+  'Least and greatest, and the pipe outside, say more of a pipe that nobody can pull up than any index does.',
+  'An index is no evidence of any metre, and takes the place of none.',
+];
+
+/** Says how the spread of the readings of a chart compares with its specification. */
+@Injectable()
+export class Capabilities {
+  constructor(private readonly views: ControlChartViews) {}
+
+  /** Refuses as `ControlChartViews.of`, and with 422 without a specification, limits, or readings that a study can be made of. */
+  async of(chartId: string, question: ChartQuestion): Promise<CapabilityAnswer> {
+    const view = await this.views.of(chartId, question);
+    const { chart, model: { string }, footage, knownAt, parts } = view;
+    const { specification } = chart;
+    const limits = specified(specification);
+    if (specification === null || limits === null || !isOfReadings(chart)) throw new Refused(422, 'nothing-specified', 'This chart has no specification to hold readings against.');
+    const points = parts.flatMap((part) => part.row.points.filter((point, index) => isAsked(part, point) && !part.isRemoved.has(index)));
+    const study = studyOf(points, limits);
+    return {
+      string: linkTo('casing-string', string, string.name), chart: linkOf(CONTROL_CHARTS, chart), unit: chart.unit, footage: { ...footage }, knownAt, specification: { ...specification },
+      figures: figuresOf(study), least: extremeOf(points, -1), greatest: extremeOf(points, 1),
+      outside: metres(IntervalSet.from(parts.flatMap(outOfSpecification).flatMap(({ reading: { place } }) => place ?? []))),
+      ...controlOf(view), warnings: parts.flatMap(({ advice }) => advice.warnings.map((one) => ({ ...one }))), cautions: CAUTIONS,
+    };
+  }
+}
+
+function studyOf(points: readonly RowPoint[], limits: Parameters<typeof capabilityStudy>[1]): CapabilityStudy {
+  try {
+    return capabilityStudy(points, limits);
+  } catch (error) {
+    if (error instanceof RangeError) throw new Refused(422, 'no-study', `No study can be made of these readings: ${error.message}. Pipe without limits has none; ask with limits=trial.`);
+    throw error;
+  }
+}
+
+function figuresOf({ readings, mean, standardDeviation, lagOne, independentReadings, overall, within, aboutTarget, normality, byPercentiles, outside }: CapabilityStudy): CapabilityFiguresAnswer {
+  return {
+    readings, mean, standardDeviation, lagOne: lagOne === null ? null : lagOneAnswer(lagOne), independentReadings, pp: overall.pp, ppk: { value: overall.ppk, ...overall.ppkInterval },
+    cp: indexAnswer(within?.cp ?? null), cpk: indexAnswer(within?.cpk ?? null), cpm: indexAnswer(aboutTarget?.cpm ?? null),
+    normality: normality === null ? null : { statistic: normality.statistic, p: normality.p },
+    byPercentiles: byPercentiles === null ? null : { method: byPercentiles.method, ...byPercentiles.percentiles, pp: byPercentiles.pp, ppk: byPercentiles.ppk }, outside,
+  };
+}
+
+const indexAnswer = (index: IndexWithInterval | null): IndexAnswer | null => (index === null ? null : { value: index.value, ...index.interval });
+
+function extremeOf(points: readonly RowPoint[], sign: 1 | -1): ExtremeReadingAnswer {
+  let found: { readonly value: number; readonly reading: CharacteristicReading } | null = null;
+  for (const reading of points.flatMap(({ readings }) => readings)) {
+    for (const value of reading.values) if (found === null || sign * value > sign * found.value) found = { value, reading };
+  }
+  if (found === null) throw new Error('a study without readings');
+  const { value, reading: { place, label, records } } = found;
+  return { value, place: place === null ? null : { ...place }, label, records: [...records] };
+}
+
+/** A capability without this sentence beside it says nothing. */
+function controlOf({ parts, withoutLimits }: ControlChartView): Pick<CapabilityAnswer, 'isInControl' | 'control'> {
+  const signals = parts.reduce((sum, part) => sum + placedSignals(part).length, 0);
+  const points = parts.reduce((sum, part) => sum + part.row.points.filter((point) => isAsked(part, point)).length, 0);
+  if (parts.some(({ limits }) => limits === null)) return { isInControl: false, control: `Held against trial limits that nobody approved: ${signals} signals at ${points} points. Nothing says that the process is in control.` };
+  if (withoutLimits.length > 0) return { isInControl: false, control: `No limits hold for some of this pipe, and its readings are not in this study. ${signals} signals at the ${points} others.` };
+  if (signals > 0) return { isInControl: false, control: `The process was not in control: ${signals} signals at ${points} points. The figures say what was, and nothing of what comes.` };
+  return { isInControl: true, control: `Limits hold for all of this pipe, and none of its ${points} points signals.` };
+}
+

@@ -1,0 +1,48 @@
+import { csvLines, type CsvCell } from '../http/csv.js';
+import type { RecordLink } from '../trace/trace.dto.js';
+import type { ChartPartAnswer, ControlChartViewAnswer } from './control-chart-view.dto.js';
+
+const HEAD = [
+  'what', 'limits', 'panel', 'point_from', 'point_to', 'from_m', 'to_m', 'label', 'coil', 'readings', 'of', 'begins_anew', 'removed', 'value', 'centre', 'lower', 'upper', 'standard_error', 'rule', 'because', 'records',
+  'known_at', 'cautions',
+];
+type Column = (typeof HEAD)[number];
+
+/**
+ * A chart as CSV (RFC 4180), with all that is needed to compute it again: for each of the limits a line `plan` and a line `figures`
+ * (JSON), a line `point` for each point of the row with its readings, a line `plotted` for each point of each panel with its limits,
+ * `signal` and `left-out`. Points are counted from 0 through the row of their limits. Numbers have all their digits. What does not apply is empty.
+ */
+export function chartCsv(answer: ControlChartViewAnswer): Generator<string> {
+  return csvLines(linesOf(answer));
+}
+
+function* linesOf(answer: ControlChartViewAnswer): Generator<CsvCell[]> {
+  yield HEAD;
+  const said = { known_at: answer.knownAt, cautions: answer.cautions.join(' ') };
+  const line = (cells: Partial<Record<Column, CsvCell>>): CsvCell[] => HEAD.map((column) => ({ ...said, ...cells })[column] ?? '');
+  for (const part of answer.parts) yield* partLines(part, answer.records, line);
+  for (const { fromMm, toMm } of answer.withoutLimits) yield line({ what: 'without-limits', from_m: metres(fromMm), to_m: metres(toMm) });
+  for (const { place, because, records } of answer.leftOut) yield line({ what: 'left-out', from_m: metres(place?.fromMm), to_m: metres(place?.toMm), because, records: named(records) });
+}
+
+function* partLines(part: ChartPartAnswer, records: readonly RecordLink[], line: (cells: Partial<Record<Column, CsvCell>>) => CsvCell[]): Generator<CsvCell[]> {
+  const limits = part.limits === null ? 'trial' : part.limits.label;
+  const of = (what: string, cells: Partial<Record<Column, CsvCell>>): CsvCell[] => line({ what, limits, ...cells });
+  yield of('plan', { because: JSON.stringify(part.plan) });
+  yield of('figures', { because: JSON.stringify(part.figures) });
+  for (const [index, point] of part.points.entries()) {
+    yield of('point', {
+      point_from: index, point_to: index, from_m: metres(point.fromMm), to_m: metres(point.toMm), label: point.label, coil: point.coil, readings: point.values.join(' '), of: point.of,
+      begins_anew: yesNo(point.beginsAnew), removed: yesNo(point.isRemoved), records: named(point.by.flatMap((nth) => records.slice(nth, nth + 1))),
+    });
+  }
+  for (const { shows, points } of part.panels) {
+    for (const { from, to, value, centre, lower, upper, standardError } of points) yield of('plotted', { panel: shows, point_from: from, point_to: to, value, centre, lower, upper, standard_error: standardError });
+  }
+  for (const { panel, rule, place, label, records } of part.signals) yield of('signal', { panel, rule, from_m: metres(place?.fromMm), to_m: metres(place?.toMm), label, records: named(records) });
+}
+
+const named = (records: readonly RecordLink[]): string => records.map(({ kind, id, version, label }) => `${kind} ${label}, ${id} version ${version}`).join('; ');
+const metres = (mm: number | null | undefined): CsvCell => (mm == null ? '' : (mm / 1000).toFixed(3));
+const yesNo = (value: boolean): string => (value ? 'yes' : 'no');

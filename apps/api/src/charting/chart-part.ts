@@ -1,0 +1,41 @@
+import { adviceOn, charted, type Advice, type Charted, type ChartDesign, type ChartLimits } from '#libs/charting';
+import type { Interval } from '#libs/intervals';
+import type { ChartRow, RowPoint } from '../characteristics/chart-row.js';
+import type { ChartLimitsVersion } from '../chart-limits/chart-limits.entity.js';
+import type { ControlChartPlan } from '../control-charts/control-chart-plan.js';
+import { betterChart, type BetterChart } from './better-chart.js';
+import { designOf } from './chart-design.js';
+
+/** A stretch of pipe held against limits, or that trial limits are taken from. */
+export interface ChartPart {
+  /** Null: trial limits, from the points that are shown. */
+  readonly limits: ChartLimitsVersion | null;
+  /** Footage asked about, mm. */
+  readonly asked: Interval;
+  readonly plan: ControlChartPlan;
+  readonly design: ChartDesign;
+  readonly figures: ChartLimits;
+  /** From where the limits apply, so that patterns are whole: more than was asked about. */
+  readonly row: ChartRow;
+  readonly charted: Charted;
+  /** By the places of points in the row: those that limits were taken without. */
+  readonly isRemoved: ReadonlySet<number>;
+  readonly advice: Advice;
+  /** The first of the charts that would do better, drawn from the same points; null where none would, or it cannot be. */
+  readonly better: BetterChart | null;
+}
+
+/** A row held against limits that were approved. */
+export function monitored(limits: ChartLimitsVersion, plan: ControlChartPlan, row: ChartRow, asked: Interval): ChartPart {
+  const design = designOf(plan);
+  const advice = adviceOn({ design, limits: limits.limits, series: row.points, coils: null, signalling: 0 });
+  // Few points matter where limits come from them.
+  const warnings = advice.warnings.filter(({ code }) => code !== 'few-points');
+  return {
+    limits, asked, plan, design, figures: limits.limits, row, charted: charted(design, limits.limits, row.points), isRemoved: new Set(),
+    advice: { ...advice, warnings }, better: betterChart(advice, row.points),
+  };
+}
+
+/** Whether a point is asked about: some of it lies there. What has no place on the pipe always is. */
+export const isAsked = ({ asked }: Pick<ChartPart, 'asked'>, { place }: RowPoint): boolean => place === null || (place.fromMm < asked.toMm && asked.fromMm < place.toMm);

@@ -1,0 +1,60 @@
+import { Injectable } from '@nestjs/common';
+import type { Interval } from '#libs/intervals';
+import { ChartRows } from '../characteristics/chart-rows.service.js';
+import type { ChartRow } from '../characteristics/chart-row.js';
+import type { ControlChart } from '../control-charts/control-chart.entity.js';
+import type { ControlChartPlan } from '../control-charts/control-chart-plan.js';
+import { Refused } from '../http/problem.js';
+import { canonicalText } from '../records/canonical-text.js';
+import { designOf } from './chart-design.js';
+import type { ChartPart } from './chart-part.js';
+import type { ChartStudy } from './frozen-study.js';
+import { studied, type Studied, type Studying } from './chart-study.js';
+import { unmet, type Removal } from './row-places.js';
+
+/** Limits that some pipe would give, with all that they were found from. */
+export interface ChartTrial {
+  readonly study: ChartStudy;
+  /** Canonical JSON of the study, and its SHA-256. */
+  readonly text: string;
+  readonly sha256: string;
+  /** The points against those limits. */
+  readonly part: ChartPart;
+}
+
+/** Finds limits from the points of some pipe, without those that are to be removed. */
+@Injectable()
+export class ChartTrials {
+  constructor(private readonly rows: ChartRows) {}
+
+  /** Refuses with 422 when a removal meets no point, and when no limits are to be had from the rest. */
+  async propose(chart: ControlChart, interval: Interval, removal: Removal, asKnownAt: string | null): Promise<ChartTrial> {
+    const plan = planOf(chart);
+    const row = await this.rows.of(plan, { stringId: plan.stringId, interval, asKnownAt });
+    demandMet(row, removal);
+    const { study, ...found } = studiedOr422({ chart: { kind: 'control-chart', id: chart.id, version: chart.version }, plan, row, removal });
+    const part = { limits: null, asked: interval, plan, design: designOf(plan), figures: study.limits, row, ...found };
+    return { study, ...canonicalText(study), part };
+  }
+}
+
+/** What of a chart its limits depend on, and nothing else: a title may change without new limits. */
+export function planOf(chart: ControlChart): ControlChartPlan {
+  const { stringId, characteristic, unit, subgroup, leaveOut, rules, lambda, width, k, h, batchSize, alpha, specification } = chart;
+  return { stringId, characteristic, unit, subgroup, leaveOut, chart: chart.chart, rules, lambda, width, k, h, batchSize, alpha, specification };
+}
+
+function demandMet({ points }: ChartRow, removal: Removal): void {
+  const { places, labels } = unmet(points, removal);
+  const words = [...places.map(({ fromMm, toMm }) => `${fromMm / 1000}-${toMm / 1000} m`), ...labels];
+  if (words.length > 0) throw new Refused(422, 'nothing-removed', 'What is to be removed has to be points of the chart.', [{ field: 'remove', value: words, limit: 'places and labels of points of the chart on this pipe' }]);
+}
+
+function studiedOr422(studying: Studying): Studied {
+  try {
+    return studied(studying);
+  } catch (error) {
+    if (error instanceof RangeError) throw new Refused(422, 'no-limits', `These points give no limits: ${error.message}.`);
+    throw error;
+  }
+}

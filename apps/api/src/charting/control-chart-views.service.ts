@@ -1,0 +1,74 @@
+import { Injectable } from '@nestjs/common';
+import { IntervalSet, type Interval } from '#libs/intervals';
+import { ChartLimitsRows } from '../chart-limits/chart-limits-rows.service.js';
+import type { ChartLimitsVersion } from '../chart-limits/chart-limits.entity.js';
+import { ChartRows } from '../characteristics/chart-rows.service.js';
+import type { ControlChart } from '../control-charts/control-chart.entity.js';
+import { ControlChartsService } from '../control-charts/control-charts.service.js';
+import { notFound } from '../http/problem.js';
+import { RecordDesk } from '../records/record-desk.js';
+import { monitored, type ChartPart } from './chart-part.js';
+import { IN_FORCE, TRIAL, type ChartQuestion } from './chart-question.js';
+import { ChartTrials } from './chart-trials.service.js';
+import { ChartedPipes, type LaidOutPipe } from './charted-pipe.service.js';
+import { thawedStudy } from './frozen-study.js';
+import { reignsOf } from './standing-limits.js';
+
+/** A chart of some pipe: a part for each of the limits that hold there. */
+export interface ControlChartView extends LaidOutPipe {
+  readonly chart: ControlChart;
+  /** Whose knowledge it is. */
+  readonly knownAt: string;
+  readonly parts: readonly ChartPart[];
+  /** Pipe that no limits hold for: nothing is watched there. */
+  readonly withoutLimits: readonly Interval[];
+}
+
+/** Holds the readings of a chart against its limits. */
+@Injectable()
+export class ControlChartViews {
+  constructor(
+    private readonly desk: RecordDesk,
+    private readonly charts: ControlChartsService,
+    private readonly limits: ChartLimitsRows,
+    private readonly pipes: ChartedPipes,
+    private readonly rows: ChartRows,
+    private readonly trials: ChartTrials,
+  ) {}
+
+  /** Refuses with 404 when the chart, its string or the limits were not known, and as `ChartedPipes.of` and `ChartTrials.propose`. */
+  async of(chartId: string, question: Omit<ChartQuestion, 'paper'>): Promise<ControlChartView> {
+    const { pipe, asKnownAt } = question;
+    const knownAt = asKnownAt ?? await this.desk.databaseNow();
+    const chart = await this.charts.open(chartId, asKnownAt);
+    const laidOut = await this.pipes.of(chart.stringId, pipe, asKnownAt);
+    const parts = await this.parts(chart, question, laidOut.footage);
+    const watched = IntervalSet.from(parts.map(({ asked }) => asked));
+    return { ...laidOut, chart, knownAt, parts, withoutLimits: IntervalSet.of(laidOut.footage).subtract(watched).intervals };
+  }
+
+  private async parts(chart: ControlChart, { limits, removal, asKnownAt }: Omit<ChartQuestion, 'paper'>, footage: Interval): Promise<ChartPart[]> {
+    if (limits === TRIAL) return [(await this.trials.propose(chart, footage, removal, asKnownAt)).part];
+    if (limits !== IN_FORCE) return [await this.against(await this.ofChart(chart, limits, asKnownAt), footage, asKnownAt)];
+    return this.inForce(await this.limits.ofChart(chart.id, asKnownAt), footage, asKnownAt);
+  }
+
+  /** The parts of a chart against limits of it that stand. What has no place on the pipe goes with the last of them. */
+  async inForce(standing: readonly ChartLimitsVersion[], footage: Interval, asKnownAt: string | null): Promise<ChartPart[]> {
+    const parts: ChartPart[] = [];
+    for (const { limits, during } of reignsOf(standing, footage)) parts.push(await this.against(limits, during, asKnownAt));
+    return parts.filter(({ row }, index) => index === parts.length - 1 || row.points.some(({ place }) => place !== null));
+  }
+
+  private async against(limits: ChartLimitsVersion, asked: Interval, asKnownAt: string | null): Promise<ChartPart> {
+    const { plan } = thawedStudy(limits.study);
+    const row = await this.rows.of(plan, { stringId: plan.stringId, interval: { fromMm: Math.min(limits.appliesFromMm, asked.fromMm), toMm: asked.toMm }, asKnownAt });
+    return monitored(limits, plan, row, asked);
+  }
+
+  private async ofChart({ id }: ControlChart, limitsId: string, asKnownAt: string | null): Promise<ChartLimitsVersion> {
+    const limits = await this.limits.find(limitsId, asKnownAt);
+    if (limits?.chartId !== id) throw notFound('chart limits of this chart', limitsId);
+    return limits;
+  }
+}

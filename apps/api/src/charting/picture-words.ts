@@ -1,0 +1,77 @@
+import type { Interval } from '#libs/intervals';
+import { formatInstant, formatInterval, type PictureNote } from '#libs/reports';
+import { isAsked, type ChartPart } from './chart-part.js';
+import type { AnsweredSignals } from './answered-signals.js';
+import { signalAnswer } from './chart-answers.js';
+import type { ChartSignalAnswer } from './control-chart-view.dto.js';
+import { outOfSpecification, type PlacedSignal } from './chart-signals.js';
+import type { ControlChartView } from './control-chart-views.service.js';
+import { hullOf } from './row-places.js';
+
+export function titlesOf({ chart, model, knownAt }: ControlChartView, { plan }: ChartPart): string[] {
+  const { subgroup } = plan;
+  const readings = subgroup === null || subgroup.size === 1 ? 'single readings' : `subgroups of ${subgroup.size} readings`;
+  return [`Control chart ${chart.code}: ${chart.title}`, `${model.string.name}, ${readings}, ${plan.chart.replaceAll('-', ' ')} · as known at ${formatInstant(knownAt)}`];
+}
+
+/** The signals of points in a row, and what became of them. */
+export function signalText(signals: readonly PlacedSignal[], part: ChartPart, view: ControlChartView, reactions: AnsweredSignals): string {
+  const answer = signalAnswer(signals[0] as PlacedSignal, part, view, reactions);
+  const place = hullOf(signals.map(({ at }) => at));
+  const labels = signals.length === 1 ? answer.label : [signals[0]?.at.label, signals.at(-1)?.at.label].filter((label) => label !== '').join(' to ');
+  const words = [
+    `${answer.panel} at ${[labels, place === null ? '' : formatInterval(place)].filter((word) => word !== '').join(', ')}${signals.length === 1 ? '' : ` (${signals.length} points)`}`,
+    answer.rule.replaceAll('-', ' '), ...watchOf(signals).map((watch) => `watch ${formatInterval(watch)}`), part.limits === null ? 'against trial limits' : reactionWords(answer),
+  ];
+  return words.join('; ');
+}
+
+/** The pipe to mark for the signals of points in a row; none where nothing has a place. */
+export function watchOf(signals: readonly PlacedSignal[]): Interval[] {
+  const hull = hullOf(signals.map(({ watch }) => ({ place: watch })));
+  return hull === null ? [] : [hull];
+}
+
+function reactionWords({ reactions, since, ageMinutes }: ChartSignalAnswer): string {
+  if (reactions.length > 0) return `answered: ${reactions.map(({ label }) => label).join(', ')}`;
+  return since === null ? 'not answered' : `not answered for ${ageWords(ageMinutes ?? 0)} (seen ${formatInstant(since)})`;
+}
+
+/** `2 h 05 min`, and from two days on whole days. */
+export function ageWords(minutes: number): string {
+  if (minutes >= 2 * 1_440) return `${Math.floor(minutes / 1_440)} days`;
+  return minutes < 60 ? `${minutes} min` : `${Math.floor(minutes / 60)} h ${String(minutes % 60).padStart(2, '0')} min`;
+}
+
+/** Which limits, what the points resemble each other, what is to be minded, and what the plan asks for. */
+export function notesOf({ chart, withoutLimits }: ControlChartView, parts: readonly ChartPart[]): PictureNote[] {
+  const { repeat, causes, adjust, decidedBy } = chart.reaction;
+  const bare = withoutLimits.map(formatInterval).join(', ');
+  return [
+    ...parts.flatMap(partNotes),
+    ...(bare === '' ? [] : [{ isWarning: true, text: `No limits hold for footage ${bare}: nothing is watched there.` }]),
+    { isWarning: false, text: `At a signal: ${repeat} Then look for: ${causes.join(', ')}. ${adjust} Decided by: ${decidedBy}.` },
+  ];
+}
+
+function partNotes(part: ChartPart): PictureNote[] {
+  const { advice: { lagOne, warnings }, better, asked } = part;
+  const outside = outOfSpecification(part).length;
+  const shown = part.row.points.filter((point) => isAsked(part, point)).length;
+  const said = (text: string): PictureNote => ({ text, isWarning: false });
+  return [
+    said(`Footage ${formatInterval(asked)}, ${shown} points: ${limitWords(part)}`),
+    said(lagOne === null ? 'Too few neighbours to tell how far points resemble each other.'
+      : `Lag-1 correlation ${lagOne.phi.toFixed(2)} (95 %: ${lagOne.interval.from.toFixed(2)} to ${lagOne.interval.to.toFixed(2)}); independent points stay within ${lagOne.independentWithin.toFixed(2)}.`),
+    ...warnings.map(({ text }) => ({ text, isWarning: true })),
+    ...(better === null ? [] : [{ isWarning: true, text: `Better for these points: ${better.design.chart.replaceAll('-', ' ')}, with ${better.charted.signals.length} ${better.charted.signals.length === 1 ? 'signal' : 'signals'}.` }]),
+    ...(outside === 0 ? [] : [{ isWarning: true, text: `${outside === 1 ? 'A reading is' : `${outside} readings are`} out of specification: a nonconformance is proposed, whatever the chart says.` }]),
+  ];
+}
+
+function limitWords({ limits }: ChartPart): string {
+  if (limits === null) return 'trial limits from these points, approved by nobody.';
+  const { number, fromMm, toMm, appliesFromMm, signerName, enteredAt, state } = limits;
+  const span = fromMm === null || toMm === null ? '' : ` from footage ${formatInterval({ fromMm, toMm })}`;
+  return `limits ${number}${span}, in force from ${appliesFromMm / 1000} m, signed by ${signerName} on ${formatInstant(enteredAt)}${state === 'void' ? '; withdrawn since' : ''}.`;
+}

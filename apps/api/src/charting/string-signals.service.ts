@@ -1,0 +1,55 @@
+import { Injectable } from '@nestjs/common';
+import { IntervalSet } from '#libs/intervals';
+import { ChartLimitsRows } from '../chart-limits/chart-limits-rows.service.js';
+import { ChartReactionsService } from '../chart-reactions/chart-reactions.service.js';
+import type { ControlChart } from '../control-charts/control-chart.entity.js';
+import { ControlChartsService } from '../control-charts/control-charts.service.js';
+import { metres } from '../destructive-coverage/test-coverage.js';
+import { madeBy } from '../evidence/evidence-grounds.service.js';
+import { LengthModels, type StringModel } from '../line/length-models.service.js';
+import { CONTROL_CHARTS, linkOf } from '../recall/record-kinds.js';
+import { RecordDesk } from '../records/record-desk.js';
+import { linkTo } from '../trace/record-link.js';
+import { AnsweredSignals } from './answered-signals.js';
+import { CHART_CAUTIONS, signalAnswer } from './chart-answers.js';
+import { outOfSpecification, placedSignals } from './chart-signals.js';
+import { ControlChartViews } from './control-chart-views.service.js';
+import type { ChartTasksAnswer, StringSignalsAnswer } from './string-signals.dto.js';
+
+/** What of a string its charts signal, and nobody has answered. */
+@Injectable()
+export class StringSignals {
+  constructor(
+    private readonly desk: RecordDesk,
+    private readonly charts: ControlChartsService,
+    private readonly limits: ChartLimitsRows,
+    private readonly reactions: ChartReactionsService,
+    private readonly models: LengthModels,
+    private readonly views: ControlChartViews,
+  ) {}
+
+  /** As known at an instant, or now. Refuses with 404 when there was no such string. */
+  async of(stringId: string, asKnownAt: string | null): Promise<StringSignalsAnswer> {
+    const knownAt = asKnownAt ?? await this.desk.databaseNow();
+    const model = await this.models.of(stringId, asKnownAt);
+    const charts: ChartTasksAnswer[] = [];
+    // One after the other: each reads all pipe that its limits hold for.
+    for (const chart of await this.charts.ofString(stringId, asKnownAt)) charts.push(await this.ofChart(chart, model, knownAt, asKnownAt));
+    return { string: linkTo('casing-string', model.string, model.string.name), knownAt, charts, cautions: CHART_CAUTIONS };
+  }
+
+  private async ofChart(chart: ControlChart, model: StringModel, knownAt: string, asKnownAt: string | null): Promise<ChartTasksAnswer> {
+    const made = { fromMm: 0, toMm: Math.max(1, madeBy(model)) };
+    const [limits, rows] = await Promise.all([this.limits.ofChart(chart.id, asKnownAt), this.reactions.ofChart(chart.id, asKnownAt)]);
+    const parts = await this.views.inForce(limits, made, asKnownAt);
+    const reactions = new AnsweredSignals(rows);
+    const signals = parts.flatMap((part) => placedSignals(part).map((signal) => signalAnswer(signal, part, { model, knownAt }, reactions)));
+    const waiting = signals.filter((signal) => signal.reactions.length === 0).sort((a, b) => (a.since ?? '').localeCompare(b.since ?? ''));
+    const watched = IntervalSet.from(parts.map(({ asked }) => asked));
+    return {
+      chart: linkOf(CONTROL_CHARTS, chart), title: chart.title, reaction: { ...chart.reaction, causes: [...chart.reaction.causes] }, waiting, answered: signals.length - waiting.length,
+      withoutLimits: IntervalSet.of(made).subtract(watched).intervals.map((one) => ({ ...one })),
+      proposesNonconformance: metres(IntervalSet.from(parts.flatMap(outOfSpecification).flatMap(({ reading: { place } }) => place ?? []))),
+    };
+  }
+}

@@ -1,0 +1,219 @@
+import { beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
+import { v7 as uuidv7 } from 'uuid';
+import { normalNumbers } from '../fixtures/normal-numbers.js';
+import { TEST_PASSWORD, type SignedIn } from '../setup/api.js';
+import { beadHeight, controlChart, signLimits } from './control-charts.factory.js';
+import { at, fieldsRefused, lineFactory, type Fields } from './line.factory.js';
+
+const { api, engineer, stringId, post, made, amend, withdraw, period, setup, reading } = lineFactory();
+
+let inspector: SignedIn;
+let chartId: string;
+let heights: number[];
+
+beforeAll(async () => {
+  inspector = await api().signIn('qc-inspector');
+});
+
+/** Forty metres of pipe with a bead height each metre: 0.9 mm and what varies; 1.32 mm at 30 m, and 1.62 mm at 35 m. */
+beforeEach(async () => {
+  await made('counter-periods', period());
+  await made('line-setups', setup());
+  for (const [clock, mm] of [['06:00', 0], ['10:00', 40_000]] as const) expect(await engineer().send('POST', '/api/counter-readings', { body: reading(clock, String(mm)) })).toMatchObject({ status: 201 });
+  const drawn = normalNumbers(11);
+  heights = Array.from({ length: 40 }, (_, index) => ({ 30: 1.32, 35: 1.62 })[index] ?? Number((0.9 + 0.05 * Math.max(-2, Math.min(2, drawn()))).toFixed(2)));
+  for (const [index, height] of heights.entries()) await made('inspections', beadHeight(stringId(), index * 1_000 + 400, height.toFixed(2), { verdict: height > 1.5 ? 'rejected' : 'accepted' }));
+  chartId = await made('control-charts', controlChart(stringId()));
+});
+
+const asked = async (query: string, path = `control-charts/${chartId}/chart`): Promise<Fields> => {
+  const answer = await engineer().send('GET', `/api/${path}?${query}`);
+  expect(answer).toMatchObject({ status: 200 });
+  return answer.body;
+};
+
+/** Mean of values, and the mean of their moving ranges over 1.128 (d2 of two; ISO 7870-2, table 2, prints 1.128). */
+function individuals(values: readonly number[]): { mean: number; sigma: number } {
+  const ranges = values.slice(1).map((value, index) => Math.abs(value - (values[index] as number)));
+  const average = (all: readonly number[]): number => all.reduce((sum, one) => sum + one, 0) / all.length;
+  return { mean: average(values), sigma: average(ranges) / 1.128379167 };
+}
+
+interface Part extends Fields {
+  readonly points: readonly { readonly values: readonly number[]; readonly fromMm: number }[];
+  readonly panels: readonly { readonly shows: string; readonly points: readonly { readonly value: number; readonly upper: number; readonly lower: number }[] }[];
+  readonly signals: readonly Fields[];
+}
+const partsOf = (answer: Fields): readonly Part[] => answer['parts'] as readonly Part[];
+
+describe('trial limits', () => {
+  test('come from the points asked for as an own calculation has them, with the digest of all that they were found from', async () => {
+    const trial = await asked('fromM=0&toM=25', `control-charts/${chartId}/trial-limits`);
+    const own = individuals(heights.slice(0, 25));
+    expect(trial).toMatchObject({ points: 25, removed: 0, coils: null, warnings: [], signals: [], statement: expect.stringMatching(/^I have examined the points of control chart BH-1, footage 0\.400 to 24\.410 m, and approve the limits from 25 of them\.$/) });
+    const { mean, sigma } = trial['figures'] as { mean: number; sigma: number };
+    expect([mean, sigma]).toEqual([expect.closeTo(own.mean, 9), expect.closeTo(own.sigma, 9)]);
+  });
+
+  test('are found without what is removed, and say what still signals', async () => {
+    const all = await asked('fromM=0&toM=32', `control-charts/${chartId}/trial-limits`);
+    expect(all).toMatchObject({ warnings: [{ code: 'signals-left' }], signals: [{ panel: 'values', rule: 'one-beyond-3-sigma', place: { fromMm: 30_400 } }, { panel: 'moving ranges' }, { panel: 'moving ranges' }].slice(0, (all['signals'] as Fields[]).length) });
+    const without = await asked('fromM=0&toM=32&removeM=30-31', `control-charts/${chartId}/trial-limits`);
+    expect(without).toMatchObject({ points: 31, removed: 1, warnings: [] });
+    expect(without['studySha256']).not.toBe(all['studySha256']);
+  });
+
+  test('are refused of nothing, of too little, and without what is no point', async () => {
+    const refused = async (query: string): Promise<unknown> => (await engineer().send('GET', `/api/control-charts/${chartId}/trial-limits?${query}`)).body['type'];
+    expect(await refused('fromM=0.5&toM=0.9')).toBe('urn:everymetre:problem:no-limits');
+    expect(await refused('fromM=0&toM=20&removeM=25-26')).toBe('urn:everymetre:problem:nothing-removed');
+    const wrong = await engineer().send('GET', `/api/control-charts/${chartId}/trial-limits?fromM=5&toM=4&removeM=1-x&sigma=3`);
+    expect([wrong.status, fieldsRefused(wrong).sort()]).toEqual([400, ['removeM', 'sigma', 'toM']]);
+  });
+});
+
+describe('limits', () => {
+  test('are signed on what was seen, by who may, with a reason for each warning and none for nothing', async () => {
+    expect(await signLimits(inspector, chartId, [0, 25_000])).toMatchObject({ status: 403 });
+    expect(await signLimits(engineer(), chartId, [0, 25_000], { secret: 'not my secret at all' })).toMatchObject({ status: 403, body: { type: 'urn:everymetre:problem:wrong-secret' } });
+    expect(await signLimits(engineer(), chartId, [0, 25_000], { studySha256: '0'.repeat(64) })).toMatchObject({ status: 409, body: { type: 'urn:everymetre:problem:trial-changed' } });
+    expect(await signLimits(engineer(), chartId, [0, 25_000], { warningsAcceptedBecause: 'Nothing to accept' })).toMatchObject({ status: 422, body: { errors: [{ field: 'warningsAcceptedBecause' }] } });
+    expect(await signLimits(engineer(), chartId, [0, 12_000], { warningsAcceptedBecause: null })).toMatchObject({ status: 422, body: { errors: [{ limit: expect.stringContaining('few-points') }] } });
+    expect(await signLimits(engineer(), chartId, [0, 25_000])).toMatchObject({ status: 201, body: { number: 1, chartVersion: 1, points: 25, warnings: [], signedBy: 'secret entered again', appliesFromMm: 25_000 } });
+    expect(await asked('', `control-charts/${chartId}/limits`)).toHaveLength(1);
+  });
+
+  test('have the effect of one when they are sent twice, and are taken back with a reason', async () => {
+    const id = uuidv7();
+    const [first, second] = await Promise.all([signLimits(engineer(), chartId, [0, 25_000], { id }), signLimits(engineer(), chartId, [0, 25_000], { id })]);
+    expect([first.status, second.status, second.body]).toEqual([201, 201, first.body]);
+    expect(await signLimits(engineer(), chartId, [0, 26_000], { id })).toMatchObject({ status: 409, body: { type: 'urn:everymetre:problem:id-taken' } });
+    const taken = async (): Promise<unknown> => engineer().send('POST', `/api/chart-limits/${id}/withdrawal`, { body: { reason: 'Gauge found out', secret: TEST_PASSWORD } });
+    expect(await taken()).toMatchObject({ status: 200, body: { state: 'void', reason: 'Gauge found out' } });
+    expect(await taken()).toMatchObject({ status: 409 });
+    expect(await asked('fromM=0&toM=40')).toMatchObject({ parts: [], withoutLimits: [{ fromMm: 0, toMm: 40_000 }] });
+  });
+
+  test('hold from where they apply; new ones take their place from there, and nothing that was seen before changes', async () => {
+    expect(await signLimits(engineer(), chartId, [0, 25_000])).toMatchObject({ status: 201 });
+    const between = await asked('fromM=0&toM=40');
+    expect(between).toMatchObject({ withoutLimits: [{ fromMm: 0, toMm: 25_000 }], parts: [{ fromMm: 25_000, toMm: 40_000, limits: { label: expect.stringContaining('1') } }] });
+    expect(await signLimits(engineer(), chartId, [0, 30_000], { appliesFromMm: 33_000 })).toMatchObject({ status: 201, body: { number: 2 } });
+    expect(partsOf(await asked('fromM=0&toM=40')).map(({ fromMm, toMm, points }) => [fromMm, toMm, points.length])).toEqual([[25_000, 33_000, 8], [33_000, 40_000, 7]]);
+    expect(await asked(`fromM=0&toM=40&asKnownAt=${String(between['knownAt'])}`)).toMatchObject({ parts: between['parts'] });
+    const [{ id } = { id: '' }] = (await asked('', `control-charts/${chartId}/limits`)) as unknown as { id: string }[];
+    expect(partsOf(await asked(`fromM=0&toM=40&limits=${id}`)).map(({ fromMm, toMm, points }) => [fromMm, toMm, points.length])).toEqual([[0, 40_000, 40]]);
+  });
+
+  test('stand on the plan as it was: a chart that is amended keeps them, and shows what it is now on trial', async () => {
+    expect(await signLimits(engineer(), chartId, [0, 25_000])).toMatchObject({ status: 201 });
+    expect(await amend('control-charts', chartId, 1, { chart: 'long-term' })).toMatchObject({ status: 200 });
+    expect(await asked('fromM=25&toM=40')).toMatchObject({ parts: [{ chart: 'individuals', panels: [{ shows: 'values' }, { shows: 'moving ranges' }] }] });
+    expect(await asked('fromM=0&toM=25&limits=trial')).toMatchObject({ parts: [{ chart: 'long-term', limits: null, panels: [{ shows: 'values' }] }] });
+  });
+});
+
+describe('a chart in use', () => {
+  beforeEach(async () => {
+    expect(await signLimits(engineer(), chartId, [0, 25_000])).toMatchObject({ status: 201 });
+  });
+
+  test('signals with what it asks for: pipe to watch from the last good point on, and its age; a nonconformance is proposed for what is out of specification alone', async () => {
+    const answer = await asked('fromM=0&toM=40');
+    const [part] = partsOf(answer);
+    const own = individuals(heights.slice(0, 25));
+    expect(part?.panels[0]?.points[0]).toMatchObject({ value: heights[25], upper: expect.closeTo(own.mean + 3 * own.sigma, 6), lower: expect.closeTo(own.mean - 3 * own.sigma, 6) });
+    const beyond = part?.signals.filter(({ panel }) => panel === 'values');
+    expect(beyond).toMatchObject([
+      { rule: 'one-beyond-3-sigma', place: { fromMm: 30_400, toMm: 30_410 }, pattern: { fromMm: 30_400, toMm: 30_410 }, watch: { fromMm: 29_410, toMm: 30_410 }, since: '2026-03-02T10:00:00.000000Z', reactions: [], records: [{ kind: 'inspection' }] },
+      { place: { fromMm: 35_400 }, watch: { fromMm: 34_410, toMm: 35_410 } },
+    ]);
+    expect(Number(beyond?.[0]?.['ageMinutes'])).toBeGreaterThan(60);
+    expect(part).toMatchObject({ outOfSpecification: [{ value: 1.62, side: 'above', place: { fromMm: 35_400, toMm: 35_410 } }] });
+    expect(answer).toMatchObject({ proposesNonconformance: { lengthMm: 10, intervals: [{ fromMm: 35_400, toMm: 35_410 }] } });
+  });
+
+  test('waits for a reaction until one is on record, and names those that wait', async () => {
+    const signals = async (): Promise<Fields> => asked('', `casing-strings/${stringId()}/chart-signals`);
+    const [before] = (await signals())['charts'] as (Fields & { waiting: Fields[] })[];
+    expect(before).toMatchObject({ chart: { id: chartId }, answered: 0, withoutLimits: [{ fromMm: 0, toMm: 25_000 }], reaction: { decidedBy: 'Shift lead' } });
+    expect(before?.waiting.length).toBeGreaterThanOrEqual(2);
+    const [{ id: limitsId } = { id: '' }] = (await asked('', `control-charts/${chartId}/limits`)) as unknown as { id: string }[];
+    const answered = {
+      stringId: stringId(), observedAt: at('10:30'), chartId, limitsId, answers: [{ panel: 'values', rule: 'one-beyond-3-sigma', fromMm: 30_400, toMm: 30_410, label: null }], reading: 'real', repeatedValue: '1.31', repeatedWithInstrumentId: null,
+      notRepeatedBecause: null, watchFromMm: 29_410, watchToMm: 30_410, causesLookedAt: ['gauge', 'strip edge'], cause: 'Trimming tool blunt', action: 'adjusted', did: 'Tool changed', nonconformanceId: null, note: null,
+    };
+    const reactionId = await made('chart-reactions', answered);
+    const [after] = (await signals())['charts'] as (Fields & { waiting: Fields[] })[];
+    expect(after).toMatchObject({ answered: 1 });
+    expect(after?.waiting).toHaveLength((before?.waiting.length ?? 0) - 1);
+    expect(partsOf(await asked('fromM=30&toM=31'))[0]?.signals.find(({ panel }) => panel === 'values')).toMatchObject({ reactions: [{ kind: 'chart-reaction', id: reactionId }] });
+    expect(await withdraw('chart-reactions', reactionId, 1)).toMatchObject({ status: 200 });
+    expect(((await signals())['charts'] as Fields[])[0]).toMatchObject({ answered: 0 });
+  });
+
+  test('reads what is known: a reading that is corrected moves its point, and the knowledge of before stays', async () => {
+    const before = await asked('fromM=25&toM=40');
+    const [{ id } = { id: '' }] = (partsOf(before)[0]?.signals[0]?.['records'] ?? []) as { id: string }[];
+    expect(await amend('inspections', id, 1, { value: '0.92' })).toMatchObject({ status: 200 });
+    expect(partsOf(await asked('fromM=25&toM=40'))[0]?.signals.filter(({ panel, place }) => panel === 'values' && (place as Fields)['fromMm'] === 30_400)).toEqual([]);
+    expect(await asked(`fromM=25&toM=40&asKnownAt=${String(before['knownAt'])}`)).toMatchObject({ parts: before['parts'] });
+  });
+
+  test('is asked for by time, and by depth where the walls are known', async () => {
+    // Ten metres an hour.
+    expect(await asked(`by=time&fromTime=${at('08:30')}&toTime=${at('09:30')}`)).toMatchObject({ footage: { fromMm: 25_000, toMm: 35_000 } });
+    const wrong = await engineer().send('GET', `/api/control-charts/${chartId}/chart?by=coil&fromM=0&limits=best`);
+    expect([wrong.status, fieldsRefused(wrong).sort()]).toEqual([400, ['coilId', 'fromM', 'limits']]);
+  });
+
+  test('is drawn with its signals, as SVG and as a paper', async () => {
+    const svg = await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.svg?fromM=0&toM=40`);
+    expect(svg).toMatchObject({ status: 200, body: expect.stringContaining('Control chart BH-1') });
+    expect(svg.body).toContain('No limits hold for footage');
+    const pdf = await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.pdf?fromM=0&toM=40&paper=Letter`);
+    expect([pdf.status, pdf.headers['content-type'], pdf.body.slice(0, 5)]).toEqual([200, 'application/pdf', '%PDF-']);
+    expect(await engineer().send('GET', `/api/control-charts/${chartId}/chart.svg?fromM=0&toM=20`)).toMatchObject({ status: 422, body: { type: 'urn:everymetre:problem:nothing-to-draw' } });
+  });
+
+  test('gives an auditor all that it takes to compute the limits again', async () => {
+    const { body: csv } = await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.csv?fromM=0&toM=25&limits=trial`);
+    const rows = csv.trimEnd().split('\r\n').map((line) => line.split(','));
+    const [head = []] = rows;
+    const cell = (row: readonly string[], name: string): string => row[head.indexOf(name)] ?? '';
+    const own = individuals(rows.filter((row) => row[0] === 'point').map((row) => Number(cell(row, 'readings'))));
+    const plotted = rows.filter((row) => row[0] === 'plotted' && cell(row, 'panel') === 'values');
+    expect(plotted).toHaveLength(25);
+    expect(Number(cell(plotted[0] ?? [], 'upper'))).toBeCloseTo(own.mean + 3 * own.sigma, 6);
+  });
+});
+
+describe('capability', () => {
+  test('is that of the readings on the chart, beside whether the process was in control, the extremes with their places and the pipe outside', async () => {
+    const study = async (query: string): Promise<Fields> => asked(query, `control-charts/${chartId}/capability`);
+    const own = heights.slice(0, 30);
+    const mean = own.reduce((sum, one) => sum + one, 0) / own.length;
+    const s = Math.sqrt(own.reduce((sum, one) => sum + (one - mean) ** 2, 0) / (own.length - 1));
+    expect(await study('fromM=0&toM=30&limits=trial')).toMatchObject({
+      figures: { readings: 30, mean: expect.closeTo(mean, 9), ppk: { value: expect.closeTo((1.5 - mean) / (3 * s), 9) }, pp: null, cp: null, outside: 0 }, isInControl: false, control: expect.stringContaining('trial limits'),
+      greatest: { value: Math.max(...own), place: { fromMm: own.indexOf(Math.max(...own)) * 1_000 + 400 } }, outside: { lengthMm: 0 },
+    });
+    expect(await signLimits(engineer(), chartId, [0, 25_000])).toMatchObject({ status: 201 });
+    expect(await study('fromM=25&toM=30')).toMatchObject({ isInControl: true, control: 'Limits hold for all of this pipe, and none of its 5 points signals.' });
+    expect(await study('fromM=25&toM=40')).toMatchObject({ isInControl: false, figures: { outside: 1 }, outside: { lengthMm: 10 }, greatest: { value: 1.62, records: [{ kind: 'inspection' }] } });
+    expect(await engineer().send('GET', `/api/control-charts/${chartId}/capability?fromM=0&toM=20`)).toMatchObject({ status: 422, body: { type: 'urn:everymetre:problem:no-study' } });
+  });
+});
+
+test('readings that resemble each other are told, with the chart that does better on the same points', async () => {
+  const like = await made('control-charts', controlChart(stringId(), { code: 'OD-1', characteristic: { of: 'inspected', name: 'outside diameter', channelIds: [], statistic: null, reflector: null, counters: [], windowMm: null }, specification: null }));
+  const drawn = normalNumbers(5);
+  let before = 0;
+  const values = Array.from({ length: 80 }, () => (before = 0.9 * before + drawn()));
+  for (const [index, value] of values.entries()) await made('inspections', beadHeight(stringId(), index * 500 + 100, (127 + 0.05 * value).toFixed(3), { characteristic: 'outside diameter' }));
+  const trial = await asked('fromM=0&toM=40', `control-charts/${like}/trial-limits`);
+  expect(trial).toMatchObject({ lagOne: { phi: expect.any(Number) }, warnings: expect.arrayContaining([expect.objectContaining({ code: 'correlated' })]), better: { chart: 'residuals', panels: [{ shows: 'residuals' }] } });
+  expect((trial['lagOne'] as { phi: number }).phi).toBeGreaterThan(0.6);
+  expect(Number((trial['better'] as Fields)['signals'])).toBeLessThan((trial['signals'] as unknown[]).length);
+  expect(await post('chart-limits', {})).toMatchObject({ status: 400 });
+});
