@@ -1,8 +1,6 @@
-import { bitsOf, STATUS_NAMES } from '#libs/signals';
+import { bitsOf, shortestDecimal, STATUS_NAMES } from '#libs/signals';
 import { EXPORT_COLUMNS, isMissing, isSentInstead, type ExportBlock, type ExportBlocks, type ExportShape } from './export.js';
 import type { PositionColumn } from './part.js';
-
-const { fround } = Math;
 
 /**
  * A CSV text (UTF-8, commas, LF) of these samples, a block at a time. Counters have all their decimals, instants are ISO 8601 in
@@ -45,16 +43,10 @@ function instantText(microseconds: number): string {
   return `${date.toISOString().slice(0, -1)}${String(microseconds - ms * 1000).padStart(3, '0')}Z`;
 }
 
-const MOST_DIGITS = 9;
-
-/** The shortest decimal text whose nearest float32 is that of this index: nine digits are always enough (IEEE 754-2019, 5.12.2). */
+/** The shortest decimal text whose nearest float32 is that of this index. */
 export function singleText(values: Float32Array, index: number): string {
   const value = values[index] as number;
   if (Number.isNaN(value)) return `NaN 0x${(bitsOf(values)[index] as number).toString(16)}`;
   if (Object.is(value, -0)) return '-0';
-  for (let digits = 6; digits < MOST_DIGITS; digits += 1) {
-    const shorter = Number(value.toPrecision(digits));
-    if (fround(shorter) === value) return String(shorter);
-  }
-  return String(Number(value.toPrecision(MOST_DIGITS)));
+  return String(shortestDecimal(value));
 }

@@ -7,6 +7,7 @@ export { envelopeView, type Fetched } from './envelope-view.js';
 export { BLOCK_LEVEL, CELL_SAMPLES, CELLS_IN_BLOCK, cellsOfBlock, cellsInBlock, cellsOfReadings, FAN_OUT, parentsOf, reachesOfCells, spanOf } from './pyramid.js';
 export { openSiblings, PyramidTail, TOP_LEVEL, type OpenSiblings } from './pyramid-tail.js';
 export { bitsOf, BLOCK_SAMPLES, MAX_POSITION, NO_VALUE_BITS, part, STATUS, STATUS_NAMES, type Readings, type Samples, type StatusName } from './sample.js';
+export { shortestDecimal } from './shortest-decimal.js';
 export { merge, mergeAll, samplesOf, summarise, varianceOf, type Counts, type Extreme, type Reach, type Summary } from './summary.js';
 export { SUMMARY_BYTES, SummaryTable } from './summary-table.js';
 export { CELLS_PER_PIXEL, costOf, planFiner, planView, type BlockRun, type CellAt, type CellRun, type Fetch, type RawPart } from './view-plan.js';

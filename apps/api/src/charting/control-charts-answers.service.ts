@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { drawControlChartSvg, ReportDataError, type ControlChartPicture, type ControlChartReportData } from '#libs/reports';
+import { drawControlChartSvg, formatInstant, ReportDataError, type ControlChartPicture, type ControlChartReportData } from '#libs/reports';
 import { ChartReactionsService } from '../chart-reactions/chart-reactions.service.js';
 import { Refused } from '../http/problem.js';
 import { RecordDesk } from '../records/record-desk.js';
@@ -48,7 +48,7 @@ export class ControlChartAnswers {
   /** Refuses as `svg`, and as the press does. */
   async pdf(chartId: string, question: ChartQuestion): Promise<Uint8Array> {
     const { view: { model, knownAt }, well, picture } = await this.drawn(chartId, question);
-    const content = { well, string: model.string.name, revision: `as known at ${knownAt}`, picture };
+    const content = { well, string: model.string.name, revision: `as known at ${formatInstant(knownAt)}`, picture };
     const data: ControlChartReportData = { ...content, dataCutOff: knownAt, generatedAt: await this.desk.databaseNow(), fingerprintSha256: digestOf(content) };
     return this.press.draw({ report: 'control-chart', data, paper: question.paper });
   }

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { Interval } from '#libs/intervals';
-import type { Summary } from '#libs/signals';
+import { shortestDecimal, type Summary } from '#libs/signals';
 import type { ControlChartPlan, WindowStatistic } from '../../control-charts/control-chart-plan.js';
 import { CHANNELS, INSPECTION_RUNS, linkOf, SIGNAL_MARKS } from '../../recall/record-kinds.js';
 import { SignalMarksService } from '../../signal-marks/signal-marks.service.js';
@@ -73,12 +73,15 @@ function valueIn(statistic: WindowStatistic, conversion: (value: number) => numb
   };
 }
 
-/** Of values that were read; extremes over the bounds of saturated ones too. NaN where there are too few for it. */
+/**
+ * Of values that were read; extremes over the bounds of saturated ones too, as the decimals that they were read as: 4.7 kept as a single
+ * is below a specification of 4.7. NaN where there are too few for it.
+ */
 export function statisticOf({ n, mean, squares, least, greatest }: Summary, statistic: WindowStatistic): number {
   switch (statistic) {
     case 'mean': return n === 0 ? NaN : mean;
-    case 'least': return least?.value ?? NaN;
-    case 'greatest': return greatest?.value ?? NaN;
+    case 'least': return shortestDecimal(least?.value ?? NaN);
+    case 'greatest': return shortestDecimal(greatest?.value ?? NaN);
     case 'spread': return n < 2 ? NaN : Math.sqrt(squares / (n - 1));
   }
 }
