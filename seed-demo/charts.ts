@@ -45,7 +45,7 @@ const limits = (of: string, minutes: number): Limits => ({
 
 /** Two weeks late: the pipe was in the well when the chart was read again. */
 const answered: Step = entered('ilka', 'chart-reactions', 'reaction at 215 m', {
-  ...STRING, observedAt: '2026-03-17T11:20:00Z', chartId: '@chart WT-3', limitsId: '@limits of WT-3', reading: 'real',
+  ...STRING, observedAt: '2026-03-17T10:46:00Z', chartId: '@chart WT-3', limitsId: '@limits of WT-3', reading: 'real',
   answers: [{ panel: 'values', rule: 'one-beyond-3-sigma', fromMm: 215_001, toMm: 216_001, label: null }], repeatedValue: null, repeatedWithInstrumentId: null,
   notRepeatedBecause: 'The pipe stands below the hang-off; the record of the gauge was read again', watchFromMm: 214_001, watchToMm: 216_001,
   causesLookedAt: ['coolant or scale under the gauge', 'thin edge or head of the coil'], cause: 'Thin edge of the strip', action: 'nonconformance', did: null, nonconformanceId: '@NC-0003', note: null,

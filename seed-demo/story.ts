@@ -59,6 +59,9 @@ import { WELLS } from './wells.js';
  * - 9 March: four metres are held after the jam, and the hold is lifted by another person. 14 March: Ilka releases 110 m; the
  *   counter's correction reopens them.
  *
+ * - 3 March: four control charts are set up, and limits of two signed. One signals at the thin wall before S-2, which nobody answers
+ *   until NC-0003 is opened.
+ *
  * So the question "what stands at 212.0 to 214.5 m?" has one answer as known on the day of release and another today.
  */
 export const STORY: readonly Step[] = [

@@ -669,6 +669,32 @@ describe('evidence and release', () => {
   });
 });
 
+describe('control charts', () => {
+  interface Chart extends Record<string, unknown> {
+    readonly chart: { readonly id: string; readonly label: string };
+    readonly waiting: readonly Record<string, unknown>[];
+  }
+  const chartsOf = async (): Promise<Map<string, Chart>> => {
+    const { charts } = await demo.ask<{ charts: readonly Chart[] }>(`casing-strings/${stringId}/chart-signals`);
+    return new Map(charts.map((one) => [one.chart.label.slice(0, 4), one]));
+  };
+
+  test('the usual chart of the wall is warned of, and the least wall of each metre signals where it was thin, which led to NC-0003', async () => {
+    const charts = await chartsOf();
+    const [usual, least] = [charts.get('WT-1'), charts.get('WT-3')];
+    const trial = await demo.ask<{ warnings: { code: string }[]; better: { chart: string; signals: number }; signals: unknown[] }>(`control-charts/${usual?.chart.id ?? ''}/trial-limits?fromM=196&toM=610`);
+    expect(trial).toMatchObject({ better: { chart: 'residuals' }, warnings: [{ code: 'correlated' }, { code: 'between' }, { code: 'signals-left' }] });
+    expect(trial.better.signals).toBeLessThan(trial.signals.length / 4);
+    expect(least).toMatchObject({ answered: 1, waiting: [{ panel: 'values', rule: 'one-beyond-3-sigma' }], proposesNonconformance: { intervals: [{ fromMm: 215_001, toMm: 216_001 }] } });
+    const { parts } = await demo.ask<{ parts: { signals: unknown[]; outOfSpecification: unknown[] }[] }>(`control-charts/${least?.chart.id ?? ''}/chart?fromM=210&toM=220`);
+    expect(parts).toMatchObject([{ signals: [{ reactions: [{ kind: 'chart-reaction' }] }], outOfSpecification: [{ value: 4.6, side: 'below' }] }]);
+  });
+
+  test('limits by the long-term spread do not cry wolf over the days after', async () => {
+    expect((await chartsOf()).get('WT-2')).toMatchObject({ waiting: [], answered: 0, withoutLimits: [{ fromMm: 0, toMm: 186_000 }] });
+  });
+});
+
 describe('what the README tells', () => {
   const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
   const asked = [...readme.matchAll(/^get "?([^"\s]+)"?\n```\n```\n([^`]+)/gm)].map(([, path = '', answer = '']) => ({
@@ -692,7 +718,7 @@ describe('what the README tells', () => {
   test.each(files)('$path is a $kind file', async ({ path, kind }) => {
     const { statusCode, headers, payload } = await demo.app.getHttpAdapter().getInstance().inject({ method: 'GET', url: `/api/${path}`, headers: demo.headers });
     const begins = { svg: '<?xml', pdf: '%PDF-', csv: 'counter,footageMm,value,sentInstead,status\n' }[kind] ?? '';
-    expect([files.length, statusCode, headers['content-type'], payload.slice(0, begins.length)]).toEqual([3, 200, { svg: 'image/svg+xml', pdf: 'application/pdf', csv: 'text/csv' }[kind], begins]);
+    expect([files.length, statusCode, headers['content-type'], payload.slice(0, begins.length)]).toEqual([4, 200, { svg: 'image/svg+xml', pdf: 'application/pdf', csv: 'text/csv' }[kind], begins]);
   });
 
   test('the part of samples that it sends is taken by the run that it names', async () => {
