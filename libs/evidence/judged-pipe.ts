@@ -57,6 +57,8 @@ function partsOf<R>(testimonies: readonly Testimony<R>[]): Part[] {
   });
 }
 
+const NONE: ReadonlySet<Part> = new Set();
+
 /** Walks up the pipe with the parts that lie over the place where it is. */
 class Walk {
   private readonly starting: readonly Part[];
@@ -86,8 +88,8 @@ class Walk {
     return Math.min(this.starting[this.begun]?.fromMm ?? Infinity, this.ending[this.ended]?.toMm ?? Infinity);
   }
 
-  saying(says: Saying): Part[] {
-    return [...(this.over.get(says) ?? [])].sort((a, b) => a.nth - b.nth);
+  saying(says: Saying): ReadonlySet<Part> {
+    return this.over.get(says) ?? NONE;
   }
 }
 
@@ -99,19 +101,27 @@ const DECIDING = ['failed', 'suspect', 'confirmed', 'provisional'] as const;
 function judged(walk: Walk): Judged {
   const plain = withoutWaiver(walk);
   const waivers = walk.saying('waived');
-  if (waivers.length === 0 || !isWorse(plain.state, 'conceded')) return plain;
+  if (waivers.size === 0 || !isWorse(plain.state, 'conceded')) return plain;
   return { state: 'conceded', ...carriedBy(waivers), otherwise: plain.state };
 }
 
 function withoutWaiver(walk: Walk): Judged {
   for (const state of DECIDING) {
     const words = walk.saying(state);
-    if (words.length > 0) return { state, ...carriedBy(words), otherwise: null };
+    if (words.size > 0) return { state, ...carriedBy(words), otherwise: null };
   }
-  return { state: 'missing', late: false, otherwise: null, by: walk.saying('awaited').map(({ nth }) => nth) };
+  return { state: 'missing', late: false, otherwise: null, by: carriedBy(walk.saying('awaited')).by };
 }
 
-const carriedBy = (parts: readonly Part[]): Pick<Judged, 'late' | 'by'> => ({ late: parts.every(({ late }) => late), by: parts.map(({ nth }) => nth) });
+function carriedBy(parts: ReadonlySet<Part>): Pick<Judged, 'late' | 'by'> {
+  const by: number[] = [];
+  let late = true;
+  for (const part of parts) {
+    by.push(part.nth);
+    late &&= part.late;
+  }
+  return { late, by: by.sort((a, b) => a - b) };
+}
 
 /** Adds a stretch, to the one before where it only goes on. */
 function add(found: JudgedStretch[], stretch: JudgedStretch): void {

@@ -12,55 +12,53 @@ export interface VerdictStretch extends Interval {
   readonly by: readonly string[];
 }
 
-/** Lines that go on beside one another; each has what its stretches say where the walk is. */
-type Lines<R> = readonly EvidenceLine<R>[];
-
 /**
  * The verdict along `pipe`, in order of footage; stretches that touch differ. Pipe that no line covers is missing: nothing says
- * what it needs. Cost O(k log k + kn) for k stretches of n lines.
+ * what it needs. Cost O(kn) for k stretches of n lines.
  */
-export function verdictAlong<R>(pipe: IntervalSet, lines: Lines<R>): VerdictStretch[] {
-  const edges = edgesOf([pipe.intervals, ...lines.map(({ stretches }) => stretches)]);
-  const at = lines.map(() => 0);
+export function verdictAlong<R>(pipe: IntervalSet, lines: readonly EvidenceLine<R>[]): VerdictStretch[] {
+  const along = lines.map(({ key, stretches }) => new Along(key, stretches));
   const found: VerdictStretch[] = [];
-  let asked = 0;
-  for (const [index, fromMm] of edges.entries()) {
-    while (asked < pipe.intervals.length && (pipe.intervals[asked] as Interval).toMm <= fromMm) asked += 1;
-    const own = pipe.intervals[asked];
-    const toMm = edges[index + 1];
-    if (own === undefined || toMm === undefined || own.fromMm > fromMm) continue;
-    moveTo(lines, at, fromMm);
-    add(found, worstOf({ fromMm, toMm }, lines, at));
+  for (const { fromMm, toMm } of pipe.intervals) {
+    for (let atMm = fromMm; atMm < toMm; atMm = found.at(-1)?.toMm ?? toMm) add(found, worstFrom(atMm, toMm, along));
   }
   return found;
 }
 
-/** Where any interval begins or ends, rising, each once. */
-function edgesOf(lists: readonly (readonly Interval[])[]): Float64Array {
-  const edges = new Set<number>();
-  for (const list of lists) for (const { fromMm, toMm } of list) edges.add(fromMm).add(toMm);
-  return Float64Array.from(edges).sort();
-}
+/** No line says anything: worse than nothing that any says. */
+const SAYS_NOTHING: number = EVIDENCE_STATES.length;
 
-/** Moves on to the stretch of each line that ends beyond a place. */
-function moveTo<R>(lines: Lines<R>, at: number[], fromMm: number): void {
-  for (const [nth, { stretches }] of lines.entries()) {
-    let index = at[nth] as number;
-    while (index < stretches.length && (stretches[index] as JudgedStretch).toMm <= fromMm) index += 1;
-    at[nth] = index;
+/** A line with what it says where the walk is. */
+class Along {
+  /** Place in the order of states. */
+  rank = SAYS_NOTHING;
+  late = false;
+  /** Up to where it says that. */
+  toMm = -Infinity;
+  private next = 0;
+
+  constructor(readonly key: string, private readonly stretches: readonly JudgedStretch[]) {}
+
+  moveTo(atMm: number): void {
+    while (this.next < this.stretches.length && (this.stretches[this.next] as JudgedStretch).toMm <= atMm) this.next += 1;
+    const said = this.stretches[this.next];
+    const isThere = said !== undefined && said.fromMm <= atMm;
+    this.rank = isThere ? rankOf(said.state) : SAYS_NOTHING;
+    this.late = isThere && said.late;
+    this.toMm = isThere ? said.toMm : (said?.fromMm ?? Infinity);
   }
 }
 
-function worstOf<R>({ fromMm, toMm }: Interval, lines: Lines<R>, at: readonly number[]): VerdictStretch {
-  let [rank, late, by]: [number, boolean, string[]] = [EVIDENCE_STATES.length, false, []];
-  for (const [nth, { key, stretches }] of lines.entries()) {
-    const said = stretches[at[nth] as number];
-    if (said === undefined || said.fromMm > fromMm) continue;
-    const own = rankOf(said.state);
-    if (own < rank) [rank, by] = [own, []];
-    if (own === rank) by.push(key);
-    late ||= said.late;
+/** What the lines come to from a place up to where one of them says something else. */
+function worstFrom(fromMm: number, untilMm: number, lines: readonly Along[]): VerdictStretch {
+  let [rank, late, toMm] = [SAYS_NOTHING, false, untilMm];
+  for (const line of lines) {
+    if (line.toMm <= fromMm) line.moveTo(fromMm);
+    if (line.rank < rank) rank = line.rank;
+    if (line.toMm < toMm) toMm = line.toMm;
+    late ||= line.late;
   }
+  const by = lines.filter((line) => line.rank === rank && rank < SAYS_NOTHING).map(({ key }) => key);
   return { fromMm, toMm, state: EVIDENCE_STATES[rank] ?? 'missing', late, by };
 }
 

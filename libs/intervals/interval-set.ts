@@ -1,5 +1,5 @@
 import type { Interval } from './interval.js';
-import { interval, wholeMillimetres } from './interval.js';
+import { checkInterval, interval, wholeMillimetres } from './interval.js';
 import { formatMultirange, readMultirange } from './multirange.js';
 import {
   coalesce,
@@ -26,12 +26,14 @@ export class IntervalSet {
 
   /** The set of the given intervals, in any order, overlapping or not. Throws RangeError as `interval` does. Cost O(k log k). */
   static of(...intervals: Interval[]): IntervalSet {
-    return IntervalSet.from(intervals);
+    const [only, another] = intervals;
+    return only === undefined || another !== undefined ? IntervalSet.from(intervals) : new IntervalSet([interval(only.fromMm, only.toMm)]);
   }
 
   /** As `of`, from any iterable; cost O(k) when it is sorted already. */
   static from(intervals: Iterable<Interval>): IntervalSet {
-    const checked = Array.from(intervals, ({ fromMm, toMm }) => interval(fromMm, toMm));
+    const checked: Interval[] = [];
+    for (const { fromMm, toMm } of intervals) checked.push(interval(fromMm, toMm));
     checked.sort((a, b) => a.fromMm - b.fromMm);
     return new IntervalSet(coalesce(checked));
   }
@@ -84,7 +86,8 @@ export class IntervalSet {
   /** Whether every position of the other is in this set (true of an empty other). Cost O(n + m), O(log n) for an interval. */
   covers(other: IntervalSet | Interval): boolean {
     if (other instanceof IntervalSet) return coversSorted(this.intervals, other.intervals);
-    const { fromMm, toMm } = interval(other.fromMm, other.toMm);
+    const { fromMm, toMm } = other;
+    checkInterval(fromMm, toMm);
     const candidate = firstEndingAfter(this.intervals, fromMm);
     return candidate !== undefined && candidate.fromMm <= fromMm && candidate.toMm >= toMm;
   }
@@ -92,7 +95,8 @@ export class IntervalSet {
   /** Whether the two share a position; touching is not sharing. Cost O(n + m), O(log n) for an interval. */
   overlaps(other: IntervalSet | Interval): boolean {
     if (other instanceof IntervalSet) return !this.intersect(other).isEmpty;
-    const { fromMm, toMm } = interval(other.fromMm, other.toMm);
+    const { fromMm, toMm } = other;
+    checkInterval(fromMm, toMm);
     const candidate = firstEndingAfter(this.intervals, fromMm);
     return candidate !== undefined && candidate.fromMm < toMm;
   }

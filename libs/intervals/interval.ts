@@ -9,11 +9,16 @@ export interface Interval {
  * Throws RangeError naming the value when a bound is not a safe integer, or when the interval is empty or reversed.
  */
 export function interval(fromMm: number, toMm: number): Interval {
+  checkInterval(fromMm, toMm);
+  return Object.freeze({ fromMm: fromMm + 0, toMm: toMm + 0 });
+}
+
+/** Throws as `interval` does, and makes none. */
+export function checkInterval(fromMm: number, toMm: number): void {
   const from = wholeMillimetres(fromMm, 'fromMm');
   const to = wholeMillimetres(toMm, 'toMm');
   if (from === to) throw new RangeError(`interval is empty: [${from}, ${to})`);
   if (from > to) throw new RangeError(`interval is reversed: [${from}, ${to})`);
-  return Object.freeze({ fromMm: from, toMm: to });
 }
 
 /** `valueMm` itself, with -0 made 0. Throws RangeError with the name and the value when it is not a safe integer. */

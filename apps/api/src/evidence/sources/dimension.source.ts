@@ -47,6 +47,8 @@ export function saidBy(row: Inspection, reach: IntervalSet, onTimeFrom: OnTimeFr
 export function reachOf(span: Interval, reachMm: number, segments: readonly { readonly span: Interval }[]): IntervalSet {
   const whole = IntervalSet.of({ fromMm: Math.max(0, span.fromMm - reachMm), toMm: span.toMm + reachMm });
   const isOwn = (segment: { readonly span: Interval }): boolean => segment.span.fromMm < span.toMm && span.fromMm < segment.span.toMm;
-  const [own, others] = [true, false].map((wanted) => IntervalSet.from(segments.filter((segment) => isOwn(segment) === wanted).map((segment) => segment.span))) as [IntervalSet, IntervalSet];
-  return (own.isEmpty ? whole.subtract(others) : whole.intersect(own)).union(span);
+  const own = segments.filter(isOwn);
+  return (own.length === 0 ? whole.subtract(spansOf(segments)) : whole.intersect(spansOf(own))).union(span);
 }
+
+const spansOf = (segments: readonly { readonly span: Interval }[]): IntervalSet => IntervalSet.from(segments.map(({ span }) => span));
