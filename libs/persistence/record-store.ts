@@ -28,6 +28,12 @@ export class StaleVersion extends Error {
   }
 }
 
+/** Versions that stand, by id and number, and how many versions there are in all. */
+export interface StandingSince {
+  readonly versions: number;
+  readonly standing: readonly { readonly id: string; readonly version: number }[];
+}
+
 /** A column that versions are written with and read from. */
 interface Field {
   readonly property: string;
@@ -178,12 +184,17 @@ export class RecordStore {
     return rows.map((row) => this.hydrate(type, row));
   }
 
-  /** The versions that stand and became known at an instant or later, of records that meet `condition`, by id and number. */
-  async standingSince<R extends RecordVersion>(
-    type: RecordClass<R>, condition: string, parameters: readonly unknown[], instant: string,
-  ): Promise<{ readonly id: string; readonly version: number }[]> {
-    const text = `select id, version from ${this.shape(type).metadata.tableName} where (${condition}) and known_until is null and known_from >= $${parameters.length + 1}::timestamptz`;
-    return (await run<{ id: string; version: number }>(this.dataSource.manager, text, [...parameters, instant])).rows;
+  /**
+   * The versions that stand and became known at an instant or later, of records that meet `condition`, by id and number; and how
+   * many versions of such records there are in all, at the same moment.
+   */
+  async standingSince<R extends RecordVersion>(type: RecordClass<R>, condition: string, parameters: readonly unknown[], instant: string): Promise<StandingSince> {
+    const { tableName } = this.shape(type).metadata;
+    const since = `known_until is null and known_from >= $${parameters.length + 1}::timestamptz`;
+    const text = `select (select count(*)::int4 from ${tableName} where ${condition}) as versions,
+      (select coalesce(json_agg(json_build_object('id', id, 'version', version)), '[]') from ${tableName} where (${condition}) and ${since}) as standing`;
+    const { rows } = await run<StandingSince>(this.dataSource.manager, text, [...parameters, instant]);
+    return rows[0] ?? { versions: 0, standing: [] };
   }
 
   /** One version of one record, or null. */
@@ -205,12 +216,26 @@ export class RecordStore {
     tail = '',
     manager: EntityManager = this.dataSource.manager,
   ): Promise<R[]> {
-    const { columnList, metadata, fields } = this.shape(type);
+    return this.selectSome(type, this.propertiesOf(type), condition, parameters, asKnownAt, tail, manager) as Promise<R[]>;
+  }
+
+  /** As `select`, of some properties alone: where there are very many rows, most of the time goes into columns. */
+  async selectSome<R extends RecordVersion, P extends keyof R & string>(
+    type: RecordClass<R>,
+    properties: readonly P[],
+    condition: string,
+    parameters: readonly unknown[],
+    asKnownAt: string | null,
+    tail = '',
+    manager: EntityManager = this.dataSource.manager,
+  ): Promise<Pick<R, P>[]> {
+    const fields = this.fieldsOf(type, properties);
     const known = asKnownAt === null ? 'known_until is null' : KNOWN_AT.replaceAll('?', `$${parameters.length + 1}`);
     const values = asKnownAt === null ? [...parameters] : [...parameters, asKnownAt];
-    const text = `select ${columnList} from ${metadata.tableName} where (${condition}) and ${known} ${tail}`;
+    const columns = fields.map(({ column }) => column).join(', ');
+    const text = `select ${columns} from ${this.shape(type).metadata.tableName} where (${condition}) and ${known} ${tail}`;
     const rows = await runRows(manager, text, values);
-    return rows.map((columns) => made(type, fields, (_, index) => columns[index]));
+    return rows.map((row) => made(type, fields, (_, index) => row[index]));
   }
 
   /**

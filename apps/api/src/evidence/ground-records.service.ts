@@ -1,8 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { CoilsService } from '../coils/coils.service.js';
 import { ExaminationsService } from '../examinations/examinations.service.js';
-import type { Inspection } from '../inspections/inspection.entity.js';
 import { InspectionsService } from '../inspections/inspections.service.js';
+import type { SeenInspection } from '../inspections/seen-inspection.js';
 import { Reinspections } from '../reinspections/reinspections.service.js';
 import { RepairHistories } from '../reinspections/repair-histories.service.js';
 import { SeamEventsService } from '../seam-events/seam-events.service.js';
@@ -31,13 +31,13 @@ export class GroundRecords {
   ) {}
 
   /** By far the most records of a string. */
-  private readonly standingInspections = new StandingRows<Inspection>({
-    ofString: (stringId, asKnownAt) => this.inspectionRows.ofString(stringId, asKnownAt),
+  private readonly standingInspections = new StandingRows<SeenInspection>({
+    ofString: (stringId) => this.inspectionRows.standingSeenOn(stringId),
     since: (stringId, instant, known) => this.inspectionRows.standingSince(stringId, instant, known),
   });
 
   /** By footage; of now, those that have not changed are the same objects at every question. */
-  readonly inspections = oncePerGround(({ stringId, asKnownAt }) => (asKnownAt === null ? this.standingInspections.of(stringId) : this.inspectionRows.ofString(stringId, asKnownAt)));
+  readonly inspections = oncePerGround(({ stringId, asKnownAt }) => (asKnownAt === null ? this.standingInspections.of(stringId) : this.inspectionRows.seenOn(stringId, asKnownAt)));
   /** By footage. */
   readonly examinations = oncePerGround(({ stringId, asKnownAt }) => this.examinationRows.ofString(stringId, asKnownAt));
   readonly welds = oncePerGround(({ stringId, asKnownAt }) => this.weldRows.ofString(stringId, asKnownAt));

@@ -12,11 +12,12 @@ function tableOf(...first: PlacedVersion[]) {
   const rows = new StandingRows<PlacedVersion>({
     ofString: () => {
       asked.push('all');
-      return Promise.resolve(table.filter(({ state }) => state === 'active'));
+      return Promise.resolve([...table]);
     },
     since: (_stringId, instant, known) => {
-      asked.push(instant.slice(11, 16));
-      return Promise.resolve(table.filter(({ id, version, knownFrom }) => knownFrom >= instant && !known(id, version)));
+      asked.push(instant.slice(11, 19));
+      const versions = table.reduce((sum, { version }) => sum + version, 0);
+      return Promise.resolve({ versions, rows: table.filter(({ id, version, knownFrom }) => knownFrom >= instant && !known(id, version)) });
     },
   });
   const put = (one: PlacedVersion): void => {
@@ -29,23 +30,36 @@ function tableOf(...first: PlacedVersion[]) {
 const told = (rows: readonly PlacedVersion[]): string => rows.map(({ id, version }) => `${id}${version}`).join(' ');
 
 describe('rows that stand', () => {
-  test('are read in whole once, then as they change, from a minute before the last that was known', async () => {
+  test('are read in whole once, then as they change, from a second before the last that was known', async () => {
     const { rows, put, asked } = tableOf(row('a', 1, 100, '06:00'), row('b', 1, 200, '06:10'));
     const before = await rows.of('string');
     put(row('c', 1, 150, '06:20'));
     put(row('b', 2, 50, '06:21'));
     const after = await rows.of('string');
-    expect([told(before), told(after), asked]).toEqual(['a1 b1', 'b2 a1 c1', ['all', '06:09']]);
+    expect([told(before), told(after), asked]).toEqual(['a1 b1', 'b2 a1 c1', ['all', '06:09:59']]);
     expect(after[1]).toBe(before[0]);
     expect(await rows.of('string')).toBe(after);
-    expect(asked.at(-1)).toBe('06:20');
+    expect(asked.at(-1)).toBe('06:20:59');
   });
 
-  test('see what was committed later than others that became known after it', async () => {
-    const { rows, put } = tableOf(row('a', 1, 100, '06:10'));
+  test('see what was committed later than others that became known after it, though all has to be read again', async () => {
+    const { rows, put, asked } = tableOf(row('a', 1, 100, '06:10'), row('b', 1, 200, '06:00'));
     await rows.of('string');
     put(row('late', 1, 300, '06:09'));
-    expect(told(await rows.of('string'))).toBe('a1 late1');
+    expect(told(await rows.of('string'))).toBe('a1 b1 late1');
+    put(row('b', 2, 50, '06:08'));
+    expect(told(await rows.of('string'))).toBe('b2 a1 late1');
+    put(row('late', 2, 300, '06:07', 'void'));
+    expect(told(await rows.of('string'))).toBe('b2 a1');
+    expect(asked).toEqual(['all', '06:09:59', 'all', '06:09:59', 'all', '06:09:59', 'all']);
+  });
+
+  test('count what was withdrawn among what is known', async () => {
+    const { rows, put, asked } = tableOf(row('a', 1, 100, '06:00'), row('gone', 2, 200, '06:01', 'void'));
+    expect(told(await rows.of('string'))).toBe('a1');
+    put(row('b', 1, 50, '06:02'));
+    expect(told(await rows.of('string'))).toBe('b1 a1');
+    expect(asked).toEqual(['all', '06:00:59']);
   });
 
   test('are without what was withdrawn, and the first may come when there was none', async () => {

@@ -10,6 +10,7 @@ import type { Content } from '../records/records.service.js';
 import { InspectionInput, type InspectionContent } from './inspection.dto.js';
 import { Inspection } from './inspection.entity.js';
 import { inspectionFindings, refuseHalfSaid } from './inspection.rules.js';
+import { SEEN_PROPERTIES, type SeenInspection } from './seen-inspection.js';
 
 @Injectable()
 export class InspectionsService extends PlacedRecordsService<Inspection, InspectionInput, InspectionContent> {
@@ -26,6 +27,16 @@ export class InspectionsService extends PlacedRecordsService<Inspection, Inspect
   /** The inspections made with some instruments, known at `asKnownAt`, by when they were made. */
   async withInstruments(instrumentIds: readonly string[], asKnownAt: string | null): Promise<Inspection[]> {
     return this.desk.store.select(this.entity, "instrument_id = any($1::uuid[]) and state = 'active'", [instrumentIds], asKnownAt, 'order by observed_at, id');
+  }
+
+  /** What was seen of a string, known at `asKnownAt`, by footage. */
+  async seenOn(stringId: string, asKnownAt: string | null): Promise<SeenInspection[]> {
+    return this.desk.store.selectSome(this.entity, SEEN_PROPERTIES, "string_id = $1 and state = 'active'", [stringId], asKnownAt, 'order by lower(span), id');
+  }
+
+  /** The same as it stands now, what was withdrawn too, in any order. */
+  async standingSeenOn(stringId: string): Promise<SeenInspection[]> {
+    return this.desk.store.selectSome(this.entity, SEEN_PROPERTIES, 'string_id = $1', [stringId], null);
   }
 
   /** The inspections of a string that were not accepted, known at `asKnownAt`, by when they were made. */

@@ -107,10 +107,13 @@ export abstract class PlacedRecordsService<R extends PlacedVersion, I extends Pl
     return this.desk.store.packed(this.entity, properties, { condition, order: 'lower(span), id', known });
   }
 
-  /** Rows of a string, void ones too, that stand and became known at an instant or later, but for versions that are known already. */
-  async standingSince(stringId: string, instant: string, known: (id: string, version: number) => boolean): Promise<R[]> {
-    const found = await this.desk.store.standingSince(this.entity, 'string_id = $1', [stringId], instant);
-    return this.desk.store.someVersions(this.entity, found.filter(({ id, version }) => !known(id, version)));
+  /**
+   * Rows of a string, void ones too, that stand and became known at an instant or later, but for versions that are known already; and
+   * how many versions of all its rows there were when they were looked for.
+   */
+  async standingSince(stringId: string, instant: string, known: (id: string, version: number) => boolean): Promise<{ readonly versions: number; readonly rows: R[] }> {
+    const { versions, standing } = await this.desk.store.standingSince(this.entity, 'string_id = $1', [stringId], instant);
+    return { versions, rows: await this.desk.store.someVersions(this.entity, standing.filter(({ id, version }) => !known(id, version))) };
   }
 
   /** All rows of a string known at `asKnownAt`, by footage; in a transaction through its manager. */

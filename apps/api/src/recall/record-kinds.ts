@@ -35,6 +35,7 @@ import { IndicationRuleVersion } from '../indication-rules/indication-rule.entit
 import { ruleName } from '../indication-rules/indication-rule.rules.js';
 import { indicationLabel } from '../indications/indication-label.js';
 import { Indication } from '../indications/indication.entity.js';
+import { inspectionLabel } from '../inspections/inspection-label.js';
 import { Inspection } from '../inspections/inspection.entity.js';
 import { Instrument } from '../instruments/instrument.entity.js';
 import { CounterPeriodVersion } from '../line/counter-period.entity.js';
@@ -97,7 +98,7 @@ export const PEOPLE = kindOf('person', Person, ({ name }) => name);
 export const SEGMENTS = kindOf('coil-segment', CoilSegmentVersion, ({ span }) => `footage ${span.fromMm} mm`);
 export const SPLICES = kindOf('splice', SpliceVersion, ({ number }) => number);
 export const CUT_OUTS = kindOf('cut-out', CutOutVersion, ({ cause }) => cause.slice(0, 200));
-export const INSPECTIONS = kindOf('inspection', Inspection, ({ kind, characteristic }) => `${kind}: ${characteristic}`);
+export const INSPECTIONS = kindOf('inspection', Inspection, inspectionLabel);
 export const SEAM_EVENTS = kindOf('seam-event', SeamEvent, ({ event, span }) => `${event} at ${span.fromMm} mm`);
 export const REPAIRS = kindOf('repair', Repair, repairLabel);
 export const EXAMINATIONS = kindOf('examination', Examination, examinationLabel);

@@ -3,7 +3,8 @@ import { microseconds } from '#libs/persistence';
 import type { Look, Outcome, RepairEvent, Sensitivity } from '#libs/reinspection';
 import type { Examination } from '../examinations/examination.entity.js';
 import { examinationLabel } from '../examinations/examination-label.js';
-import type { Inspection } from '../inspections/inspection.entity.js';
+import { inspectionLabel } from '../inspections/inspection-label.js';
+import type { SeenInspection } from '../inspections/seen-inspection.js';
 import { isAtJoint } from '../rejoins/joint.js';
 import type { Repair } from '../repairs/repair.entity.js';
 import { repairLabel } from '../repairs/repair-label.js';
@@ -64,13 +65,13 @@ export function examinationLook(row: Examination, joints: Joints): RecordedLook 
 const sensitivityOf = ({ reflector, reflectorSizeMm }: Examination): Sensitivity | null =>
   (reflector === null || reflectorSizeMm === null ? null : { reflector, sizeMm: reflectorSizeMm });
 
-const OUTCOMES: Readonly<Record<Inspection['verdict'], Outcome>> = { accepted: 'accepted', rejected: 'rejected', 'for-evaluation': 'held' };
+const OUTCOMES: Readonly<Record<SeenInspection['verdict'], Outcome>> = { accepted: 'accepted', rejected: 'rejected', 'for-evaluation': 'held' };
 
 /** An inspection is repeated by one of its kind and characteristic; it has no sensitivity to compare. */
-export function inspectionLook(row: Inspection): RecordedLook {
+export function inspectionLook(row: SeenInspection): RecordedLook {
   const { kind, characteristic, verdict, observedAt, doneBy, span } = row;
   return {
-    record: linkTo('inspection', row, `${kind}: ${characteristic}`), on: IntervalSet.of(span), atUs: microseconds(observedAt), observedAt, doneBy,
+    record: linkTo('inspection', row, inspectionLabel(row)), on: IntervalSet.of(span), atUs: microseconds(observedAt), observedAt, doneBy,
     method: `${kind}: ${characteristic.trim().toLowerCase()}`, standsInFor: [], standIn: null, technique: null, sensitivity: null, outcome: OUTCOMES[verdict], seesFlaws: kind === 'visual',
   };
 }

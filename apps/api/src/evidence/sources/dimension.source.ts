@@ -1,8 +1,10 @@
 import { Injectable } from '@nestjs/common';
 import { IntervalSet, type Interval } from '#libs/intervals';
 import type { ControlPlanItem } from '../../control-plans/control-plan-item.js';
-import type { Inspection } from '../../inspections/inspection.entity.js';
-import { INSPECTIONS, linkOf } from '../../recall/record-kinds.js';
+import { inspectionLabel } from '../../inspections/inspection-label.js';
+import type { SeenInspection } from '../../inspections/seen-inspection.js';
+import { INSPECTIONS } from '../../recall/record-kinds.js';
+import { linkTo } from '../../trace/record-link.js';
 import type { EvidenceGround } from '../evidence-ground.js';
 import type { EvidenceSource } from '../evidence-source.js';
 import { GroundRecords } from '../ground-records.service.js';
@@ -23,17 +25,17 @@ export class DimensionInspected implements EvidenceSource {
     return rows.flatMap((row) => this.said(row, ground, item.reachMm ?? 0));
   }
 
-  private readonly said = oncePerRow((row: Inspection, { segments, onTimeFrom }, reachMm) => saidBy(row, reachOf(row.span, reachMm, segments), onTimeFrom));
+  private readonly said = oncePerRow((row: SeenInspection, { segments, onTimeFrom }, reachMm) => saidBy(row, reachOf(row.span, reachMm, segments), onTimeFrom));
 }
 
 /**
  * A reading stands for its reach, by the plan's word: between two readings nothing was measured. One that was rejected fails its
  * own place and puts its reach in doubt; one for evaluation puts both in doubt.
  */
-export function saidBy(row: Inspection, reach: IntervalSet, onTimeFrom: OnTimeFrom): RecordTestimony[] {
+export function saidBy(row: SeenInspection, reach: IntervalSet, onTimeFrom: OnTimeFrom): RecordTestimony[] {
   const { span, verdict, value, unit, characteristic, enteredAt, knownFrom } = row;
   const read = value === null ? characteristic : `${characteristic} ${value} ${unit ?? ''}`;
-  const said = { records: [linkOf(INSPECTIONS, row)], enteredAt: [enteredAt], knownFrom };
+  const said = { records: [linkTo('inspection', row, inspectionLabel(row))], enteredAt: [enteredAt], knownFrom };
   if (verdict === 'accepted') return testimonies(reach, { ...said, says: 'confirmed', because: `${read}: accepted` }, onTimeFrom);
   const beside = reach.subtract(span);
   if (verdict === 'for-evaluation') return testimonies(reach, { ...said, says: 'suspect', because: `${read}: to be evaluated` }, onTimeFrom);

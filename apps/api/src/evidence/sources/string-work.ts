@@ -3,13 +3,15 @@ import type { Examination } from '../../examinations/examination.entity.js';
 import type { IndicationEvaluation } from '../../indication-evaluations/indication-evaluation.entity.js';
 import { workOfEvaluation } from '../../indication-evaluations/work-of-evaluation.js';
 import type { Indication } from '../../indications/indication.entity.js';
-import type { Inspection } from '../../inspections/inspection.entity.js';
-import { EXAMINATIONS, INDICATION_EVALUATIONS, INSPECTIONS, linkOf, REPAIRS, SEAM_EVENTS, SPLICE_STEPS, WELDS, type RecordKind } from '../../recall/record-kinds.js';
+import { inspectionLabel } from '../../inspections/inspection-label.js';
+import type { SeenInspection } from '../../inspections/seen-inspection.js';
+import { EXAMINATIONS, INDICATION_EVALUATIONS, linkOf, REPAIRS, SEAM_EVENTS, SPLICE_STEPS, WELDS, type RecordKind } from '../../recall/record-kinds.js';
 import { jointOf } from '../../rejoins/joint.js';
 import { examinationLook, repairOf, type Joints } from '../../reinspections/looks.js';
 import type { Repair } from '../../repairs/repair.entity.js';
 import type { SeamEvent } from '../../seam-events/seam-event.entity.js';
 import type { SpliceStep } from '../../splice-steps/splice-step.entity.js';
+import { linkTo } from '../../trace/record-link.js';
 import type { RecordLink } from '../../trace/trace.dto.js';
 import { workOfWeld } from '../../weld-checks/work-of-weld.js';
 import type { WeldProcedureVersion } from '../../weld-procedures/weld-procedure.entity.js';
@@ -41,7 +43,7 @@ export interface WorkOnPipe {
 
 /** The records of work on a string, as known at one instant; those withdrawn are not among them. */
 export interface WorkRows {
-  readonly inspections: readonly Inspection[];
+  readonly inspections: readonly SeenInspection[];
   readonly examinations: readonly Examination[];
   readonly welds: readonly Weld[];
   readonly steps: readonly SpliceStep[];
@@ -80,10 +82,10 @@ export function workOnPipe(rows: WorkRows, ground: Placing): WorkOnPipe[] {
 }
 
 /** By far the most work, and a row never changes: the piece is kept with it. */
-const pieces = new WeakMap<Inspection, WorkOnPipe>();
+const pieces = new WeakMap<SeenInspection, WorkOnPipe>();
 
-function inspected(row: Inspection): WorkOnPipe {
-  const known = pieces.get(row) ?? piece(INSPECTIONS, row, IntervalSet.of(row.span), workOfInspection(row));
+function inspected(row: SeenInspection): WorkOnPipe {
+  const known = pieces.get(row) ?? made(linkTo('inspection', row, inspectionLabel(row)), row, IntervalSet.of(row.span), workOfInspection(row));
   pieces.set(row, known);
   return known;
 }
@@ -98,8 +100,12 @@ function jointsOf({ rejoins, model }: Placing): Joints {
 
 type Done = Pick<WorkOnPipe, 'parts' | 'readings'> | Pick<WorkDone, 'parts' | 'readings'>;
 
-function piece<R extends Inspection | Examination | Weld | SpliceStep | SeamEvent | Repair | IndicationEvaluation>(kind: RecordKind<R>, row: R, on: IntervalSet, { parts, readings }: Done): WorkOnPipe {
-  return { record: linkOf(kind, row), on, observedAt: row.observedAt, enteredAt: row.enteredAt, parts, readings };
+function piece<R extends Examination | Weld | SpliceStep | SeamEvent | Repair | IndicationEvaluation>(kind: RecordKind<R>, row: R, on: IntervalSet, done: Done): WorkOnPipe {
+  return made(linkOf(kind, row), row, on, done);
+}
+
+function made(record: RecordLink, { observedAt, enteredAt }: Pick<WorkOnPipe, 'observedAt' | 'enteredAt'>, on: IntervalSet, { parts, readings }: Done): WorkOnPipe {
+  return { record, on, observedAt, enteredAt, parts, readings };
 }
 
 function weldDone(row: Weld, procedure: WeldProcedureVersion | null): Done {
