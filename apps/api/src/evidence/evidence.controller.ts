@@ -7,6 +7,7 @@ import { KnownAtQuery } from '../records/known-at.js';
 import { pathId } from '../records/record.controller.js';
 import type { Query as AnyQuery } from '../trace/trace-question.js';
 import { EvidenceFiles } from './evidence-files.service.js';
+import { evidenceJson } from './evidence-json.js';
 import { EVIDENCE_AXES, evidenceLasQuestionOf, evidenceQuestionOf, WALLS } from './evidence-question.js';
 import { EvidenceAnswer } from './evidence.dto.js';
 import { Evidences } from './evidences.service.js';
@@ -19,6 +20,7 @@ const Asked = (): MethodDecorator => applyDecorators(
   KnownAtQuery(),
 );
 
+const JSON_TYPE = 'application/json; charset=utf-8';
 const CSV = 'text/csv';
 const LAS = 'text/plain';
 
@@ -38,8 +40,10 @@ export class EvidenceController {
   })
   @Asked()
   @ApiResponse({ status: 200, type: EvidenceAnswer, description: 'The evidence.' })
-  of(@Param('id') id: string, @Query() query: AnyQuery): Promise<EvidenceAnswer> {
-    return this.evidences.of(pathId(id), evidenceQuestionOf(query));
+  async of(@Param('id') id: string, @Query() query: AnyQuery, @Res({ passthrough: true }) reply: FastifyReply): Promise<Buffer> {
+    const answer = await this.evidences.of(pathId(id), evidenceQuestionOf(query));
+    void reply.header('content-type', JSON_TYPE);
+    return evidenceJson(answer);
   }
 
   @Get(':id/evidence.csv')
