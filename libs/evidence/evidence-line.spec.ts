@@ -37,6 +37,12 @@ describe('a line within an interval', () => {
     ]);
   });
 
+  test('has those that lie in it as they are', () => {
+    const [cut, whole, untouched] = withinInterval(stretches, { fromMm: 30, toMm: 90 });
+    expect([cut === stretches[0], whole === stretches[1], untouched === stretches[2]]).toEqual([false, true, true]);
+    expect(stretches[0]).toMatchObject({ fromMm: 0, toMm: 40 });
+  });
+
   test('leaves out what only touches it', () => {
     expect(withinInterval(stretches, { fromMm: 40, toMm: 60 })).toEqual([stretches[1]]);
     expect(withinInterval(stretches, { fromMm: 60, toMm: 70 })).toEqual([]);

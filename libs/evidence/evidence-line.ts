@@ -18,13 +18,14 @@ export function evidenceLine<R>(key: string, pipe: IntervalSet, demanded: Interv
   return { key, testimonies, stretches: [...due, ...rest].sort((a, b) => a.fromMm - b.fromMm) };
 }
 
-/** Stretches, which come in order of footage and apart from each other, within an interval. Cost O(log n + found). */
+/** Stretches, which come in order of footage and apart from each other, within an interval; those that lie in it are the same objects. Cost O(log n + found). */
 export function withinInterval<S extends Interval>(stretches: readonly S[], { fromMm, toMm }: Interval): S[] {
   const found: S[] = [];
   for (let index = firstEndingAfter(stretches, fromMm); index < stretches.length; index += 1) {
     const one = stretches[index] as S;
     if (one.fromMm >= toMm) break;
-    found.push({ ...one, fromMm: Math.max(one.fromMm, fromMm), toMm: Math.min(one.toMm, toMm) });
+    const isInside = one.fromMm >= fromMm && one.toMm <= toMm;
+    found.push(isInside ? one : { ...one, fromMm: Math.max(one.fromMm, fromMm), toMm: Math.min(one.toMm, toMm) });
   }
   return found;
 }

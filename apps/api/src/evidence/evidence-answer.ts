@@ -5,6 +5,7 @@ import { CONTROL_PLANS, linkOf } from '../recall/record-kinds.js';
 import { linkTo } from '../trace/record-link.js';
 import type { EvidenceItemAnswer, EvidencePlanAnswer, EvidenceStateMetres, EvidenceVerdictAnswer, TestimonyAnswer } from './evidence.dto.js';
 import { HOLDS_KEY, type EvidenceMap, type MapLine } from './evidence-map.js';
+import type { RecordTestimony } from './record-testimony.js';
 
 /** The verdict within some pipe, by footage, with items by their codes. */
 export function verdictWithin({ lines, verdict }: Pick<EvidenceMap, 'lines' | 'verdict'>, asked: IntervalSet): EvidenceVerdictAnswer[] {
@@ -22,9 +23,11 @@ export function itemAnswer({ of, stretches, testimonies }: MapLine, asked: Inter
     plan: of === null ? null : linkOf(CONTROL_PLANS, of.plan), code: of?.item.code ?? HOLDS_KEY, clause: of?.item.clause ?? null, demands: of?.item.demands ?? null, at: of?.item.at ?? null,
     states: stateMetres(own),
     stretches: own.map(({ fromMm, toMm, state, late, otherwise, by }) => ({ fromMm, toMm, state, late, otherwise, by: by.map((nth) => placeOf.get(nth) as number) })),
-    testimonies: told.flatMap((nth) => testimonies.slice(nth, nth + 1)).map(({ fromMm, toMm, says, because, records, enteredAt }): TestimonyAnswer => ({ fromMm, toMm, says, because, records: [...records], enteredAt })),
+    testimonies: told.map((nth) => testimonyAnswer(testimonies[nth] as RecordTestimony)),
   };
 }
+
+const testimonyAnswer = ({ fromMm, toMm, says, because, records, enteredAt }: RecordTestimony): TestimonyAnswer => ({ fromMm, toMm, says, because, records, enteredAt });
 
 /** The states that some of the pipe is in, worst first. */
 export function stateMetres(stretches: readonly (Interval & Pick<JudgedStretch, 'state'>)[]): EvidenceStateMetres[] {

@@ -37,7 +37,7 @@ export class TestimonyAnswer extends IntervalAnswer {
   because!: string;
 
   @Parts({ description: 'The records that say so; none where the absence of any says it.', of: () => RecordLink, max: 10_000 })
-  records!: RecordLink[];
+  records!: readonly RecordLink[];
 
   @When({ description: 'When the last of them was entered.', example: '2026-03-02T12:05:00.000000Z', optional: true })
   enteredAt!: string | null;
