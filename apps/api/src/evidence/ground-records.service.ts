@@ -52,7 +52,10 @@ export class GroundRecords {
   });
   readonly changed = oncePerGround(({ stringId, asKnownAt }) => this.histories.changed(stringId, asKnownAt));
   /** The repairs in the order in which they were made, with what is open after each. */
-  readonly repairs = oncePerGround(async (ground) => this.reinspections.openAmong(ground.stringId, await this.changed(ground), ground.asKnownAt));
+  readonly repairs = oncePerGround(async (ground) => {
+    const [changed, examinations, inspections, steps] = await Promise.all([this.changed(ground), this.examinations(ground), this.inspections(ground), this.steps(ground)]);
+    return this.reinspections.openAmong(changed, { examinations, inspections, splices: ground.splices, steps });
+  });
   /** Of the well's site. */
   readonly timeZone = oncePerGround(({ stringId, asKnownAt }: EvidenceGround) => this.works.timeZoneOf(stringId, asKnownAt));
 }

@@ -5,7 +5,7 @@ import type { Inspection } from '../inspections/inspection.entity.js';
 import { jointOf } from '../rejoins/joint.js';
 import type { Repair } from '../repairs/repair.entity.js';
 import type { SpliceStep } from '../splice-steps/splice-step.entity.js';
-import { examinationLook, inspectionLook, repairOf, stepLooks } from './looks.js';
+import { examinationLook, inspectionLook, looksAmong, repairOf, stepLooks } from './looks.js';
 
 const OBSERVED_AT = '2026-03-02T08:15:00.000000Z';
 const common = { id: 'x', version: 1, observedAt: OBSERVED_AT, doneBy: 'someone', span: { fromMm: 510, toMm: 520 } };
@@ -53,4 +53,17 @@ describe('a look', () => {
     ]);
     expect(stepLooks(step('preparation'), { fromMm: 1, toMm: 9 })).toEqual([]);
   });
+});
+
+test('the looks at some pipe are those that lie on it or at a joint on it, examinations in time', () => {
+  const examined = (id: string, clock: string, fromMm: number, rejoinId: string | null = null): Examination =>
+    ({ ...common, id, observedAt: `2026-03-02T${clock}:00.000000Z`, span: { fromMm, toMm: fromMm + 10 }, technique: 'UT-04', rejoinId }) as Examination;
+  const step = (id: string, spliceId: string): SpliceStep => ({ ...common, id, spliceId, stage: 'after-forming', examinations: [{ method: 'RT', technique: 'RT-02', outcome: 'accepted', personId: null, seen: null }] }) as unknown as SpliceStep;
+  const looks = looksAmong({
+    examinations: [examined('e3', '09:00', 500), examined('e2', '08:00', 510), examined('e1', '08:00', 519), examined('beside', '07:00', 520), examined('joint', '10:00', 699, 'j')],
+    inspections: [inspection({ id: 'i1', span: { fromMm: 500, toMm: 510 } }), inspection({ id: 'i2', span: { fromMm: 500, toMm: 511 } })],
+    splices: [{ id: 'splice', span: { fromMm: 519, toMm: 600 } }, { id: 'another', span: { fromMm: 520, toMm: 600 } }],
+    steps: [step('s1', 'another'), step('s2', 'splice')],
+  }, IntervalSet.of({ fromMm: 510, toMm: 520 }).union({ fromMm: 499, toMm: 500 }), new Map([['j', jointOf({ fromMm: 500, toMm: 700 })]]));
+  expect(looks.map(({ record }) => record.id)).toEqual(['e1', 'e2', 'joint', 'i2', 's2']);
 });

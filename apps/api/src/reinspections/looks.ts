@@ -9,6 +9,7 @@ import { isAtJoint } from '../rejoins/joint.js';
 import type { Repair } from '../repairs/repair.entity.js';
 import { repairLabel } from '../repairs/repair-label.js';
 import type { SpliceStep } from '../splice-steps/splice-step.entity.js';
+import type { SpliceVersion } from '../splices/splice.entity.js';
 import { stepLabel } from '../splice-steps/splice-step-label.js';
 import type { Weld } from '../welds/weld.entity.js';
 import { weldLabel } from '../welds/weld-label.js';
@@ -84,3 +85,27 @@ export function stepLooks(step: SpliceStep, span: Interval): RecordedLook[] {
     doneBy: personId ?? step.doneBy, method, standsInFor: [], standIn: null, technique: technique.trim(), sensitivity: null, outcome, seesFlaws: true,
   }));
 }
+
+/** Records of looks at the pipe of a string, those at other pipe too. */
+export interface LookRows {
+  readonly examinations: readonly Examination[];
+  /** By footage. */
+  readonly inspections: readonly SeenInspection[];
+  /** By footage. */
+  readonly splices: readonly Pick<SpliceVersion, 'id' | 'span'>[];
+  /** In the order in which they were done. */
+  readonly steps: readonly SpliceStep[];
+}
+
+/** The looks at some pipe: examinations by when they were made, then inspections and steps of splices by footage. */
+export function looksAmong({ examinations, inspections, splices, steps }: LookRows, pipe: IntervalSet, joints: Joints): RecordedLook[] {
+  const isThere = ({ span }: { readonly span: Interval }): boolean => pipe.overlaps(span);
+  const isAtJointThere = ({ rejoinId }: Examination): boolean => joints.get(rejoinId ?? '')?.overlaps(pipe) === true;
+  return [
+    ...examinations.filter((row) => isThere(row) || isAtJointThere(row)).sort(inTime).map((row) => examinationLook(row, joints)),
+    ...inspections.filter(isThere).map(inspectionLook),
+    ...splices.filter(isThere).flatMap(({ id, span }) => steps.filter(({ spliceId }) => spliceId === id).flatMap((step) => stepLooks(step, span))),
+  ];
+}
+
+const inTime = (one: Examination, other: Examination): number => microseconds(one.observedAt) - microseconds(other.observedAt) || (one.id < other.id ? -1 : 1);

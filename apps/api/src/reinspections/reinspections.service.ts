@@ -4,7 +4,7 @@ import { Refused } from '../http/problem.js';
 import { RepairsService } from '../repairs/repairs.service.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
 import { afterRepair } from './after-repair.js';
-import type { RecordedRepair } from './looks.js';
+import { looksAmong, type LookRows, type RecordedLook, type RecordedRepair } from './looks.js';
 import { openAfter, reinspectionParts, repairState } from './reinspection-answer.js';
 import type { OpenAfterRepairAnswer, ReinspectionAnswer, RepairStateAnswer, StringRepairsAnswer } from './reinspection.dto.js';
 import { RepairHistories, type Changed } from './repair-histories.service.js';
@@ -50,12 +50,13 @@ export class Reinspections {
 
   /** The repairs of a string known at an instant, or now, in the order in which they were made, each with what is open after it and where. */
   async openOf(stringId: string, asKnownAt: string | null): Promise<RepairWithOpen[]> {
-    return this.openAmong(stringId, await this.histories.changed(stringId, asKnownAt), asKnownAt);
+    const changed = await this.histories.changed(stringId, asKnownAt);
+    return this.withOpen(stringId, changed, changed.repairs, asKnownAt);
   }
 
-  /** The same of what changed, where that is known already. */
-  async openAmong(stringId: string, changed: Changed, asKnownAt: string | null): Promise<RepairWithOpen[]> {
-    return this.withOpen(stringId, changed, changed.repairs, asKnownAt);
+  /** The same of what changed and all that was looked at, where these are known already. */
+  openAmong(changed: Changed, rows: LookRows): RepairWithOpen[] {
+    return openOfEach(changed.repairs, changed, looksAmong(rows, pipeOf(changed.repairs), changed.joints));
   }
 
   /** Of some repairs of a string, in their order. */
@@ -64,8 +65,12 @@ export class Reinspections {
   }
 
   private async withOpen(stringId: string, changed: Changed, some: readonly RecordedRepair[], asKnownAt: string | null): Promise<RepairWithOpen[]> {
-    const pipe = some.reduce((sum, { on }) => sum.union(on), IntervalSet.empty);
-    const looks = pipe.isEmpty ? [] : await this.histories.looksOn(stringId, pipe, changed.joints, asKnownAt);
-    return some.map((repair) => ({ repair, open: openAfter(repair, changed.removed, afterRepair(repair, changed, looks)) }));
+    const pipe = pipeOf(some);
+    return openOfEach(some, changed, pipe.isEmpty ? [] : await this.histories.looksOn(stringId, pipe, changed.joints, asKnownAt));
   }
 }
+
+const pipeOf = (repairs: readonly RecordedRepair[]): IntervalSet => repairs.reduce((sum, { on }) => sum.union(on), IntervalSet.empty);
+
+const openOfEach = (repairs: readonly RecordedRepair[], changed: Changed, looks: readonly RecordedLook[]): RepairWithOpen[] =>
+  repairs.map((repair) => ({ repair, open: openAfter(repair, changed.removed, afterRepair(repair, changed, looks)) }));

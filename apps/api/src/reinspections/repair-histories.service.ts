@@ -10,7 +10,7 @@ import { SpliceStepsService } from '../splice-steps/splice-steps.service.js';
 import { SplicesService } from '../splices/splices.service.js';
 import { WeldsService } from '../welds/welds.service.js';
 import type { Changes } from './after-repair.js';
-import { examinationLook, inspectionLook, repairOf, stepLooks, weldOf, type Joints, type RecordedChange, type RecordedLook } from './looks.js';
+import { looksAmong, repairOf, weldOf, type Joints, type RecordedChange, type RecordedLook } from './looks.js';
 
 /** What was changed on a string: its repairs, these and its welds, its re-joins, and the pipe that is no longer in it. */
 export interface Changed extends Changes {
@@ -56,7 +56,7 @@ export class RepairHistories {
       this.examinations.about(stringId, multirange, touched, asKnownAt), this.inspections.touching(stringId, multirange, asKnownAt),
       this.splices.touching(stringId, multirange, asKnownAt),
     ]);
-    const steps = await Promise.all(splices.map(async ({ id, span }) => (await this.steps.ofSplice(id, asKnownAt)).flatMap((step) => stepLooks(step, span))));
-    return [...examinations.map((row) => examinationLook(row, joints)), ...inspections.map(inspectionLook), ...steps.flat()];
+    const steps = await Promise.all(splices.map(({ id }) => this.steps.ofSplice(id, asKnownAt)));
+    return looksAmong({ examinations, inspections, splices, steps: steps.flat() }, pipe, joints);
   }
 }
