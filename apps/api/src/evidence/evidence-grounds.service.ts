@@ -28,7 +28,7 @@ export class EvidenceGrounds {
     const cutOut = IntervalSet.from(model.records.cutOuts.map(({ span }) => span));
     const madeMm = madeBy(model);
     const pipe = madeMm === 0 ? IntervalSet.empty : IntervalSet.of({ fromMm: 0, toMm: madeMm }).subtract(cutOut);
-    return { stringId, asKnownAt, model, pipe, cutOut, segments, splices, rejoins, onTimeFrom: hungOff(model), lasting: {} };
+    return { stringId, asKnownAt, model, pipe, cutOut, segments, splices, rejoins, onTimeFrom: hungOff(model), now: null };
   }
 }
 

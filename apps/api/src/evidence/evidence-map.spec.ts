@@ -65,6 +65,15 @@ describe('the line of an item', () => {
     }
   });
 
+  test('is the one before where the item and all that is said are the same, in whatever order', () => {
+    const [of, word] = [planned('D-1'), () => [said('confirmed', 0, 500, 'a'), said('suspect', 200, 300, 'b')]];
+    const before = lineOf(of, word(), []);
+    expect(lineOf(of, word().toReversed(), [], before)).toBe(before);
+    const others = [lineOf(planned('D-1'), word(), [], before), lineOf(of, word().slice(1), [], before), lineOf(of, [said('confirmed', 0, 501, 'a'), ...word().slice(1)], [], before)];
+    expect(others.map((line) => line === before)).toEqual([false, false, false]);
+    expect(shown(others[2]?.stretches ?? [])).toEqual(['confirmed 0-200 by 0', 'suspect 200-300 by 1', 'confirmed 300-501 by 0', 'missing 501-1000']);
+  });
+
   test('has a key that two revisions with the same code do not share', () => {
     expect(keyOf(planned('D-1', 'one'))).not.toBe(keyOf(planned('D-1', 'two')));
   });

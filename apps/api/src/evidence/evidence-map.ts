@@ -6,7 +6,7 @@ import type { ControlPlan } from '../control-plans/control-plan.entity.js';
 import type { RecordLink } from '../trace/trace.dto.js';
 import { demandedPipe, plannedPipe } from './demanded-pipe.js';
 import type { EvidenceGround } from './evidence-ground.js';
-import type { RecordTestimony, WaiverTestimony } from './record-testimony.js';
+import { isSameTestimony, type RecordTestimony, type WaiverTestimony } from './record-testimony.js';
 
 /** An item of a plan with the pipe of it. */
 export interface PlannedItem {
@@ -51,11 +51,15 @@ export function plannedItems(plans: readonly ControlPlan[], { pipe, cutOut, spli
   });
 }
 
-/** The line of an item from what records say of it, and what was waived of it. */
-export function lineOf(of: PlannedItem, said: readonly RecordTestimony[], waived: readonly WaiverTestimony[]): MapLine {
+/** The line of an item from what records say of it, and what was waived of it; the line `before` where nothing else is said now. */
+export function lineOf(of: PlannedItem, said: readonly RecordTestimony[], waived: readonly WaiverTestimony[], before: MapLine | null = null): MapLine {
   const testimonies = [...said, ...waived.flatMap((one) => stillWaived(one, said))].sort(inOrder);
+  if (before?.of === of && areSame(before.testimonies, testimonies)) return before;
   return { ...evidenceLine(keyOf(of), of.planned, of.demanded, testimonies), of, testimonies };
 }
+
+const areSame = (some: readonly RecordTestimony[], others: readonly RecordTestimony[]): boolean =>
+  some.length === others.length && some.every((one, index) => isSameTestimony(one, others[index] as RecordTestimony));
 
 /** Code and plan: two revisions may have the same codes. */
 export const keyOf = ({ plan, item }: Pick<PlannedItem, 'plan' | 'item'>): string => `${item.code} ${plan.id}`;

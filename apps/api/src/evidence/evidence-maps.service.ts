@@ -7,9 +7,9 @@ import { LengthModels } from '../line/length-models.service.js';
 import { CONTROL_PLANS, CUT_OUTS, REJOINS, SEGMENTS, SPLICES, type RecordKind } from '../recall/record-kinds.js';
 import type { EvidenceGround } from './evidence-ground.js';
 import { EvidenceGrounds } from './evidence-grounds.service.js';
-import { holdsLine, keyOf, lineOf, mapOf, plannedItems, type EvidenceMap, type MapLine, type PlannedItem } from './evidence-map.js';
+import { HOLDS_KEY, holdsLine, keyOf, lineOf, mapOf, plannedItems, type EvidenceMap, type MapLine, type PlannedItem } from './evidence-map.js';
 import type { EvidenceSource } from './evidence-source.js';
-import { EvidenceStamps, type Stamps } from './evidence-stamps.service.js';
+import { EvidenceStamps, stampOf, type Stamps } from './evidence-stamps.service.js';
 import type { RecordTestimony } from './record-testimony.js';
 import { HeldPipe } from './held-pipe.service.js';
 import { ReleasedPipe } from './released-pipe.service.js';
@@ -40,7 +40,9 @@ interface KeptMap {
   readonly recordStamp: string;
   readonly atMs: number;
   readonly groundStamp: string;
-  readonly ground: EvidenceGround;
+  /** Of the ground and its plans. */
+  readonly lasting: object;
+  readonly items: readonly PlannedItem[];
   readonly lines: ReadonlyMap<string, KeptLine>;
   readonly map: EvidenceMap;
 }
@@ -90,7 +92,7 @@ export class EvidenceMaps {
   private async made(stringId: string, asKnownAt: string | null): Promise<EvidenceMap> {
     const [ground, plans] = await Promise.all([this.grounds.of(stringId, asKnownAt), this.plans.ofString(stringId, asKnownAt)]);
     const items = plannedItems(plans, ground);
-    const lines = await Promise.all(items.filter(asksForRecords).map((item) => this.line(ground, item)));
+    const lines = await Promise.all(items.filter(asksForRecords).map((item) => this.line(ground, item, null)));
     return this.whole(ground, plans, items, [...lines, await this.heldLine(ground)]);
   }
 
@@ -109,31 +111,35 @@ export class EvidenceMaps {
     const stamp = JSON.stringify([revision, stamps]);
     const kept = this.now.get(stringId);
     if (kept?.stamp === stamp) return kept.map;
-    const groundStamp = JSON.stringify([revision, pick(stamps, GROUND_KINDS)]);
-    const isSameGround = kept?.groundStamp === groundStamp;
+    const groundStamp = `${revision} ${stampOf(stamps, GROUND_KINDS)}`;
+    const before = kept?.groundStamp === groundStamp ? kept : null;
+    const lasting = before?.lasting ?? {};
     // Another object each time: what sources read of a ground is kept with it.
-    const ground = isSameGround ? { ...kept.ground } : await this.grounds.of(stringId, null);
-    const plans = isSameGround ? kept.map.plans : await this.plans.ofString(stringId, null);
-    const items = plannedItems(plans, ground);
-    const lines = await this.linesAgain(ground, items.filter(asksForRecords), stamps, isSameGround ? kept.lines : new Map());
+    const ground = { ...(before?.map.ground ?? await this.grounds.of(stringId, null)), now: { lasting, stamps } };
+    const plans = before?.map.plans ?? await this.plans.ofString(stringId, null);
+    const items = before?.items ?? plannedItems(plans, ground);
+    const lines = await this.linesAgain(ground, items.filter(asksForRecords), stamps, before?.lines ?? new Map());
     const map = await this.whole(ground, plans, items, [...lines.values()].map(({ line }) => line));
-    this.now.set(stringId, { stamp, recordStamp: JSON.stringify(stamps), atMs: performance.now(), groundStamp, ground, lines, map });
+    this.now.set(stringId, { stamp, recordStamp: JSON.stringify(stamps), atMs: performance.now(), groundStamp, lasting, items, lines, map });
     return map;
   }
 
   private async linesAgain(ground: EvidenceGround, items: readonly PlannedItem[], stamps: Stamps, kept: ReadonlyMap<string, KeptLine>): Promise<Map<string, KeptLine>> {
-    const lines = await Promise.all(items.map(async (of): Promise<readonly [string, KeptLine]> => {
-      const source = this.sourceOf(of);
-      const stamp = JSON.stringify([pick(stamps, [...source.restsOn, ...this.waivers.restsOn]), source.restsOnSamples ? stamps['samples'] : null]);
-      const had = kept.get(keyOf(of));
-      return [keyOf(of), had?.stamp === stamp ? had : { stamp, line: await this.line(ground, of) }];
-    }));
-    return new Map([...lines, ['holds', { stamp: '', line: await this.heldLine(ground) }]]);
+    const again = async (key: string, stamp: string, make: (before: MapLine | null) => Promise<MapLine>): Promise<readonly [string, KeptLine]> => {
+      const had = kept.get(key);
+      return [key, had?.stamp === stamp ? had : { stamp, line: await make(had?.line ?? null) }];
+    };
+    const lines = items.map((of) => {
+      const { restsOn, restsOnSamples } = this.sourceOf(of);
+      const stamp = `${stampOf(stamps, [...restsOn, ...this.waivers.restsOn])} ${restsOnSamples ? stamps['samples'] ?? '' : ''}`;
+      return again(keyOf(of), stamp, (before) => this.line(ground, of, before));
+    });
+    return new Map(await Promise.all([...lines, again(HOLDS_KEY, stampOf(stamps, this.held.restsOn), () => this.heldLine(ground))]));
   }
 
-  private async line(ground: EvidenceGround, of: PlannedItem): Promise<MapLine> {
+  private async line(ground: EvidenceGround, of: PlannedItem, before: MapLine | null): Promise<MapLine> {
     const [said, waived] = await Promise.all([this.sourceOf(of).testimonies(ground, of.item), this.waivers.of(ground, of.item.code)]);
-    return lineOf(of, within(said, of), within(waived, of));
+    return lineOf(of, within(said, of), within(waived, of), before);
   }
 
   private async heldLine(ground: EvidenceGround): Promise<MapLine> {
@@ -152,5 +158,3 @@ const asksForRecords = ({ item }: PlannedItem): boolean => item.demands !== 'rel
 
 /** What says nothing of the pipe that is demanded of plays no part, and is not told. */
 const within = <T extends RecordTestimony>(said: readonly T[], { demanded }: PlannedItem): T[] => said.filter((one) => demanded.overlaps(one));
-
-const pick = (stamps: Stamps, kinds: readonly RecordKind<RecordVersion>[]): (string | undefined)[] => kinds.map(({ kind }) => stamps[kind]);

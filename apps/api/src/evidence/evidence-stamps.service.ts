@@ -6,6 +6,15 @@ import { HOLD_LIFTINGS, HOLDS, NONCONFORMANCES, type RecordKind } from '../recal
 /** How many versions of each kind of record there are, by the kind's name, and of samples under `samples`. */
 export type Stamps = Readonly<Record<string, string>>;
 
+/** The stamp of some kinds together. Throws where one was not counted. */
+export function stampOf(stamps: Stamps, kinds: readonly RecordKind<RecordVersion>[]): string {
+  return kinds.map(({ kind }) => {
+    const count = stamps[kind];
+    if (count === undefined) throw new Error(`nobody counted ${kind}`);
+    return count;
+  }).join(' ');
+}
+
 const SAMPLES = `
 (select count(*) from signal_part p join signal_upload u on u.id = p.upload_id where u.string_id = $1)
   || '/' || (select count(*) || '/' || count(attached_again) from signal_detachment where string_id = $1)`;

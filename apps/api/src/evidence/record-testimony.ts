@@ -38,5 +38,17 @@ export function testimonies(pipe: IntervalSet | Interval, { says, because, recor
   return intervals.map(({ fromMm, toMm }) => ({ fromMm, toMm, says, because, records, onTimeFromMm, enteredAt: last, saidAt }));
 }
 
+/** Whether two testimonies say the same, word for word. */
+export function isSameTestimony(one: RecordTestimony, other: RecordTestimony): boolean {
+  return one === other || (
+    one.fromMm === other.fromMm && one.toMm === other.toMm && one.says === other.says && one.because === other.because && one.onTimeFromMm === other.onTimeFromMm
+    && one.enteredAt === other.enteredAt && one.saidAt === other.saidAt && one.records.length === other.records.length
+    && one.records.every((record, index) => isSameLink(record, other.records[index]))
+  );
+}
+
+const isSameLink = (one: RecordLink, other: RecordLink | undefined): boolean =>
+  one.id === other?.id && one.version === other.version && one.kind === other.kind && one.label === other.label;
+
 const latestOf = (instants: readonly string[]): string | null =>
   instants.reduce<string | null>((latest, instant) => (latest === null || instant > latest ? instant : latest), null);

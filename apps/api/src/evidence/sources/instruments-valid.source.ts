@@ -29,7 +29,7 @@ export class InstrumentsValid implements EvidenceSource {
   async testimonies(ground: EvidenceGround): Promise<RecordTestimony[]> {
     const [work, timeZone] = await Promise.all([this.work.of(ground), this.records.timeZone(ground)]);
     const known = await this.known(instrumentsOf(work), ground.asKnownAt);
-    const { said } = this.words.of(ground, JSON.stringify([timeZone, ...known]), () => ({ judge: instrumentJudge(known), momentOf: siteClock(timeZone) }));
+    const { said } = this.words.of(ground, () => JSON.stringify([timeZone, ...known]), () => ({ judge: instrumentJudge(known), momentOf: siteClock(timeZone) }));
     return work.flatMap(said);
   }
 

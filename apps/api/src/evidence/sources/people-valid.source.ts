@@ -33,7 +33,7 @@ export class PeopleValid implements EvidenceSource {
   async testimonies(ground: EvidenceGround): Promise<RecordTestimony[]> {
     const [work, runs, timeZone] = await Promise.all([this.work.of(ground), this.read(ground), this.records.timeZone(ground)]);
     const judged = await this.qualified.judgedOf(peopleOf(work, runs), ground.asKnownAt);
-    const { judge, said } = this.words.of(ground, JSON.stringify([timeZone, ...judged]), () => ({ judge: peopleJudge(judged), momentOf: siteClock(timeZone) }));
+    const { judge, said } = this.words.of(ground, () => JSON.stringify([timeZone, ...judged]), () => ({ judge: peopleJudge(judged), momentOf: siteClock(timeZone) }));
     return [...work.flatMap(said), ...spoken(runWords(runs, judge), ground.onTimeFrom)];
   }
 

@@ -10,6 +10,7 @@ import { siteMoment } from '../../wells/site-time.js';
 import type { EvidenceGround } from '../evidence-ground.js';
 import type { EvidenceSource } from '../evidence-source.js';
 import { GroundRecords } from '../ground-records.service.js';
+import { oncePerCount } from '../once-per-ground.js';
 import type { RecordTestimony } from '../record-testimony.js';
 import { seamWords, stopWords, weldedSince, type StoppedAt } from './seam-parameters.js';
 import { spoken, type WordOnPipe } from './word-on-pipe.js';
@@ -28,19 +29,18 @@ export class SeamParameters implements EvidenceSource {
 
   async testimonies(ground: EvidenceGround): Promise<RecordTestimony[]> {
     const events = await this.records.seamEvents(ground);
-    const [welded, stopped] = await Promise.all([this.welded(ground, events), this.stopped(ground, events)]);
+    const [welded, stopped] = await Promise.all([this.welded(ground), this.stopped(ground, events)]);
     return spoken([...welded, ...stopped], ground.onTimeFrom);
   }
 
-  private async welded(ground: EvidenceGround, events: readonly SeamEvent[]): Promise<WordOnPipe[]> {
-    const [timeZone, procedures] = await Promise.all([
-      this.records.timeZone(ground), this.procedures.rowsByIds(events.map(({ weldProcedureId }) => weldProcedureId), ground.asKnownAt),
-    ]);
+  private readonly welded = oncePerCount([SEAM_EVENTS, WELD_PROCEDURES, STRINGS, WELLS], async (ground): Promise<WordOnPipe[]> => {
+    const [events, timeZone] = await Promise.all([this.records.seamEvents(ground), this.records.timeZone(ground)]);
+    const procedures = await this.procedures.rowsByIds(events.map(({ weldProcedureId }) => weldProcedureId), ground.asKnownAt);
     return weldedSince(events, ground.pipe.hull()?.toMm ?? 0).flatMap((welded) => {
       const procedure = procedures.get(welded.event.weldProcedureId);
       return procedure === undefined || welded.on.isEmpty ? [] : seamWords(welded, procedure, siteMoment(timeZone, welded.event.observedAt));
     });
-  }
+  });
 
   private async stopped(ground: EvidenceGround, events: readonly SeamEvent[]): Promise<WordOnPipe[]> {
     const { model, cutOut } = ground;

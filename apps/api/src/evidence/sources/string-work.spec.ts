@@ -9,7 +9,7 @@ import { SeamEvent } from '../../seam-events/seam-event.entity.js';
 import { SpliceVersion } from '../../splices/splice.entity.js';
 import { WeldProcedureVersion } from '../../weld-procedures/weld-procedure.entity.js';
 import { Weld } from '../../welds/weld.entity.js';
-import { workOnPipe, type WorkRows } from './string-work.js';
+import { inspected, workOnPipe, type WorkOnPipe, type WorkRows } from './string-work.js';
 
 const at = (hour: number): string => `2026-03-02T${String(hour).padStart(2, '0')}:00:00.000000Z`;
 const common = (id: string, hour = 8): object => ({ id, version: 1, observedAt: at(hour), enteredAt: at(hour), doneBy: `by ${id}`, state: 'active' });
@@ -18,11 +18,12 @@ const ground = {
   pipe: IntervalSet.of({ fromMm: 0, toMm: 1000 }), splices: [Object.assign(new SpliceVersion(), { id: 'splice', span: { fromMm: 400, toMm: 420 } })],
   rejoins: [Object.assign(new Rejoin(), { id: 'rejoin', cutOutId: 'cut' })], model: { records: { cutOuts: [{ id: 'cut', span: { fromMm: 700, toMm: 720 } }] } },
 };
-const NONE: WorkRows = { inspections: [], examinations: [], welds: [], steps: [], events: [], repairs: [], evaluations: [], indications: new Map(), procedures: new Map() };
+const NONE: WorkRows = { examinations: [], welds: [], steps: [], events: [], repairs: [], evaluations: [], indications: new Map(), procedures: new Map() };
 const PROCEDURES = new Map([['procedure', Object.assign(new WeldProcedureVersion(), { id: 'procedure', process: '74' })]]);
 
-const shown = (rows: Partial<WorkRows>): string[] => workOnPipe({ ...NONE, procedures: PROCEDURES, ...rows }, ground)
-  .map(({ record, on, parts, readings }) => `${record.kind} ${on.intervals.map(({ fromMm, toMm }) => `${fromMm}-${toMm}`).join()} ${parts.map(({ work }) => work?.method ?? '-').join()} ${readings.map(({ instrumentId }) => instrumentId ?? '-').join()}`);
+const text = ({ record, on, parts, readings }: WorkOnPipe): string =>
+  `${record.kind} ${on.intervals.map(({ fromMm, toMm }) => `${fromMm}-${toMm}`).join()} ${parts.map(({ work }) => work?.method ?? '-').join()} ${readings.map(({ instrumentId }) => instrumentId ?? '-').join()}`;
+const shown = (rows: Partial<WorkRows>): string[] => workOnPipe({ ...NONE, procedures: PROCEDURES, ...rows }, ground).map(text);
 
 const weld = (changes: Partial<Weld>): Weld => Object.assign(new Weld(), common('weld'), { spliceId: null, rejoinId: null, weldProcedureId: 'procedure', chosen: [], readings: [{ variable: 'power', printed: '1', unit: 'kW', instrumentId: 'meter' }] }, changes);
 const event = (kind: SeamEvent['event'], hour: number, atMm: number): SeamEvent =>
@@ -48,7 +49,7 @@ describe('work on the pipe of a string', () => {
 
   test('by eye has its method, and what was measured its instrument', () => {
     const row = (changes: Partial<Inspection>): Inspection => Object.assign(new Inspection(), common('i'), { characteristic: 'seam', surface: null, instrumentId: null, kind: 'visual', span: { fromMm: 10, toMm: 20 } }, changes);
-    expect(shown({ inspections: [row({}), row({ kind: 'dimensional' })] })).toEqual(['inspection 10-20 VT ', 'inspection 10-20 - -']);
+    expect([row({}), row({ kind: 'dimensional' })].map(inspected).map(text)).toEqual(['inspection 10-20 VT ', 'inspection 10-20 - -']);
   });
 
   test('that evaluated an indication lies where that does; with what was measured of it read by an instrument or none', () => {

@@ -41,9 +41,8 @@ export interface WorkOnPipe {
   readonly readings: readonly ReadWith[];
 }
 
-/** The records of work on a string, as known at one instant; those withdrawn are not among them. */
+/** The records of work on a string but its inspections, as known at one instant; those withdrawn are not among them. */
 export interface WorkRows {
-  readonly inspections: readonly SeenInspection[];
   readonly examinations: readonly Examination[];
   readonly welds: readonly Weld[];
   readonly steps: readonly SpliceStep[];
@@ -58,7 +57,7 @@ export interface WorkRows {
 type Placing = Pick<EvidenceGround, 'pipe' | 'splices' | 'rejoins'> & { readonly model: { readonly records: { readonly cutOuts: readonly { readonly id: string; readonly span: { readonly fromMm: number; readonly toMm: number } }[] } } };
 
 /**
- * All work on record that lies on pipe. A weld or a step is of its whole splice or joint, an evaluation of its indication, a
+ * The work on record that lies on pipe, but for inspections. A weld or a step is of its whole splice or joint, an evaluation of its indication, a
  * seam event of the pipe welded since, and a stop of the place where it was.
  */
 export function workOnPipe(rows: WorkRows, ground: Placing): WorkOnPipe[] {
@@ -67,7 +66,6 @@ export function workOnPipe(rows: WorkRows, ground: Placing): WorkOnPipe[] {
   const of = (id: string | null): IntervalSet => welded.get(id ?? '') ?? IntervalSet.empty;
   const procedureOf = (id: string | null): WeldProcedureVersion | null => rows.procedures.get(id ?? '') ?? null;
   return [
-    ...rows.inspections.map(inspected),
     ...rows.examinations.map((row) => piece(EXAMINATIONS, row, examinationLook(row, joints).on, workOfExamination(row))),
     ...rows.welds.map((row) => piece(WELDS, row, of(row.spliceId ?? row.rejoinId), weldDone(row, procedureOf(row.weldProcedureId)))),
     ...rows.steps.map((row) => piece(SPLICE_STEPS, row, of(row.spliceId), workOfStep(row))),
@@ -81,13 +79,9 @@ export function workOnPipe(rows: WorkRows, ground: Placing): WorkOnPipe[] {
   ].filter(({ on }) => !on.isEmpty);
 }
 
-/** By far the most work, and a row never changes: the piece is kept with it. */
-const pieces = new WeakMap<SeenInspection, WorkOnPipe>();
-
-function inspected(row: SeenInspection): WorkOnPipe {
-  const known = pieces.get(row) ?? made(linkTo('inspection', row, inspectionLabel(row)), row, IntervalSet.of(row.span), workOfInspection(row));
-  pieces.set(row, known);
-  return known;
+/** An inspection as a piece of work. */
+export function inspected(row: SeenInspection): WorkOnPipe {
+  return made(linkTo('inspection', row, inspectionLabel(row)), row, IntervalSet.of(row.span), workOfInspection(row));
 }
 
 function jointsOf({ rejoins, model }: Placing): Joints {
