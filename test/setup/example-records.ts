@@ -32,8 +32,9 @@ export function queryOf({ parameters = [] }: Operation): string {
 
 const DECISIONS = 'coil-decisions';
 const RELEASES = 'releases';
+const LIMITS = 'chart-limits';
 /** Records that are signed: made like others, but not of a kind that is amended. */
-export const SIGNED = [DECISIONS, RELEASES] as const;
+export const SIGNED = [DECISIONS, RELEASES, LIMITS] as const;
 /** Not a record either: opened once, and never changed. */
 const UPLOADS = 'signal-uploads';
 const PDF = 'application/pdf';
@@ -54,6 +55,8 @@ export class ExampleRecords {
   private sentSha256: string | null = null;
   /** What a release of the pipe to be released shows. */
   private seenPipe: Fields | null = null;
+  /** Pipe with points of the chart whose limits are signed, mm. */
+  private readPipe: { readonly fromMm: number; readonly toMm: number } | null = null;
 
   constructor(
     private readonly document: ApiDocument,
@@ -161,6 +164,7 @@ export class ExampleRecords {
 
   /** What a signature has to show that its signer saw; nothing for what nobody signs. */
   private async seenBy(kind: string, { coilId, fromMm, toMm }: Fields): Promise<Fields> {
+    if (kind === LIMITS) return this.seenOfChart();
     if (kind === RELEASES) return (this.seenPipe ??= await this.seenOfPipe(Number(fromMm) / 1000, Number(toMm) / 1000));
     if (kind !== DECISIONS) return {};
     const { body: evaluation } = await this.by.send('GET', `/api/coils/${String(coilId)}/evaluation`);
@@ -183,6 +187,30 @@ export class ExampleRecords {
     return { stringId, exceptions: [], ownWorkBecause: null, evidenceSha256: proposal['evidenceSha256'] };
   }
 
+  /** The same of limits of the chart of the examples: of points on pipe of its string that nothing else lies on. */
+  private async seenOfChart(): Promise<Fields> {
+    const chartId = await this.id('control-charts', this.exampleIdOf('control-charts'));
+    const { fromMm, toMm } = (this.readPipe ??= await this.readForChart(chartId));
+    const trial = await this.by.send('GET', `/api/control-charts/${chartId}/trial-limits?fromM=${fromMm / 1000}&toM=${toMm / 1000}`);
+    expect(trial).toMatchObject({ status: 200 });
+    const hasWarnings = (trial.body['warnings'] as unknown[]).length > 0;
+    return { chartId, fromMm, toMm, appliesFromMm: toMm, removed: [], studySha256: trial.body['studySha256'], warningsAcceptedBecause: hasWarnings ? 'Limits to begin with' : null };
+  }
+
+  /** Reads what the chart of the examples charts: two subgroups. */
+  private async readForChart(chartId: string): Promise<{ readonly fromMm: number; readonly toMm: number }> {
+    const { body: { stringId, characteristic, subgroup, unit } } = await this.by.send('GET', `/api/control-charts/${chartId}`);
+    const { size, everyMm } = subgroup as { size: number; everyMm: number };
+    const fromMm = 1_000_000;
+    for (let nth = 0; nth < 2 * size; nth += 1) {
+      const footageMm = fromMm + Math.floor(nth / size) * everyMm + (nth % size) * 100;
+      await entered(this.by, 'inspections', {
+        stringId, observedAt: '2026-03-02T09:00:00Z', from: { footageMm }, kind: 'dimensional', characteristic: (characteristic as Fields)['name'], value: `127.0${(nth * 7) % 10}`, unit, verdict: 'accepted',
+      });
+    }
+    return { fromMm, toMm: fromMm + 2 * everyMm };
+  }
+
   private requestFor(kind: string): { schema: Schema; example: Fields } {
     const operation = this.document.operation('POST', `/api/${kind}`);
     const request = operation === undefined ? null : requestOf(operation);
@@ -196,6 +224,7 @@ export class ExampleRecords {
     const noun = /([A-Z]?[a-z]+)Id$/.exec(named)?.[1]?.toLowerCase();
     if (noun === undefined || noun === 'person') return 'people';
     if (noun === 'standard') return 'instruments';
+    if (noun === 'limits') return LIMITS;
     const whole = `${named.slice(0, -'Id'.length).replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}s`;
     const kinds = recordKinds(this.document);
     const kind = kinds.find((one) => one === whole) ?? kinds.find((one) => one.endsWith(`${noun}s`));
@@ -220,7 +249,7 @@ export const confirmationsOf = ({ body }: Answer): unknown[] => (body['errors'] 
 /** The shortest thing that shows itself to be a PDF; with other bytes each time where it is to be unlike any other. */
 const pdf = (isApart: boolean): Buffer => Buffer.from(`%PDF-1.7\n% ${isApart ? uuidv7() : 'a paper'}\n`);
 
-const NAMES = ['name', 'number', 'signInName'] as const;
+const NAMES = ['name', 'number', 'signInName', 'code'] as const;
 
 function apart(body: Fields): Fields {
   drawn += 1;

@@ -27,7 +27,7 @@ export class ChartLimitsInput {
   @Id({ description: 'Made by the client (UUIDv7); a repeated request with it has the effect of one.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1c25' })
   id!: string;
 
-  @Id({ description: 'The control chart.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b03' })
+  @Id({ description: 'The control chart.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1ba0' })
   chartId!: string;
 
   @Whole({ description: 'Footage from which on the points are taken, mm.', example: 0, ...FOOTAGE })
@@ -60,7 +60,7 @@ export class ChartLimitsContent {
   @Id({ description: 'The casing string.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b03' })
   stringId!: string;
 
-  @Id({ description: 'The control chart.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b03' })
+  @Id({ description: 'The control chart.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1ba0' })
   chartId!: string;
 
   @Computed({ description: 'The version of the chart that stood then.', example: 1 })
