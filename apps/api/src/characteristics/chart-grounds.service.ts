@@ -70,7 +70,7 @@ export class ChartGrounds {
     ]);
     return {
       rejoins, events, runs, cutOuts: model.records.cutOuts,
-      checks: checks.filter(({ results }) => channelIds.length === 0 || results.some(({ channelId }) => channelIds.includes(channelId))),
+      checks: checks.filter(({ results }) => results.some(({ channelId }) => channelIds.includes(channelId))),
       // The first says how the line was, and changed nothing.
       setups: model.records.setups.toSorted((one, other) => microseconds(one.observedAt) - microseconds(other.observedAt)).slice(1).flatMap((row) => placed(model, row, null)),
     };
