@@ -110,6 +110,28 @@ describe('a channel by lengths of pipe', () => {
     expect(row.leftOut[0]?.records).toMatchObject([{ kind: 'signal-mark', id: markId }]);
   });
 
+  test('is of samples where windows are short, of those in the windows alone, whichever way the pipe went', async () => {
+    const [forward, backward] = [await made('channels', channel(stringId(), 'UT-wall-3')), await made('channels', channel(stringId(), 'UT-wall-4'))];
+    const runId = await made('inspection-runs', inspectionRun(stringId(), [forward, backward]));
+    for (const [nth, channelId] of [forward, backward].entries()) {
+      const counter = nth === 0 ? range(0, 12_000) : range(0, 12_000).reverse();
+      const uploadId = await openUpload(post, upload(runId, [{ column: 'wall', channelId }]));
+      expect(await sendPart(engineer().send, uploadId, 1, {
+        counter, values: { wall: counter.map((mm) => 5 + Math.floor(mm / 100) / 128) }, firstAt: at(`0${7 + nth}:10`), lastAt: at(`0${7 + nth}:50`), direction: nth === 0 ? 'forward' : 'backward',
+      })).toMatchObject({ status: 200 });
+    }
+    // 100 mm each 5 m: 50 steps of 1/128 from one to the next. And 1 m each 5 m, of whole cells.
+    for (const channelId of [forward, backward]) {
+      const short = chartOf(stringId(), { of: 'channel', channelIds: [channelId], statistic: 'mean', windowMm: 100 }, { subgroup: { size: 2, withinMm: 100, everyMm: 5_000 } });
+      expect(shownPoints(await rowOf(api(), short, { interval: { fromMm: 0, toMm: 12_000 } }))).toEqual(['0-200: 5, 5.007813', '5000-5200: 5.390625, 5.398438', '10000-10200: 5.78125, 5.789063']);
+      const extremes = chartOf(stringId(), { of: 'channel', channelIds: [channelId], statistic: 'greatest', windowMm: 1_000 }, { subgroup: { size: 1, withinMm: 0, everyMm: 5_000 } });
+      const shown = shownPoints(await rowOf(api(), extremes, { interval: { fromMm: 0, toMm: 12_000 } }));
+      // Cells begin at each 256 mm from 0 on where the pipe ran forwards, from 11,999 mm down where it ran backwards: the last whole ones in the windows end at 767, 5,887 and 10,751 mm, or at 991, 5,855 and 10,975 mm.
+      const lastMm = channelId === forward ? [767, 5_887, 10_751] : [991, 5_855, 10_975];
+      expect(shown).toEqual([0, 5_000, 10_000].map((fromMm, nth) => `${fromMm}-${fromMm + 1_000}: ${Number((5 + Math.floor((lastMm[nth] ?? 0) / 100) / 128).toFixed(6))}`));
+    }
+  });
+
   test('of several channels makes vectors, each in its own unit; of one in another unit nothing', async () => {
     const one = await inspected(stepped);
     const other = await inspected((mm) => 20 + (mm % 2) * 2, { measures: 'eddy-current-amplitude', unit: '%', method: 'ET', zone: 'seam', threshold: { sense: 'above', level: '60' }, plausible: null }, 'ET-1');

@@ -20,6 +20,8 @@ export interface StretchWindows {
   readonly way: 1 | -1;
   /** The level whose cells the windows are long enough for; null where only samples tell. */
   readonly level: number | null;
+  /** Pipe of a block, on average. */
+  readonly blockMm: number;
 }
 
 /** @param windows in rising footage, none overlapping. Null where the stretch reaches into none of them. */
@@ -31,8 +33,9 @@ export function windowsOn(directory: ChannelDirectory, stretch: Stretch, windows
   const own = windows.slice(from, to);
   const [starts, ends] = [own.map((window) => positionEdge(stretch, window.fromMm)), own.map((window) => positionEdge(stretch, window.toMm))];
   const level = levelFor(samplesPerMm(directory, stretch, toMm - fromMm) * own.reduce((least, window) => Math.min(least, window.toMm - window.fromMm), Infinity));
-  if (stretch.footageRises) return { stretch, lows: Float64Array.from(starts), highs: Float64Array.from(ends), first: from, way: 1, level };
-  return { stretch, lows: Float64Array.from(ends).reverse(), highs: Float64Array.from(starts).reverse(), first: to - 1, way: -1, level };
+  const blockMm = (toMm - fromMm) / (stretch.toBlock - stretch.fromBlock);
+  if (stretch.footageRises) return { stretch, lows: Float64Array.from(starts), highs: Float64Array.from(ends), first: from, way: 1, level, blockMm };
+  return { stretch, lows: Float64Array.from(ends).reverse(), highs: Float64Array.from(starts).reverse(), first: to - 1, way: -1, level, blockMm };
 }
 
 function samplesPerMm(directory: ChannelDirectory, { fromBlock, toBlock }: Stretch, lengthMm: number): number {

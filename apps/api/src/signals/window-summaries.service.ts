@@ -78,13 +78,27 @@ export class WindowSummaries {
     });
   }
 
-  private async readSamples(placed: PlacedSignal, { stretch, first, way, lows }: StretchWindows, windows: readonly Interval[], figures: WindowFigures): Promise<void> {
+  private async readSamples(placed: PlacedSignal, { stretch, first, way, lows, blockMm }: StretchWindows, windows: readonly Interval[], figures: WindowFigures): Promise<void> {
     const from = way === 1 ? first : first - lows.length + 1;
-    const own = windows.slice(from, from + lows.length);
-    const hull = interval((own[0] as Interval).fromMm, (own.at(-1) as Interval).toMm);
-    const begins = own.map(({ fromMm }) => fromMm);
-    for await (const block of this.strokes.samples(placed, stretch, hull)) addSamples(block, own, begins, from, figures);
+    for (const { fromWindow, toWindow } of together(windows, from, from + lows.length, blockMm)) {
+      const own = windows.slice(fromWindow, toWindow);
+      const begins = own.map(({ fromMm }) => fromMm);
+      const hull = interval((own[0] as Interval).fromMm, (own.at(-1) as Interval).toMm);
+      for await (const block of this.strokes.samples(placed, stretch, hull)) addSamples(block, own, begins, fromWindow, figures);
+    }
   }
+}
+
+/** Windows with less than a block between them: read in one go, no block is read for nothing. */
+function together(windows: readonly Interval[], from: number, to: number, blockMm: number): { readonly fromWindow: number; readonly toWindow: number }[] {
+  const found: { readonly fromWindow: number; toWindow: number }[] = [];
+  for (let window = from; window < to; window += 1) {
+    const last = found.at(-1);
+    const gapMm = (windows[window] as Interval).fromMm - (windows[window - 1]?.toMm ?? 0);
+    if (last === undefined || gapMm >= blockMm) found.push({ fromWindow: window, toWindow: window + 1 });
+    else last.toWindow = window + 1;
+  }
+  return found;
 }
 
 function addSamples({ runId, footageMm, samples }: PlacedSamples, windows: readonly Interval[], begins: readonly number[], first: number, figures: WindowFigures): void {
