@@ -38,7 +38,7 @@ export class KeptCells {
       level: run.level, fromCell: no * SHELF_CELLS + part.from, toCell: no * SHELF_CELLS + part.to,
     }))));
     return {
-      missing: joined(missing),
+      missing: joinedRuns(missing),
       put: ({ level, firstCellNo, count, table }) => {
         for (const { no, from, to } of onShelves({ level, fromCell: firstCellNo, toCell: firstCellNo + count })) {
           const own = shelf(level, no);
@@ -78,7 +78,7 @@ function unknown(table: SummaryTable, from: number, to: number): { readonly from
 }
 
 /** Runs that touch or overlap as one. */
-function joined(runs: readonly CellRun[]): CellRun[] {
+export function joinedRuns(runs: readonly CellRun[]): CellRun[] {
   const all: CellRun[] = [];
   for (const run of [...runs].sort((a, b) => a.level - b.level || a.fromCell - b.fromCell)) {
     const last = all.at(-1);

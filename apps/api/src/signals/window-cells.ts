@@ -2,6 +2,7 @@ import type { Interval } from '#libs/intervals';
 import { BLOCK_LEVEL, cellsInBlock, spanOf, type CellRow, type CellRun, type SummaryTable } from '#libs/signals';
 import { blocksBetween, firstWhere, reachOf } from './block-span.js';
 import type { ChannelDirectory } from './channel-directory.js';
+import { joinedRuns } from './kept-cells.js';
 import { positionEdge, type Stretch } from './stretch.js';
 
 /** Windows take cells that are at most an eighth of them, so that what is lost at their two ends is little. */
@@ -60,7 +61,7 @@ export function cellsFor(directory: ChannelDirectory, { stretch, lows, highs }: 
     const { fromBlock, toBlock } = blocksBetween(directory, stretch, low, high);
     if (fromBlock < toBlock) runs.push({ level, fromCell: fromBlock * cells, toCell: toBlock * cells });
   }
-  return joined(runs);
+  return joinedRuns(runs);
 }
 
 /** Windows with less than a window between them are read in one go. */
@@ -73,16 +74,6 @@ function hulls(lows: Float64Array, highs: Float64Array): (readonly [number, numb
     else found.push([low, high]);
   });
   return found;
-}
-
-function joined(runs: CellRun[]): CellRun[] {
-  const all: CellRun[] = [];
-  for (const run of runs.sort((one, other) => one.fromCell - other.fromCell)) {
-    const last = all.at(-1);
-    if (last !== undefined && run.fromCell <= last.toCell) all[all.length - 1] = { ...last, toCell: Math.max(last.toCell, run.toCell) };
-    else all.push(run);
-  }
-  return all;
 }
 
 /**
