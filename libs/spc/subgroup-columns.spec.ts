@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { columnSignals, meanDeviationCharts, RUN_RULES, type RunRule, runSignals, subgroupColumns } from '#libs/spc';
+import { columnBeyond, columnSignals, meanDeviationCharts, pointsBeyond, RUN_RULES, type RunRule, runSignals, subgroupColumns } from '#libs/spc';
 import { normalNumbers } from '../../test/fixtures/normal-numbers.js';
 
 const RULES = Object.keys(RUN_RULES) as RunRule[];
@@ -21,6 +21,21 @@ describe('subgroupColumns', () => {
     close(columns.deviationLimits, charts.spreads[0]!.lower, charts.spreads[0]!.upper);
     expect([columns.grandMean, columns.sigma, columns.meanDeviation].map((one) => one.toFixed(12)))
       .toEqual([charts.grandMean, charts.sigma, charts.meanDeviation].map((one) => one.toFixed(12)));
+    expect(columnBeyond(columns.deviations, columns.deviationLimits)).toEqual(pointsBeyond(charts.spreads));
+    expect(columnBeyond(columns.means, columns.meanLimits)).toEqual(pointsBeyond(charts.means));
+  });
+
+  test('columns of other charts are written over, and nothing is left of those', () => {
+    const [one, other] = [Float64Array.of(1, 2, 4, 8, 9, 7), Float64Array.of(3, 9, 2, 6, 5, 5)];
+    const room = subgroupColumns(one, 2);
+    const again = subgroupColumns(other, 2, room);
+    expect(again).toEqual(subgroupColumns(other, 2));
+    expect(again.means).toBe(room.means);
+    expect(() => subgroupColumns(other, 3, room)).toThrow(new RangeError('no room for 2 subgroups: 3 and 3'));
+  });
+
+  test('on a limit is not beyond it', () => {
+    expect(columnBeyond(Float64Array.of(2, 1.9, 2.5, 3, 3.1), { lower: 2, upper: 3 })).toEqual([2, 5]);
   });
 
   test('what cannot be is refused', () => {
@@ -37,13 +52,25 @@ describe('columnSignals', () => {
   // Eighths, so that points lie on lines too; and runs of small ones, so that every rule has its chance.
   const eighths = fc.oneof(fc.integer({ min: -28, max: 28 }), fc.integer({ min: -7, max: 7 }), fc.integer({ min: 1, max: 12 }));
 
-  test('says what the rules say, on and off the lines', () => {
-    fc.assert(fc.property(fc.array(eighths, { maxLength: 120 }), (steps) => {
-      const values = Float64Array.from(steps, (step) => 10 + step / 4);
-      const expected = runSignals([...values].map((value) => ({ value, centre: 10, standardError: 2 })), RULES);
-      for (const { rule, points } of columnSignals(values, 10, 2, RULES)) {
+  /** The smallest steps to either side of a line lie within what a quotient rounds away. */
+  const places = fc.tuple(eighths, fc.constantFrom(0, 0, 0, -1, 1));
+
+  // About the last centre a quotient by the standard error tells no zone at all.
+  test.each([10, 0, -1e7, 2 ** 40])('says what the rules say, on, off and next to the lines about %d', (centre) => {
+    const least = 2 ** -52 * Math.max(Math.abs(centre), 8);
+    fc.assert(fc.property(fc.array(places, { maxLength: 120 }), (steps) => {
+      const values = Float64Array.from(steps, ([step, aside]) => centre + step / 4 + aside * least);
+      const expected = runSignals([...values].map((value) => ({ value, centre, standardError: 2 })), RULES);
+      for (const { rule, points } of columnSignals(values, centre, 2, RULES)) {
         expect(points).toEqual(expected.filter((one) => one.rule === rule).map(({ point }) => point));
       }
-    }), { numRuns: 300 });
+    }), { numRuns: 200 });
+  });
+
+  test('a rule asked twice answers once, steps alone need no zones, and no rules no answer', () => {
+    const values = Float64Array.from({ length: 8 }, (_, index) => index - 3.25);
+    expect(columnSignals(values, 0, 1, ['oneBeyond3Sigma', 'oneBeyond3Sigma'])).toEqual([{ rule: 'oneBeyond3Sigma', points: [1, 8] }]);
+    expect(columnSignals(values, 0, 1, ['sevenSteadily'])).toEqual([{ rule: 'sevenSteadily', points: [7, 8] }]);
+    expect(columnSignals(values, 0, 1, [])).toEqual([]);
   });
 });

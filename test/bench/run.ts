@@ -12,6 +12,8 @@ import { v7 as uuidv7 } from 'uuid';
 import { startEmbeddedPostgres } from '../../libs/persistence/embedded/index.js';
 import { anotherInspection, enterString, type Client } from './bench-string.js';
 import { chartRowCosts, type RowCost } from './chart-row.js';
+import { type ChartFigures, chartReadings, type ChartSpeed, compareCharts } from './charts.js';
+import { chartsInR } from './charts-in-r.js';
 import { askClock, listenedTo, runningString, tellCost } from './clock.js';
 import { compareImport, compareSearch, enterSpecification, fillCoils, importPeakMb, LARGE_BYTES, SMALL_BYTES } from './incoming.js';
 import { compareDetection, MAKES } from './indications.js';
@@ -326,6 +328,26 @@ function comparePartReading(): Promise<void> {
   return Promise.resolve();
 }
 
+async function charts(folder: string): Promise<void> {
+  const readings = chartReadings();
+  const { figures, firstMs, bareMs, reusing, anew } = compareCharts(readings);
+  const spread = ({ ms, ratio, least, most }: ChartSpeed): string => `${ms.toFixed(2)} ms, ${ratio.toFixed(2)} (${least.toFixed(2)} to ${most.toFixed(2)}) times its time`;
+  say(`Charts of means and deviations of 200,000 subgroups of 5: limits, and what signals by the rules of Western Electric; processor time, by turns; load average ${loadavg()[0]?.toFixed(1)}`);
+  say(`  one pass for mean and variance of all readings ${bareMs.toFixed(2)} ms; charts written over earlier ones ${spread(reusing)}   (target: at most 3)`);
+  say(`  charts in new memory ${spread(anew)}; the first charts of the process ${firstMs.toFixed(0)} ms   (the same; none)`);
+  const other = await chartsInR(folder, readings);
+  if (other === null) {
+    say('  R is not installed (package r-base-core): nothing beside it');
+    return;
+  }
+  say(`  R ${other.chartMs.toFixed(1)} ms: ${(other.chartMs / anew.ms).toFixed(1)} times charts in new memory; its figures are ${areSame(figures, other) ? 'the same' : 'other ones'}   (target: none)`);
+}
+
+function areSame(one: ChartFigures, other: ChartFigures): boolean {
+  const isSame = (figure: number, another: number): boolean => Math.abs(figure / another - 1) < 1e-12;
+  return isSame(one.grandMean, other.grandMean) && isSame(one.meanDeviation, other.meanDeviation) && one.signals.join() === other.signals.join();
+}
+
 const CLOCK_READINGS = 20_000;
 const LISTENERS = 200;
 const LISTEN_S = 20;
@@ -352,6 +374,7 @@ const PARTS: Readonly<Record<string, (folder: string) => Promise<void>>> = {
   signals: compareSignals,
   clock: (folder) => onStage(folder, holdClock),
   'sample-files': comparePartReading,
+  charts,
   indications: detectionSpeeds,
   ingest: (folder) => onStage(folder, ingest),
   views: (folder) => onStage(folder, views),
