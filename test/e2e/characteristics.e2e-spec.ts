@@ -79,6 +79,22 @@ describe('a channel by lengths of pipe', () => {
     expect(row.leftOut[0]?.records).toMatchObject([{ kind: 'splice', id: spliceIds[0] }]);
   });
 
+  test('loses no extreme of any metre, wherever in it, and shows none of pipe that is left out', async () => {
+    // In each metre one place as deep as its number, further along from metre to metre; and a hole in the pipe beside each splice.
+    const placeIn = (metre: number): number => metre * 1_000 + (metre * 373) % 1_000;
+    const depths = new Map(range(0, 40).map((metre) => [placeIn(metre), 4 + metre / 1_000]));
+    const channelId = await inspected((mm) => (Math.abs(mm - 12_050) < 400 ? 1 : depths.get(mm) ?? 5));
+    const plan = chartOf(stringId(), { of: 'channel', channelIds: [channelId], statistic: 'least', windowMm: 1_000 }, { subgroup: { size: 1, withinMm: 0, everyMm: 1_000 }, leaveOut: { aroundSplicesMm: 500, aroundStopsMm: 0 } });
+    const { points } = await rowOf(api(), plan);
+    expect(points.length).toBeGreaterThan(30);
+    for (const { place, values: [value = NaN] } of points) {
+      const { fromMm, toMm } = place as { fromMm: number; toMm: number };
+      const within = (around: number): number => Math.min(5, ...[...depths].filter(([mm]) => mm >= fromMm - around && mm < toMm + around).map(([, depth]) => depth));
+      expect(value).toBeLessThanOrEqual(within(0));
+      expect(value).toBeGreaterThanOrEqual(within(256));
+    }
+  });
+
   test('is broken by a splice that was moved where it lies now, and where it lay then', async () => {
     const channelId = await inspected(stepped);
     const plan = chartOf(stringId(), { of: 'channel', channelIds: [channelId], statistic: 'least', windowMm: 4_000 }, { subgroup: windows, leaveOut: { aroundSplicesMm: 0, aroundStopsMm: 0 } });
@@ -126,8 +142,8 @@ describe('a channel by lengths of pipe', () => {
       expect(shownPoints(await rowOf(api(), short, { interval: { fromMm: 0, toMm: 12_000 } }))).toEqual(['0-200: 5, 5.007813', '5000-5200: 5.390625, 5.398438', '10000-10200: 5.78125, 5.789063']);
       const extremes = chartOf(stringId(), { of: 'channel', channelIds: [channelId], statistic: 'greatest', windowMm: 1_000 }, { subgroup: { size: 1, withinMm: 0, everyMm: 5_000 } });
       const shown = shownPoints(await rowOf(api(), extremes, { interval: { fromMm: 0, toMm: 12_000 } }));
-      // Cells begin at each 256 mm from 0 on where the pipe ran forwards, from 11,999 mm down where it ran backwards: the last whole ones in the windows end at 767, 5,887 and 10,751 mm, or at 991, 5,855 and 10,975 mm.
-      const lastMm = channelId === forward ? [767, 5_887, 10_751] : [991, 5_855, 10_975];
+      // Cells begin at each 256 mm from 0 on where the pipe ran forwards, from 11,999 mm down where it ran backwards: the last ones that the windows meet end at 1,023, 6,143 and 11,007 mm, or at 1,247, 6,111 and 11,231 mm.
+      const lastMm = channelId === forward ? [1_023, 6_143, 11_007] : [1_247, 6_111, 11_231];
       expect(shown).toEqual([0, 5_000, 10_000].map((fromMm, nth) => `${fromMm}-${fromMm + 1_000}: ${Number((5 + Math.floor((lastMm[nth] ?? 0) / 100) / 128).toFixed(6))}`));
     }
   });

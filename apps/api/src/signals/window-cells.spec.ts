@@ -3,6 +3,7 @@ import { summarise, SummaryTable, type Samples } from '#libs/signals';
 import { ChannelDirectory } from './channel-directory.js';
 import type { Stretch } from './stretch.js';
 import { addCells, cellsFor, levelFor, windowAt, windowsOn, type StretchWindows } from './window-cells.js';
+import { endPieces } from './window-pieces.js';
 
 const CELL = 256;
 const ON = 12_288;
@@ -36,6 +37,31 @@ describe('windows on a stretch', () => {
     expect(cells(0, 10_000)).toEqual([{ level: 1, fromCell: 0, toCell: 16 }, { level: 1, fromCell: 32, toCell: 48 }]);
     expect(cells(0, 4_000)).toEqual([{ level: 1, fromCell: 0, toCell: 32 }]);
     expect(windowsOn(directory, stretch, [{ fromMm: 20_000, toMm: 21_000 }])).toBeNull();
+  });
+
+  test.each([true, false])('with more pipe around them count the cells that they meet and that lie in it, and the ends are read by sample: no extreme is lost; footage rises with the position: %s', (footageRises) => {
+    const { directory, stretch } = madeOf(footageRises);
+    const windows = [{ fromMm: 300, toMm: 1_500 }, { fromMm: 1_500, toMm: 2_700 }, { fromMm: 5_000, toMm: 6_200 }];
+    const pipe = [{ fromMm: 300, toMm: 2_700 }, { fromMm: 4_900, toMm: 6_300 }];
+    const reaches = [pipe[0], pipe[0], pipe[1]] as { fromMm: number; toMm: number }[];
+    const own = windowsOn(directory, stretch, windows, reaches) as StretchWindows;
+    const into = new SummaryTable(windows.length);
+    addCells([{ level: 1, firstCellNo: 0, table: table(), from: 0, to: ON / CELL }], own, into, () => undefined);
+    const pieces = endPieces(own, windows, reaches);
+    const isIn = (mm: number, { fromMm, toMm }: { fromMm: number; toMm: number }): boolean => mm >= fromMm && mm < toMm;
+    const positions = Array.from({ length: ON }, (_, position) => position);
+    windows.forEach((window, index) => {
+      const seen = new Set<number>();
+      for (const position of positions) {
+        const from = position - (position % CELL);
+        const cell = positions.slice(from, from + CELL).map((one) => stretch.footageOf(one));
+        if (cell.some((mm) => isIn(mm, window)) && cell.every((mm) => isIn(mm, reaches[index] as typeof window))) seen.add(position);
+      }
+      expect(into.get(index)?.n).toBe(seen.size);
+      const lost = positions.filter((position) => isIn(stretch.footageOf(position), window) && !seen.has(position));
+      expect(lost.filter((position) => !pieces.some((piece) => piece.window === index && isIn(stretch.footageOf(position), piece)))).toEqual([]);
+      expect(lost.length).toBeGreaterThan(0);
+    });
   });
 
   test.each([true, false])('count the cells that lie wholly in them, and no other; footage rises with the position: %s', (footageRises) => {

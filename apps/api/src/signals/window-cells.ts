@@ -16,6 +16,9 @@ export interface StretchWindows {
   /** Positions from `lows` up to, and without, `highs`; both rise. */
   readonly lows: Float64Array;
   readonly highs: Float64Array;
+  /** A cell counts in a window that it meets when it lies wholly between these: the window itself, or more pipe around it. */
+  readonly reachLows: Float64Array;
+  readonly reachHighs: Float64Array;
   /** The number of the window with the least positions, and +1 or −1 to that of the next one. */
   readonly first: number;
   readonly way: 1 | -1;
@@ -25,18 +28,25 @@ export interface StretchWindows {
   readonly blockMm: number;
 }
 
-/** @param windows in rising footage, none overlapping. Null where the stretch reaches into none of them. */
-export function windowsOn(directory: ChannelDirectory, stretch: Stretch, windows: readonly Interval[]): StretchWindows | null {
+/**
+ * @param windows in rising footage, none overlapping
+ * @param reaches of each window, as far as its cells may reach
+ * Null where the stretch reaches into none of them.
+ */
+export function windowsOn(directory: ChannelDirectory, stretch: Stretch, windows: readonly Interval[], reaches: readonly Interval[] = windows): StretchWindows | null {
   const { fromMm, toMm } = reachOf(directory, stretch);
   const from = firstWhere(0, windows.length, (index) => (windows[index] as Interval).toMm > fromMm);
   const to = firstWhere(0, windows.length, (index) => (windows[index] as Interval).fromMm > toMm);
   if (from >= to) return null;
   const own = windows.slice(from, to);
-  const [starts, ends] = [own.map((window) => positionEdge(stretch, window.fromMm)), own.map((window) => positionEdge(stretch, window.toMm))];
+  const edges = (places: readonly Interval[]): Pick<StretchWindows, 'lows' | 'highs'> => {
+    const [starts, ends] = [places.map((place) => positionEdge(stretch, place.fromMm)), places.map((place) => positionEdge(stretch, place.toMm))];
+    return stretch.footageRises ? { lows: Float64Array.from(starts), highs: Float64Array.from(ends) } : { lows: Float64Array.from(ends).reverse(), highs: Float64Array.from(starts).reverse() };
+  };
+  const reach = edges(reaches.slice(from, to));
   const level = levelFor(samplesPerMm(directory, stretch, toMm - fromMm) * own.reduce((least, window) => Math.min(least, window.toMm - window.fromMm), Infinity));
   const blockMm = (toMm - fromMm) / (stretch.toBlock - stretch.fromBlock);
-  if (stretch.footageRises) return { stretch, lows: Float64Array.from(starts), highs: Float64Array.from(ends), first: from, way: 1, level, blockMm };
-  return { stretch, lows: Float64Array.from(ends).reverse(), highs: Float64Array.from(starts).reverse(), first: to - 1, way: -1, level, blockMm };
+  return { stretch, ...edges(own), reachLows: reach.lows, reachHighs: reach.highs, first: stretch.footageRises ? from : to - 1, way: stretch.footageRises ? 1 : -1, level, blockMm };
 }
 
 function samplesPerMm(directory: ChannelDirectory, { fromBlock, toBlock }: Stretch, lengthMm: number): number {
@@ -77,24 +87,21 @@ function hulls(lows: Float64Array, highs: Float64Array): (readonly [number, numb
 }
 
 /**
- * Puts each cell that lies wholly in a window to what that window comes to. One that reaches over an end of a window counts in none:
- * no sample counts twice, and none of pipe beside the window does.
+ * Puts each cell to what the windows come to that it meets, and whose reach it lies in wholly. Where windows reach no further than
+ * themselves, no sample counts twice, and none of pipe beside the window does.
  */
-export function addCells(rows: readonly CellRow[], { lows, highs, first, way }: StretchWindows, into: SummaryTable, met: (window: number) => void): void {
-  let nth = 0;
+export function addCells(rows: readonly CellRow[], { lows, highs, reachLows, reachHighs, first, way }: StretchWindows, into: SummaryTable, met: (window: number) => void): void {
+  let hint = 0;
   for (const { table, from, to } of rows) {
     for (let at = from; at < to; at += 1) {
       if (!table.hasSamples(at)) continue;
-      const position = table.fromPosition(at);
-      nth = windowAt(lows, position, nth);
-      if (nth < 0) {
-        nth = 0;
-        continue;
+      const [low, high] = [table.fromPosition(at), table.toPosition(at)];
+      hint = Math.max(windowAt(lows, low, hint), 0);
+      for (let nth = hint; nth < lows.length && (lows[nth] as number) <= high; nth += 1) {
+        if ((highs[nth] as number) <= low || low < (reachLows[nth] as number) || high >= (reachHighs[nth] as number)) continue;
+        into.merge(first + way * nth, table, at);
+        met(first + way * nth);
       }
-      if (position < (lows[nth] as number) || table.toPosition(at) >= (highs[nth] as number)) continue;
-      const window = first + way * nth;
-      into.merge(window, table, at);
-      met(window);
     }
   }
 }

@@ -5,6 +5,7 @@ import type { PlacedSignal } from './signal-stretches.service.js';
 import { SignalStrokes, type PlacedSamples } from './signal-strokes.service.js';
 import { ViewReader } from './view-reader.service.js';
 import { addCells, cellsFor, windowAt, windowsOn, type StretchWindows } from './window-cells.js';
+import { endPieces, piecesOn, type Piece } from './window-pieces.js';
 
 /** Cells that are read in one journey at most. */
 const READ_AT_ONCE = 20_000;
@@ -59,15 +60,21 @@ export class WindowSummaries {
 
   /**
    * @param windows in rising footage, none overlapping
-   * All looks at a window count together. Of summaries, those that lie wholly in a window count: what is read within one summary's
-   * length of its ends may be left out. Refuses as `ViewReader.read`.
+   * @param reaches of each window, how far the summaries that count in it may reach; the windows themselves when absent
+   * All looks at a window count together. Without reaches a summary counts where it lies wholly in a window: what is read within one
+   * summary's length of its ends may be left out, and nothing counts twice. With reaches no sample of a window is left out, and some of
+   * its reach within one summary's length of it count too, perhaps in two windows: extremes lose nothing then, and means and counts
+   * are not to be taken. Refuses as `ViewReader.read`.
    */
-  async of(placed: PlacedSignal, windows: readonly Interval[]): Promise<WindowFigures> {
+  async of(placed: PlacedSignal, windows: readonly Interval[], reaches: readonly Interval[] | null = null): Promise<WindowFigures> {
     const figures = new WindowFigures(windows.length);
-    const all = placed.stretches.map((stretch) => windowsOn(placed.directory, stretch, windows)).filter((one) => one !== null);
+    const all = placed.stretches.map((stretch) => windowsOn(placed.directory, stretch, windows, reaches ?? windows)).filter((one) => one !== null);
     const readings = all.flatMap((one) => (one.level === null ? [] : cellsFor(placed.directory, one, one.level).flatMap(cut).map((run) => ({ windows: one, run }))));
     for (const some of batches(readings)) await this.readCells(placed, some, figures);
-    for (const one of all) if (one.level === null) await this.readSamples(placed, one, windows, figures);
+    for (const one of all) {
+      if (one.level === null) await this.readSamples(placed, one, piecesOn(one, windows), figures);
+      else if (reaches !== null) await this.readSamples(placed, one, endPieces(one, windows, reaches), figures);
+    }
     return figures;
   }
 
@@ -78,40 +85,36 @@ export class WindowSummaries {
     });
   }
 
-  private async readSamples(placed: PlacedSignal, { stretch, first, way, lows, blockMm }: StretchWindows, windows: readonly Interval[], figures: WindowFigures): Promise<void> {
-    const from = way === 1 ? first : first - lows.length + 1;
-    for (const { fromWindow, toWindow } of together(windows, from, from + lows.length, blockMm)) {
-      const own = windows.slice(fromWindow, toWindow);
+  private async readSamples(placed: PlacedSignal, { stretch, blockMm }: StretchWindows, pieces: readonly Piece[], figures: WindowFigures): Promise<void> {
+    for (const own of together(pieces, blockMm)) {
       const begins = own.map(({ fromMm }) => fromMm);
-      const hull = interval((own[0] as Interval).fromMm, (own.at(-1) as Interval).toMm);
-      for await (const block of this.strokes.samples(placed, stretch, hull)) addSamples(block, own, begins, fromWindow, figures);
+      const hull = interval((own[0] as Piece).fromMm, (own.at(-1) as Piece).toMm);
+      for await (const block of this.strokes.samples(placed, stretch, hull)) addSamples(block, own, begins, figures);
     }
   }
 }
 
-/** Windows with less than a block between them: read in one go, no block is read for nothing. */
-function together(windows: readonly Interval[], from: number, to: number, blockMm: number): { readonly fromWindow: number; readonly toWindow: number }[] {
-  const found: { readonly fromWindow: number; toWindow: number }[] = [];
-  for (let window = from; window < to; window += 1) {
+/** Pieces with less than a block between them: read in one go, no block is read for nothing. */
+function together(pieces: readonly Piece[], blockMm: number): Piece[][] {
+  const found: Piece[][] = [];
+  for (const piece of pieces) {
     const last = found.at(-1);
-    const gapMm = (windows[window] as Interval).fromMm - (windows[window - 1]?.toMm ?? 0);
-    if (last === undefined || gapMm >= blockMm) found.push({ fromWindow: window, toWindow: window + 1 });
-    else last.toWindow = window + 1;
+    if (last === undefined || piece.fromMm - (last.at(-1) as Piece).toMm >= blockMm) found.push([piece]);
+    else last.push(piece);
   }
   return found;
 }
 
-function addSamples({ runId, footageMm, samples }: PlacedSamples, windows: readonly Interval[], begins: readonly number[], first: number, figures: WindowFigures): void {
+function addSamples({ runId, footageMm, samples }: PlacedSamples, pieces: readonly Piece[], begins: readonly number[], figures: WindowFigures): void {
   for (let from = 0; from < footageMm.length;) {
     const mm = footageMm[from] as number;
-    const nth = windowAt(begins, mm, 0);
-    const window = windows[nth];
+    const piece = pieces[windowAt(begins, mm, 0)];
     let to = from + 1;
-    if (window !== undefined && mm < window.toMm) {
-      const isIn = (other: number): boolean => other >= window.fromMm && other < window.toMm;
+    if (piece !== undefined && mm < piece.toMm) {
+      const isIn = (other: number): boolean => other >= piece.fromMm && other < piece.toMm;
       while (to < footageMm.length && isIn(footageMm[to] as number)) to += 1;
-      figures.summaries.merge(first + nth, summaryOf(samples, from, to), 0);
-      figures.met(first + nth, runId);
+      figures.summaries.merge(piece.window, summaryOf(samples, from, to), 0);
+      figures.met(piece.window, runId);
     }
     from = to;
   }

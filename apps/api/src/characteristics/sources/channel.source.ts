@@ -11,6 +11,7 @@ import type { CharacteristicReadings, CharacteristicSource } from '../characteri
 import { BOUNDARY_KINDS, type ChartExclusion, type ChartGround } from '../chart-ground.js';
 import { conversionTo } from '../chart-value.js';
 import { layWindows, windowReadings, type WindowReading } from '../laid-windows.js';
+import { reachesOf } from '../window-reaches.js';
 
 /** What one channel shows, window by window, in the unit of the chart; NaN where nothing was counted. */
 interface ChannelWindows {
@@ -19,6 +20,15 @@ interface ChannelWindows {
   readonly values: Float64Array;
   readonly recordsOf: (window: number) => readonly RecordLink[];
 }
+
+/** Windows, and how far summaries may reach beyond each; null: not at all. */
+interface Asked {
+  readonly windows: readonly Interval[];
+  readonly reaches: readonly Interval[] | null;
+}
+
+/** An extreme of a window is never lost; it may be of pipe just beside it. */
+const isExtreme = ({ characteristic: { statistic } }: ControlChartPlan): boolean => statistic === 'least' || statistic === 'greatest';
 
 /** Channels by windows of pipe: of one channel in subgroups, of several a vector a window. */
 @Injectable()
@@ -42,7 +52,8 @@ export class ChannelReadings implements CharacteristicSource {
     const exclusions = [...ground.exclusions, ...await this.marked(ground, channelIds)];
     const laid = layWindows(ground, exclusions, chart);
     const channels: ChannelWindows[] = [];
-    for (const id of channelIds) channels.push(await this.shown(ground, id, laid.windows, chart));
+    const reaches = isExtreme(chart) ? reachesOf(laid.windows, ground.interval, ground.boundaries, exclusions) : null;
+    for (const id of channelIds) channels.push(await this.shown(ground, id, { windows: laid.windows, reaches }, chart));
     return windowReadings(ground, laid, (window) => shownIn(channels, window));
   }
 
@@ -53,9 +64,9 @@ export class ChannelReadings implements CharacteristicSource {
       .map((mark) => ({ ...mark.span, because: `marked as ${mark.effect}: ${mark.cause}`, record: linkOf(SIGNAL_MARKS, mark) }));
   }
 
-  private async shown({ stringId, asKnownAt }: ChartGround, channelId: string, windows: readonly Interval[], { characteristic, unit }: ControlChartPlan): Promise<ChannelWindows> {
+  private async shown({ stringId, asKnownAt }: ChartGround, channelId: string, { windows, reaches }: Asked, { characteristic, unit }: ControlChartPlan): Promise<ChannelWindows> {
     const placed = await this.stretches.of(stringId, channelId, asKnownAt);
-    const figures = await this.windows.of(placed, windows);
+    const figures = await this.windows.of(placed, windows, reaches);
     // Of several channels each is in its own unit.
     const conversion = characteristic.channelIds.length > 1 ? (value: number) => value : conversionTo(unit, placed.channel.unit);
     const because = typeof conversion === 'string' ? conversion : `nothing of a window was read by ${placed.channel.name}`;
