@@ -22,6 +22,8 @@ import type { BoundaryKind, ChartGround } from './chart-ground.js';
 export interface ChartQuestion {
   readonly stringId: string;
   readonly interval: Interval | null;
+  /** The row begins at the last boundary up to the interval, and not before this footage: no pattern of the interval is cut then. The interval itself when absent. */
+  readonly backToMm?: number;
   readonly asKnownAt: string | null;
 }
 
@@ -53,9 +55,10 @@ export class ChartGrounds {
     const [coils, breaking] = await Promise.all([this.coils.rowsByIds([...coilIds], asKnownAt), this.breaking(model, asKnownAt, needs, channelIds)]);
     const coilNumbers = new Map([...coils].map(([id, { number }]) => [id, number]));
     const records: BreakingRecords = { ...breaking, segments, splices, coilNumbers };
+    const boundaries = boundariesOf(records, needs.brokenBy);
+    const asked = question.interval ?? interval(0, Math.max(madeBy(model), 1));
     return {
-      stringId, asKnownAt, model, interval: question.interval ?? interval(0, Math.max(madeBy(model), 1)), segments, splices, coilNumbers,
-      boundaries: boundariesOf(records, needs.brokenBy), exclusions: needs.leavesOut ? exclusionsOf(records, leaveOut) : [],
+      stringId, asKnownAt, model, interval: begun(asked, question.backToMm ?? asked.fromMm, boundaries), segments, splices, coilNumbers, boundaries, exclusions: needs.leavesOut ? exclusionsOf(records, leaveOut) : [],
     };
   }
 
@@ -86,6 +89,12 @@ export class ChartGrounds {
       return [...own].flatMap((station) => placed(model, run, station));
     });
   }
+}
+
+/** The interval from the last boundary up to it on, or from the footage that it goes back to, whichever is nearer. */
+function begun({ fromMm, toMm }: Interval, backToMm: number, boundaries: ChartGround['boundaries']): Interval {
+  const last = boundaries.findLast(({ atMm }) => atMm <= fromMm)?.atMm ?? backToMm;
+  return interval(Math.min(fromMm, Math.max(backToMm, last)), toMm);
 }
 
 /** What happened at an instant, with the footage under a station (null: the weld point) then; nowhere where that is not known. */

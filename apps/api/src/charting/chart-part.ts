@@ -15,7 +15,7 @@ export interface ChartPart {
   readonly plan: ControlChartPlan;
   readonly design: ChartDesign;
   readonly figures: ChartLimits;
-  /** From where the limits apply, so that patterns are whole: more than was asked about. */
+  /** From the last boundary before what was asked about, so that patterns are whole. */
   readonly row: ChartRow;
   readonly charted: Charted;
   /** By the places of points in the row: those that limits were taken without. */

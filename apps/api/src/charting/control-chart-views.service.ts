@@ -62,7 +62,10 @@ export class ControlChartViews {
 
   private async against(limits: ChartLimitsVersion, asked: Interval, asKnownAt: string | null): Promise<ChartPart> {
     const { plan } = thawedStudy(limits.study);
-    const row = await this.rows.of(plan, { stringId: plan.stringId, interval: { fromMm: Math.min(limits.appliesFromMm, asked.fromMm), toMm: asked.toMm }, asKnownAt });
+    const backToMm = Math.min(limits.appliesFromMm, asked.fromMm);
+    // From coil to coil is what this chart is about: its moving ranges go over boundaries.
+    const interval = plan.chart === 'between-within' ? { ...asked, fromMm: backToMm } : asked;
+    const row = await this.rows.of(plan, { stringId: plan.stringId, interval, backToMm, asKnownAt });
     return monitored(limits, plan, row, asked);
   }
 
