@@ -23,7 +23,8 @@ export interface BenchString {
   readonly segmentId: string;
 }
 
-async function entered({ url, token }: Client, path: string, body: object): Promise<string> {
+/** Enters a record and gives its id. */
+export async function entered({ url, token }: Client, path: string, body: object): Promise<string> {
   const id = uuidv7();
   const reply = await fetch(`${url}/api/${path}`, {
     method: 'POST',

@@ -11,6 +11,7 @@ import pg from 'pg';
 import { v7 as uuidv7 } from 'uuid';
 import { startEmbeddedPostgres } from '../../libs/persistence/embedded/index.js';
 import { anotherInspection, enterString, type Client } from './bench-string.js';
+import { compareChartRequests } from './chart-requests.js';
 import { chartRowCosts, type RowCost } from './chart-row.js';
 import { type ChartFigures, chartReadings, type ChartSpeed, compareCharts } from './charts.js';
 import { chartsInR } from './charts-in-r.js';
@@ -305,15 +306,30 @@ async function evidence({ client, bare }: Stage): Promise<void> {
   }
 }
 
-async function chartRow({ databaseUrl, owner, client }: Stage): Promise<void> {
+async function chartRow(stage: Stage): Promise<void> {
+  const { databaseUrl, owner, client } = stage;
   const km = kilometres(10);
   const string = (await sendStrings(owner, client, km)).at(-1);
   if (string === undefined) throw new Error('no string was sent');
+  await sayChartRequests(stage, string);
   say(`The row of a chart of one channel on ${string.km} km, in this process by turns with bare queries; processor time of this process, and by the clock; load average ${loadavg()[0]?.toFixed(1)}`);
   for (const { windowM, points, summaries, row, again, pages, rows } of await chartRowCosts(databaseUrl, string)) {
     say(`  windows of ${windowM} m: ${points} points from ${summaries} summaries, nothing kept ${costText(row)}; again ${costText(again)}`);
     say(`    the same pages as they are stored ${costText(pages)}: ${(row.cpuMs / pages.cpuMs).toFixed(2)} times, by the clock ${(row.wallMs / pages.wallMs).toFixed(2)}   (target: none)`);
     say(`    as many summaries from rows of their own ${costText(rows)}: ${(row.cpuMs / rows.cpuMs).toFixed(2)} times, by the clock ${(row.wallMs / rows.wallMs).toFixed(2)}   (target: at most 3)`);
+  }
+}
+
+async function sayChartRequests({ client, bare }: Stage, string: ViewedString): Promise<void> {
+  const server = await bare(uuidv7());
+  try {
+    say(`Charts over all ${string.km} km of a channel, with trial limits from all of it, over the network by turns with a bare handler that fetches as many summaries from rows of their own; load average ${loadavg()[0]?.toFixed(1)}`);
+    for (const { windowM, size, everyM, points, summaries, megabytes, firstMs, chart, bare: rows } of await compareChartRequests(client, new URL(server.url).origin, string)) {
+      say(`  ${size} windows of ${windowM} m every ${everyM} m: ${points} points, ${summaries} summaries, ${megabytes.toFixed(1)} MB; first ${firstMs.toFixed(0)} ms, then ${percentilesText(chart)}`);
+      say(`    bare handler ${percentilesText(rows)}: ${ratiosText(chart, rows)}   (target: at most 3)`);
+    }
+  } finally {
+    await server.stop();
   }
 }
 
