@@ -690,6 +690,21 @@ describe('control charts', () => {
     expect(parts).toMatchObject([{ signals: [{ reactions: [{ kind: 'chart-reaction' }] }], outOfSpecification: [{ value: 4.6, side: 'below' }] }]);
   });
 
+  test('a chart is asked for by the depth of either wall, by coil and by time, and says the footage that it is of', async () => {
+    const chartId = (await chartsOf()).get('WT-3')?.chart.id ?? '';
+    const { items } = await demo.ask<{ items: { id: string; number: string }[] }>('coils?limit=50');
+    const asked = async (query: string): Promise<unknown> => {
+      const { footage, parts } = await demo.ask<{ footage: unknown; parts: { points: { fromMm: number; coil: string }[]; signals: { place: unknown }[] }[] }>(`control-charts/${chartId}/chart?${query}`);
+      return { footage, coils: [...new Set(parts.flatMap(({ points }) => points.map(({ coil }) => coil)))], signals: parts.flatMap(({ signals }) => signals.map(({ place }) => place)) };
+    };
+    const thin = { fromMm: 215_001, toMm: 216_001 };
+    expect(await asked('by=outer&fromM=211&toM=212.9')).toMatchObject({ footage: { fromMm: expect.any(Number) }, signals: [thin] });
+    expect(await asked(`by=coil&coilId=${items.find(({ number }) => number === 'LM-03')?.id ?? ''}`)).toMatchObject({ coils: expect.arrayContaining(['LM-03']), signals: [] });
+    expect(await asked('by=time&fromTime=2026-03-03T08:00:00Z&toTime=2026-03-03T09:00:00Z')).toMatchObject({ signals: [thin] });
+    // The inner wall holds the last pipe made, which nothing is sampled on.
+    expect(await asked('by=inner&fromM=100&toM=110')).toMatchObject({ signals: [], coils: [] });
+  });
+
   test('limits by the long-term spread do not cry wolf over the days after', async () => {
     expect((await chartsOf()).get('WT-2')).toMatchObject({ waiting: [], answered: 0, withoutLimits: [{ fromMm: 0, toMm: 186_000 }] });
   });
