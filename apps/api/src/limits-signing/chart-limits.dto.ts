@@ -125,12 +125,3 @@ export class ChartLimitsContent {
 }
 
 export class ChartLimitsAnswer extends IntersectionType(RecordAnswer, ChartLimitsContent) {}
-
-/** Takes limits back. */
-export class ChartLimitsWithdrawalInput {
-  @Text({ description: 'Why.', example: 'The gauge was found out: its readings are not to be used', max: 2000, min: 3 })
-  reason!: string;
-
-  @Text({ description: "The signer's secret, entered again for this signature.", example: 'nine coils stayed dry', max: LONGEST_PASSWORD * 4 })
-  secret!: string;
-}

@@ -6,7 +6,8 @@ import { Allow } from '../access/allow.decorator.js';
 import { actorOf } from '../access/principal.js';
 import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
 import { pathId } from '../records/record.controller.js';
-import { ChartLimitsAnswer, ChartLimitsInput, ChartLimitsWithdrawalInput } from './chart-limits.dto.js';
+import { SignedWithdrawalInput } from '../signed-records/signed-withdrawal.dto.js';
+import { ChartLimitsAnswer, ChartLimitsInput } from './chart-limits.dto.js';
 import { LimitsSignings } from './limits-signings.service.js';
 
 const LIMITS = { name: 'id', description: 'The limits.', format: 'uuid' };
@@ -33,7 +34,7 @@ export class LimitsSigningsController {
   @Allow('chart-limits:sign')
   @ApiOperation({ summary: 'Withdraw limits', description: 'By entering the secret again. They stay readable, with the reason; pipe that no others hold for is watched by none.' })
   @ApiParam(LIMITS)
-  @ApiBody({ type: ChartLimitsWithdrawalInput })
+  @ApiBody({ type: SignedWithdrawalInput })
   @ApiResponse({ status: 200, type: ChartLimitsAnswer, description: 'The limits as withdrawn.' })
   async withdraw(@Param('id') id: string, @Body() body: unknown, @Req() request: FastifyRequest): Promise<ChartLimitsAnswer> {
     return this.signings.withdraw(actorOf(request), pathId(id), body, senderOf(request.ip));

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { StaleVersion, type Actor, type NewVersion, type Transaction } from '#libs/persistence';
+import type { Actor, NewVersion, Transaction } from '#libs/persistence';
 import type { KnownPerson } from '../access/credentials.js';
 import { Signers, SIGNED_BY } from '../access/signers.js';
 import { Slots } from '../access/slots.js';
@@ -15,29 +15,28 @@ import { contradictory, Refused, type FieldProblem } from '../http/problem.js';
 import { parsedWithSecrets } from '../http/secret-fields.js';
 import { CHART_LIMITS } from '../recall/record-kinds.js';
 import { RecordDesk } from '../records/record-desk.js';
-import { RecordsReader } from '../records/records-reader.js';
 import { digestOf } from '../records/write-request.js';
-import { ChartLimitsInput, ChartLimitsWithdrawalInput, type ChartLimitsAnswer, type ChartLimitsContent } from './chart-limits.dto.js';
+import { SignedRecords } from '../signed-records/signed-records.js';
+import { ChartLimitsInput, type ChartLimitsAnswer, type ChartLimitsContent } from './chart-limits.dto.js';
 
-/** Each holds a connection to the database while others read for it. */
 const AT_ONCE = 2;
 const MOST_WAITING = 30;
 
 /** Limits of control charts: signed on the trial that was seen, which is frozen with the signature. */
 @Injectable()
-export class LimitsSignings extends RecordsReader<ChartLimitsVersion, ChartLimitsContent> {
+export class LimitsSignings extends SignedRecords<ChartLimitsVersion, ChartLimitsContent> {
   readonly kind = 'chart limits';
   readonly entity = CHART_LIMITS.entity;
-  private readonly slots = new Slots(AT_ONCE, MOST_WAITING, 'Too many limits are being signed just now.');
+  protected readonly slots = new Slots(AT_ONCE, MOST_WAITING, 'Too many limits are being signed just now.');
 
   constructor(
     desk: RecordDesk,
-    private readonly signers: Signers,
+    signers: Signers,
     private readonly charts: ControlChartsService,
-    private readonly rows: ChartLimitsRows,
+    protected readonly rows: ChartLimitsRows,
     private readonly trials: ChartTrials,
   ) {
-    super(desk);
+    super(desk, signers);
   }
 
   /**
@@ -50,37 +49,14 @@ export class LimitsSignings extends RecordsReader<ChartLimitsVersion, ChartLimit
     const removal = removalOf(input);
     const signer = await this.signers.prove(actor, input.secret, sender);
     const digest = digestOf({ ...input, secret: undefined });
-    const first = await this.rows.find(input.id, null);
-    if (first !== null) return this.again(first, digest);
-    const { stringId } = await this.charts.open(input.chartId, null);
-    try {
-      // With the string's lock no record of it comes in between what was seen and what is signed.
-      return await this.slots.run(() => this.desk.transaction(actor, { about: stringId, mode: 'exclusive' }, async (tx) => {
-        const chart = await this.charts.open(input.chartId, null);
-        const trial = await this.trials.propose(chart, input, removal, null);
-        demandSeen(input, trial);
-        const number = await this.rows.nextNumber(tx, chart.id);
-        return this.answer(await this.rows.append(tx, rowOf(input, { trial, chart, number, signer, digest, tx })));
-      }));
-    } catch (error) {
-      // Sent twice at once: the other one was first.
-      const other = await this.rows.find(input.id, null);
-      if (other === null) throw error;
-      return this.again(other, digest);
-    }
-  }
-
-  /** Withdraws limits. Refuses with 403 when the secret is wrong, with 404 when there are none, with 409 when they were withdrawn already. */
-  async withdraw(actor: Actor, id: string, body: unknown, sender: string): Promise<ChartLimitsAnswer> {
-    const input = parsedWithSecrets(ChartLimitsWithdrawalInput, body, ['secret']);
-    await this.signers.prove(actor, input.secret, sender);
-    const row = await this.row(id, null);
-    if (row.state === 'void') throw withdrawnAlready();
-    try {
-      return await this.desk.transaction(actor, { about: row.stringId, mode: 'exclusive' }, async (tx) => this.answer(await this.rows.withdraw(tx, row, input.reason)));
-    } catch (error) {
-      throw error instanceof StaleVersion ? withdrawnAlready() : error;
-    }
+    const stringId = async (): Promise<string> => (await this.charts.open(input.chartId, null)).stringId;
+    return this.signedOnce({ actor, id: input.id, digest, stringId }, async (tx) => {
+      const chart = await this.charts.open(input.chartId, null);
+      const trial = await this.trials.propose(chart, input, removal, null);
+      demandSeen(input, trial);
+      const number = await this.rows.nextNumber(tx, chart.id);
+      return this.rows.append(tx, rowOf(input, { trial, chart, number, signer, digest, tx }));
+    });
   }
 
   /** The limits of a chart, withdrawn ones among them, by their numbers. Refuses with 404 when there is no such chart. */
@@ -97,14 +73,7 @@ export class LimitsSignings extends RecordsReader<ChartLimitsVersion, ChartLimit
       signedAt: row.enteredAt, signedBy,
     };
   }
-
-  private again(first: ChartLimitsVersion, digest: string): ChartLimitsAnswer {
-    if (first.digest === digest) return this.answer(first);
-    throw new Refused(409, 'id-taken', 'This id names other limits.', [{ field: 'id', value: first.id, limit: 'a new id for new limits' }]);
-  }
 }
-
-const withdrawnAlready = (): Refused => new Refused(409, 'void', 'These limits were withdrawn already.');
 
 /** Refuses a removal that is neither a place nor a label, and an interval without pipe. */
 function removalOf({ fromMm, toMm, removed }: ChartLimitsInput): Removal {

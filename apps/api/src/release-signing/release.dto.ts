@@ -106,12 +106,3 @@ export class ReleaseContent {
 }
 
 export class ReleaseAnswer extends IntersectionType(RecordAnswer, ReleaseContent) {}
-
-/** Takes a release back. */
-export class ReleaseWithdrawalInput {
-  @Text({ description: 'Why.', example: 'Released by mistake: the wrong interval', max: 2000, min: 3 })
-  reason!: string;
-
-  @Text({ description: "The signer's secret, entered again for this signature.", example: 'nine coils stayed dry', max: LONGEST_PASSWORD * 4 })
-  secret!: string;
-}

@@ -6,13 +6,14 @@ import { Allow } from '../access/allow.decorator.js';
 import { actorOf } from '../access/principal.js';
 import { knownAtOf, KnownAtQuery } from '../records/known-at.js';
 import { pathId } from '../records/record.controller.js';
+import { SignedWithdrawalInput } from '../signed-records/signed-withdrawal.dto.js';
 import type { Query as AnyQuery } from '../trace/trace-question.js';
 import { ReleaseProposalAnswer } from './release-proposal.dto.js';
 import { ReleaseProposals } from './release-proposals.service.js';
 import { footageOf } from './release-question.js';
 import { ReleaseStandingAnswer } from './release-standing.dto.js';
 import { ReleaseStandings } from './release-standings.service.js';
-import { ReleaseAnswer, ReleaseInput, ReleaseWithdrawalInput } from './release.dto.js';
+import { ReleaseAnswer, ReleaseInput } from './release.dto.js';
 import { ReleasesService } from './releases.service.js';
 
 const STRING = { name: 'id', description: 'The casing string.', format: 'uuid' };
@@ -58,7 +59,7 @@ export class ReleasesController {
   @Allow('release:sign')
   @ApiOperation({ summary: 'Withdraw a release', description: 'By entering the secret again. It stays readable, with the reason.' })
   @ApiParam(RELEASE)
-  @ApiBody({ type: ReleaseWithdrawalInput })
+  @ApiBody({ type: SignedWithdrawalInput })
   @ApiResponse({ status: 200, type: ReleaseAnswer, description: 'The release as withdrawn.' })
   async withdraw(@Param('id') id: string, @Body() body: unknown, @Req() request: FastifyRequest): Promise<ReleaseAnswer> {
     return this.releases.withdraw(actorOf(request), pathId(id), body, senderOf(request.ip));

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { microseconds, StaleVersion, type Actor, type NewVersion, type Transaction } from '#libs/persistence';
+import { microseconds, type Actor, type NewVersion, type Transaction } from '#libs/persistence';
 import type { KnownPerson } from '../access/credentials.js';
 import { Signers, SIGNED_BY } from '../access/signers.js';
 import { Slots } from '../access/slots.js';
@@ -7,36 +7,35 @@ import { contradictory, Refused, refusedField, type FieldProblem } from '../http
 import { parsedWithSecrets } from '../http/secret-fields.js';
 import { RELEASES } from '../recall/record-kinds.js';
 import { RecordDesk } from '../records/record-desk.js';
-import { RecordsReader } from '../records/records-reader.js';
 import { digestOf } from '../records/write-request.js';
 import { ReleaseRows } from '../releases/release-rows.service.js';
 import type { Release, ReleaseException } from '../releases/release.entity.js';
+import { SignedRecords } from '../signed-records/signed-records.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
 import { OwnWork } from './own-work.service.js';
 import { releaseStatement, type OpenForRelease } from './release-ground.js';
 import { notOpen, ReleaseProposals, type Proposed } from './release-proposals.service.js';
-import { ReleaseInput, ReleaseWithdrawalInput, type ReleaseAnswer, type ReleaseContent } from './release.dto.js';
+import { ReleaseInput, type ReleaseAnswer, type ReleaseContent } from './release.dto.js';
 
-/** Each holds a connection to the database while others read for it. */
 const AT_ONCE = 2;
 const MOST_WAITING = 30;
 
 /** Releases of pipe: signed on the evidence as it stands, which is frozen with the signature. */
 @Injectable()
-export class ReleasesService extends RecordsReader<Release, ReleaseContent> {
+export class ReleasesService extends SignedRecords<Release, ReleaseContent> {
   readonly kind = 'release';
   readonly entity = RELEASES.entity;
-  private readonly slots = new Slots(AT_ONCE, MOST_WAITING, 'Too many releases are being signed just now.');
+  protected readonly slots = new Slots(AT_ONCE, MOST_WAITING, 'Too many releases are being signed just now.');
 
   constructor(
     desk: RecordDesk,
-    private readonly signers: Signers,
+    signers: Signers,
     private readonly strings: CasingStringsService,
-    private readonly rows: ReleaseRows,
+    protected readonly rows: ReleaseRows,
     private readonly proposals: ReleaseProposals,
     private readonly ownWork: OwnWork,
   ) {
-    super(desk);
+    super(desk, signers);
   }
 
   /**
@@ -49,37 +48,14 @@ export class ReleasesService extends RecordsReader<Release, ReleaseContent> {
     if (input.toMm <= input.fromMm) throw contradictory([{ field: 'toMm', value: input.toMm, limit: `a footage above ${input.fromMm} mm: the interval is half-open` }]);
     const signer = await this.signers.prove(actor, input.secret, sender);
     const digest = digestOf({ ...input, secret: undefined });
-    const first = await this.rows.find(input.id, null);
-    if (first !== null) return this.again(first, digest);
-    try {
-      // With the string's lock no record of it comes in between what was seen and what is signed.
-      return await this.slots.run(() => this.desk.transaction(actor, { about: input.stringId, mode: 'exclusive' }, async (tx) => {
-        await this.strings.named(tx, 'stringId', input.stringId);
-        const proposed = await this.proposals.propose(input.stringId, input);
-        demandOpen(input, proposed);
-        const own = await this.ownWork.of(signer.id, proposed.evidence);
-        demandReason(input, own.length);
-        return this.answer(await this.rows.append(tx, rowOf(input, { proposed, signer, digest, tx })));
-      }));
-    } catch (error) {
-      // Sent twice at once: the other one was first.
-      const other = await this.rows.find(input.id, null);
-      if (other === null) throw error;
-      return this.again(other, digest);
-    }
-  }
-
-  /** Withdraws a release. Refuses with 403 when the secret is wrong, with 404 when there is none, with 409 when it was withdrawn already. */
-  async withdraw(actor: Actor, id: string, body: unknown, sender: string): Promise<ReleaseAnswer> {
-    const input = parsedWithSecrets(ReleaseWithdrawalInput, body, ['secret']);
-    await this.signers.prove(actor, input.secret, sender);
-    const row = await this.row(id, null);
-    if (row.state === 'void') throw withdrawnAlready();
-    try {
-      return await this.desk.transaction(actor, { about: row.stringId, mode: 'exclusive' }, async (tx) => this.answer(await this.rows.withdraw(tx, row, input.reason)));
-    } catch (error) {
-      throw error instanceof StaleVersion ? withdrawnAlready() : error;
-    }
+    return this.signedOnce({ actor, id: input.id, digest, stringId: () => Promise.resolve(input.stringId) }, async (tx) => {
+      await this.strings.named(tx, 'stringId', input.stringId);
+      const proposed = await this.proposals.propose(input.stringId, input);
+      demandOpen(input, proposed);
+      const own = await this.ownWork.of(signer.id, proposed.evidence);
+      demandReason(input, own.length);
+      return this.rows.append(tx, rowOf(input, { proposed, signer, digest, tx }));
+    });
   }
 
   /** The releases of a string, withdrawn ones among them, in the order in which they became known. Refuses with 404 when there is no such string. */
@@ -95,14 +71,7 @@ export class ReleasesService extends RecordsReader<Release, ReleaseContent> {
       evidence: JSON.parse(evidence) as unknown, evidenceSha256, signerName, signerRoles: [...signerRoles], signedAt: row.enteredAt, signedBy,
     };
   }
-
-  private again(first: Release, digest: string): ReleaseAnswer {
-    if (first.digest === digest) return this.answer(first);
-    throw new Refused(409, 'id-taken', 'This id names another release.', [{ field: 'id', value: first.id, limit: 'a new id for a new release' }]);
-  }
 }
-
-const withdrawnAlready = (): Refused => new Refused(409, 'void', 'This release was withdrawn already.');
 
 /** Refuses what is not open, a signature on something else than was seen, and items without a reason. */
 function demandOpen(input: ReleaseInput, { sha256, ground }: Proposed): void {
