@@ -376,6 +376,20 @@ describe('of splices and coils', () => {
   });
 });
 
+test('individuals, of the ratio of two counters', async () => {
+  await made('counter-periods', period({ counter: 'encoder 2' }));
+  const drawn = normalNumbers(43);
+  // The master counter makes 40 m in each 24 minutes; the other one a few millimetres more or less.
+  const steps = Array.from({ length: 10 }, () => 40_000 + Math.round(20 * drawn()));
+  for (let nth = 0; nth <= steps.length; nth += 1) {
+    const clock = `${String(6 + Math.floor((24 * nth) / 60)).padStart(2, '0')}:${String((24 * nth) % 60).padStart(2, '0')}`;
+    expect(await engineer().send('POST', '/api/counter-readings', { body: reading(clock, String(sum(steps.slice(0, nth))), { counter: 'encoder 2' }) })).toMatchObject({ status: 201 });
+  }
+  const chartId = await charted('counter-ratio', { counters: ['encoder 2', 'main'], windowMm: 40_000 }, { unit: '1', subgroup: SINGLE });
+  const ratios = steps.map((mm) => mm / 40_000);
+  await expectWhole(chartId, about(ratios, mean(ratios), 3 * byMovingRanges(ratios)));
+});
+
 test('every chart there is has its test here', async () => {
   const own = await readFile(new URL(import.meta.url), 'utf8');
   expect(CHART_KINDS.filter((kind) => !new RegExp(`test\\('${kind}[',]`).test(own))).toEqual([]);

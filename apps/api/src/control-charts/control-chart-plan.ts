@@ -57,7 +57,7 @@ export interface ChartedCharacteristic {
   readonly reflector: string | null;
   /** Of `counter-ratio`: the counter measured and the one that it is held against. */
   readonly counters: readonly string[];
-  /** Pipe that makes one reading of a channel, or that one point counts over. */
+  /** Pipe that makes one reading of a channel or of counters, or that one point counts over. */
   readonly windowMm: number | null;
 }
 

@@ -38,7 +38,7 @@ export class ChartedCharacteristicPart {
   counters?: string[] | null;
 
   @Whole({
-    description: 'Pipe that makes one reading of a channel, or that one point counts over; only and always of channel, rejected-inspections, indications and repairs.',
+    description: 'Pipe that makes one reading of a channel or of counters, or that one point counts over; only and always of channel, counter-ratio, rejected-inspections, indications and repairs.',
     example: null, min: 1, ...LENGTH, optional: true,
   })
   windowMm?: number | null;
@@ -106,7 +106,7 @@ export class ControlChartInput extends StringRecordInput {
   @Part({ description: 'What is charted.', of: () => ChartedCharacteristicPart, example: { of: 'inspected', name: 'outside diameter' } })
   characteristic!: ChartedCharacteristicPart;
 
-  @Text({ description: 'The unit of the readings.', example: 'mm', max: 20 })
+  @Text({ description: 'The unit of the readings: 1 of shares, counts and counter ratios, m of gaps, 1/m of rates of indications, 1/km of rates of repairs.', example: 'mm', max: 20 })
   unit!: string;
 
   @Part({

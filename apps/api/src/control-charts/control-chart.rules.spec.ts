@@ -9,7 +9,7 @@ type Chart = Parameters<typeof chartFaults>[0];
 /** What each characteristic has to say beside what it is. */
 const SAID: Readonly<Record<Characteristic, Partial<ChartedCharacteristicPart>>> = {
   inspected: { name: 'bead height' }, 'rejected-inspections': { name: 'seam', windowMm: 100_000 }, 'splice-reading': { name: 'hardness-weld' }, 'coil-reading': { name: 'thickness' },
-  channel: { channelIds: ['c'], statistic: 'least', windowMm: 1_000 }, 'reference-amplitude': { channelIds: ['c'], reflector: 'N10' }, 'counter-ratio': { counters: ['main', 'exit'] },
+  channel: { channelIds: ['c'], statistic: 'least', windowMm: 1_000 }, 'reference-amplitude': { channelIds: ['c'], reflector: 'N10' }, 'counter-ratio': { counters: ['main', 'exit'], windowMm: 10_000 },
   'between-indications': {}, indications: { windowMm: 100_000 }, repairs: { windowMm: 1_000_000 },
 };
 const FITTING: Readonly<Record<Characteristic, ChartKind>> = {
@@ -19,6 +19,8 @@ const FITTING: Readonly<Record<Characteristic, ChartKind>> = {
 const TUNING: Partial<Readonly<Record<ChartKind, Partial<Chart>>>> = {
   ewma: { lambda: '0.2', width: '2.7' }, cusum: { k: '0.5', h: '5' }, 'batch-means': { batchSize: 10 }, 't-squared': { alpha: '0.005' },
 };
+const unitOf = (of: Characteristic, kind: ChartKind): string =>
+  (kind === 'c' ? '1' : ({ 'rejected-inspections': '1', 'counter-ratio': '1', 'between-indications': 'm', indications: '1/m', repairs: '1/km' } as Partial<Record<Characteristic, string>>)[of] ?? 'mm');
 const WITHOUT_RULES: readonly ChartKind[] = ['ewma', 'cusum', 't', 'g', 't-squared'];
 
 /** A chart that is right, but for `changes`. */
@@ -26,7 +28,7 @@ function chart(of: Characteristic, changes: Partial<Chart> = {}, kind: ChartKind
   const family = CHART_FAMILIES[kind];
   const isOfReadings = family === 'subgroups' || family === 'values';
   return {
-    characteristic: { of, ...SAID[of] }, chart: kind, rules: WITHOUT_RULES.includes(kind) ? [] : ['one-beyond-3-sigma'], ...TUNING[kind],
+    characteristic: { of, ...SAID[of] }, unit: unitOf(of, kind), chart: kind, rules: WITHOUT_RULES.includes(kind) ? [] : ['one-beyond-3-sigma'], ...TUNING[kind],
     subgroup: isOfReadings ? { size: family === 'subgroups' ? 5 : 1, withinMm: family === 'subgroups' ? 2_000 : 0, everyMm: 50_000 } : null, ...changes,
   };
 }
@@ -63,6 +65,11 @@ describe('what a control chart charts', () => {
 
   test('is of two counters', () => {
     expect([saying('counter-ratio', { counters: ['main'] }), saying('counter-ratio', { counters: ['main', 'main'] })]).toEqual([['characteristic.counters'], ['characteristic.counters[1]']]);
+  });
+
+  test('has the unit that what is counted comes in; what was read has any', () => {
+    expect(CHARACTERISTICS.filter((of) => fields(chart(of, { unit: 'kN' })).includes('unit'))).toEqual(['rejected-inspections', 'counter-ratio', 'between-indications', 'indications', 'repairs']);
+    expect([fields(chart('indications', { unit: '1' })), fields(chart('indications', { unit: '1/m' }, 'c')), fields(chart('repairs', { unit: '1/m' }, 'u'))]).toEqual([['unit'], ['unit'], ['unit']]);
   });
 
   test('goes with charts whose points it can make', () => {

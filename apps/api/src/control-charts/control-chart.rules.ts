@@ -7,7 +7,7 @@ import type { Characteristic, ChartedCharacteristic, ChartSpecification } from '
 import type { ChartedCharacteristicPart, ChartSpecificationPart, ControlChartInput } from './control-chart.dto.js';
 import type { ControlChart } from './control-chart.entity.js';
 
-type ChartParts = Pick<ControlChartInput, 'characteristic' | 'subgroup' | 'chart' | 'rules' | 'lambda' | 'width' | 'k' | 'h' | 'batchSize' | 'alpha' | 'specification'>;
+type ChartParts = Pick<ControlChartInput, 'characteristic' | 'unit' | 'subgroup' | 'chart' | 'rules' | 'lambda' | 'width' | 'k' | 'h' | 'batchSize' | 'alpha' | 'specification'>;
 
 /** A chart as people name it. */
 export const chartLabel = ({ code, title }: Pick<ControlChart, 'code' | 'title'>): string => `${code}: ${title}`;
@@ -26,7 +26,7 @@ export const specified = ({ lower, upper, target, source }: ChartSpecificationPa
 /** What contradicts itself in a chart, field by field. */
 export function chartFaults(chart: ChartParts): FieldProblem[] {
   return [
-    ...saidFaults(chart.characteristic), ...nameFaults(chart.characteristic), ...listFaults(chart), ...familyFaults(chart), ...subgroupFaults(chart),
+    ...saidFaults(chart.characteristic), ...nameFaults(chart.characteristic), ...listFaults(chart), ...familyFaults(chart), ...unitFaults(chart), ...subgroupFaults(chart),
     ...ruleFaults(chart), ...tuningFaults(chart), ...specificationFaults(chart),
   ];
 }
@@ -54,7 +54,7 @@ const SAYINGS: Readonly<Record<Characteristic, Saying>> = {
   'coil-reading': { needs: ['name'], families: AS_READ },
   channel: { needs: ['channelIds', 'statistic', 'windowMm'], families: [...AS_READ, 'vectors'] },
   'reference-amplitude': { needs: ['channelIds', 'reflector'], families: AS_READ },
-  'counter-ratio': { needs: ['counters'], families: AS_READ },
+  'counter-ratio': { needs: ['counters', 'windowMm'], families: AS_READ },
   'between-indications': { needs: [], may: ['channelIds'], families: ['gaps'] },
   indications: { needs: ['windowMm'], may: ['channelIds'], families: ['rates'] },
   repairs: { needs: ['windowMm'], families: ['rates'] },
@@ -101,6 +101,14 @@ function familyFaults({ chart, characteristic: { of } }: ChartParts): FieldProbl
   const { families } = SAYINGS[of];
   if (families.includes(CHART_FAMILIES[chart])) return [];
   return [{ field: 'chart', value: chart, limit: `a chart that goes with ${of}: ${CHART_KINDS.filter((kind) => families.includes(CHART_FAMILIES[kind])).join(', ')}` }];
+}
+
+/** What is counted or divided comes in one unit, whatever people call it; what was read is converted. */
+const UNIT_OF: Partial<Readonly<Record<Characteristic, string>>> = { 'rejected-inspections': '1', 'counter-ratio': '1', 'between-indications': 'm', indications: '1/m', repairs: '1/km' };
+
+function unitFaults({ chart, unit, characteristic: { of } }: ChartParts): FieldProblem[] {
+  const only = chart === 'c' && UNIT_OF[of] !== undefined ? '1' : UNIT_OF[of];
+  return only === undefined || unit === only ? [] : [{ field: 'unit', value: unit, limit: `${only}, of ${of} on a chart ${chart}` }];
 }
 
 /** Readings are put together for these alone. */
