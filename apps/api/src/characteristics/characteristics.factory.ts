@@ -11,7 +11,7 @@ export const readingAt = (fromMm: number | null, value: number, changes: Partial
 
 /** Pipe of 100 m with nothing that breaks a row, but for what a test changes. Its length model is none: pure parts ask it nothing. */
 export const groundOf = (changes: Partial<Omit<ChartGround, 'model'>> = {}): Omit<ChartGround, 'model'> => ({
-  stringId: 's', asKnownAt: null, interval: { fromMm: 0, toMm: 100_000 }, segments: [], splices: [], coilNumbers: new Map(), boundaries: [], exclusions: [], ...changes,
+  stringId: 's', asKnownAt: null, interval: { fromMm: 0, toMm: 100_000 }, madeMm: 100_000, segments: [], splices: [], coilNumbers: new Map(), boundaries: [], exclusions: [], ...changes,
 });
 
 export const boundaryAt = (atMm: number, label = `splice at ${atMm}`): ChartGround['boundaries'][number] => ({ atMm, kind: 'splice', label, record: link(label, 'splice') });

@@ -33,6 +33,8 @@ export interface ChartGround {
   readonly model: StringModel;
   /** Footage, mm. */
   readonly interval: Interval;
+  /** The greatest footage that was ever at the weld point. */
+  readonly madeMm: number;
   /** All of the string, by footage. */
   readonly segments: readonly CoilSegmentVersion[];
   /** All of the string, by footage. */

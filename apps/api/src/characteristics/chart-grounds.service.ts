@@ -56,9 +56,11 @@ export class ChartGrounds {
     const coilNumbers = new Map([...coils].map(([id, { number }]) => [id, number]));
     const records: BreakingRecords = { ...breaking, segments, splices, coilNumbers };
     const boundaries = boundariesOf(records, needs.brokenBy);
-    const asked = question.interval ?? interval(0, Math.max(madeBy(model), 1));
+    const madeMm = madeBy(model);
+    const asked = question.interval ?? interval(0, Math.max(madeMm, 1));
     return {
-      stringId, asKnownAt, model, interval: begun(asked, question.backToMm ?? asked.fromMm, boundaries), segments, splices, coilNumbers, boundaries, exclusions: needs.leavesOut ? exclusionsOf(records, leaveOut) : [],
+      stringId, asKnownAt, model, interval: begun(asked, question.backToMm ?? asked.fromMm, boundaries), madeMm, segments, splices, coilNumbers, boundaries,
+      exclusions: needs.leavesOut ? exclusionsOf(records, leaveOut) : [],
     };
   }
 

@@ -16,6 +16,18 @@ test('events count where they begin, over the pipe that is not left out', () => 
   expect(leftOut).toEqual([{ place: { fromMm: 41_000, toMm: 41_010 }, because: EXCLUDED.because, records: [link('e41000', 'indication')] }]);
 });
 
+test('pipe that is still to be made counts for nothing', () => {
+  const counted = (fromMm: number, toMm: number, madeMm: number, events = [event(5_000)]): unknown[] => {
+    const { readings, leftOut } = countedOn(groundOf({ interval: { fromMm, toMm }, madeMm }) as ChartGround, 20_000, events, perLength());
+    return [readings.map(({ place, values, of }) => [place?.toMm, values[0], of]), leftOut.map(({ place, because }) => [place?.fromMm, place?.toMm, because])];
+  };
+  expect(counted(0, 60_000, 35_000)).toEqual([[[20_000, 1, 20], [35_000, 0, 15]], [[35_000, 60_000, 'pipe that is still to be made']]]);
+  expect(counted(40_000, 60_000, 35_000)).toEqual([[], [[40_000, 60_000, 'pipe that is still to be made']]]);
+  expect(counted(0, 30_000, 35_000)).toEqual([[[20_000, 1, 20], [30_000, 0, 10]], []]);
+  // Something was found beyond the last reading of the counter: so far it was made.
+  expect(counted(0, 60_000, 35_000, [event(41_999)])).toEqual([[[20_000, 0, 20], [40_000, 0, 20], [42_000, 1, 2]], [[42_000, 60_000, 'pipe that is still to be made']]]);
+});
+
 test('a gap is the pipe between two beginnings that is not left out, within one set-up', () => {
   const { readings, leftOut } = gapsOn(groundOf({ boundaries: [boundaryAt(50_000, 'set-up change')], exclusions: [EXCLUDED] }), [event(10_000), event(10_000), event(41_000), event(46_000), event(50_000), event(52_500)]);
   expect(readings.map(({ place, values, records }) => [place, values, records.map(({ id }) => id)])).toEqual([

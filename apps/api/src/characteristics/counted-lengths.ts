@@ -1,4 +1,4 @@
-import type { Interval } from '#libs/intervals';
+import { interval, type Interval } from '#libs/intervals';
 import { Exclusions, lengthsOf, type CountedLength } from '#libs/subgroups';
 import type { RecordLink } from '../trace/trace.dto.js';
 import type { CharacteristicReading, CharacteristicReadings, LeftOutReading } from './characteristic-source.js';
@@ -14,11 +14,13 @@ export interface CountedEvent {
 type Count<E> = (length: CountedLength, events: readonly E[]) => { readonly count: number; readonly of: number } | string;
 
 /**
- * Counts over lengths of the ground. Events that begin on pipe that is left out count nowhere, and are told.
+ * Counts over lengths of the ground. Events that begin on pipe that is left out count nowhere, and are told. On pipe that is still to
+ * be made nothing was found: none would be a count of nothing.
  * @param events in rising order of their beginnings
  */
 export function countedOn<E extends CountedEvent>(ground: ChartGround, windowMm: number | null, events: readonly E[], countOf: Count<E>): CharacteristicReadings {
-  const { lengths, leftOut } = lengthsOf(ground.interval, ground.boundaries, ground.exclusions, windowMm ?? 0);
+  const { made, toCome } = partedAt(ground, events);
+  const { lengths, leftOut } = made === null ? { lengths: [], leftOut: [] } : lengthsOf(made, ground.boundaries, ground.exclusions, windowMm ?? 0);
   const [readings, without]: [CharacteristicReading[], LeftOutReading[]] = [[], leftOut.map(({ place, because }) => ({ place, because, records: [] }))];
   for (const length of lengths) {
     const own = events.filter(({ span }) => length.pipe.contains(span.fromMm));
@@ -27,7 +29,15 @@ export function countedOn<E extends CountedEvent>(ground: ChartGround, windowMm:
     if (typeof counted === 'string') without.push({ place: length.place, because: counted, records });
     else readings.push({ place: length.place, values: [counted.count], of: counted.of, observedAt: null, records, label: '', coil: coilAt(ground, length.place) });
   }
-  return { readings, leftOut: [...without, ...excludedEvents(ground, events)] };
+  return { readings, leftOut: [...without, ...toCome, ...excludedEvents(ground, events)] };
+}
+
+/** Pipe that was made as far as the counter says, or something was found on it; and what is to come. */
+function partedAt({ interval: asked, madeMm }: Pick<ChartGround, 'interval' | 'madeMm'>, events: readonly CountedEvent[]): { readonly made: Interval | null; readonly toCome: readonly LeftOutReading[] } {
+  const endMm = events.reduce((most, { span }) => (span.fromMm < asked.toMm ? Math.max(most, span.fromMm + 1) : most), madeMm);
+  if (endMm >= asked.toMm) return { made: asked, toCome: [] };
+  const fromMm = Math.max(asked.fromMm, endMm);
+  return { made: fromMm === asked.fromMm ? null : interval(asked.fromMm, fromMm), toCome: [{ place: interval(fromMm, asked.toMm), because: 'pipe that is still to be made', records: [] }] };
 }
 
 /** Events that begin on pipe that is left out, each with the reason. */
