@@ -61,7 +61,7 @@ export class ControlChartAnswers {
     return { view, well: well.name, picture };
   }
 
-  private async answered({ chart }: ControlChartView, { asKnownAt }: ChartQuestion): Promise<AnsweredSignals> {
-    return new AnsweredSignals(await this.reactions.ofChart(chart.id, asKnownAt));
+  private async answered({ chart, model }: ControlChartView, { asKnownAt }: ChartQuestion): Promise<AnsweredSignals> {
+    return new AnsweredSignals(await this.reactions.ofChart(chart.id, asKnownAt), model);
   }
 }

@@ -42,7 +42,7 @@ export class StringSignals {
     const made = { fromMm: 0, toMm: Math.max(1, madeBy(model)) };
     const [limits, rows] = await Promise.all([this.limits.ofChart(chart.id, asKnownAt), this.reactions.ofChart(chart.id, asKnownAt)]);
     const parts = await this.views.inForce(limits, made, asKnownAt);
-    const reactions = new AnsweredSignals(rows);
+    const reactions = new AnsweredSignals(rows, model);
     const signals = parts.flatMap((part) => placedSignals(part).map((signal) => signalAnswer(signal, part, { model, knownAt }, reactions)));
     const waiting = signals.filter((signal) => signal.reactions.length === 0).sort((a, b) => (a.since ?? '').localeCompare(b.since ?? ''));
     const watched = IntervalSet.from(parts.map(({ asked }) => asked));

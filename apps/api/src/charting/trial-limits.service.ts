@@ -12,7 +12,6 @@ import { ChartTrials } from './chart-trials.service.js';
 import type { ChartStudy } from './frozen-study.js';
 import type { TrialLimitsAnswer } from './trial-limits.dto.js';
 
-const NO_REACTIONS = new AnsweredSignals([]);
 const CAUTIONS = [
   'Limits are of the process as it was on this pipe: points with a cause that was found and put right do not belong in them, points without one do.',
   ...CHART_CAUTIONS,
@@ -33,10 +32,11 @@ export class TrialLimits {
     const chart = await this.charts.open(chartId, null);
     const { study, sha256, part } = await this.trials.propose(chart, interval, removal, null);
     const view = { model: await this.models.of(chart.stringId, null), knownAt: await this.desk.databaseNow() };
+    const none = new AnsweredSignals([], view.model);
     return {
       chart: linkOf(CONTROL_CHARTS, chart), footage: { ...interval }, points: study.points.length - part.isRemoved.size, removed: part.isRemoved.size, coils: study.coils, figures: study.limits,
       lagOne: study.lagOne === null ? null : lagOneAnswer(study.lagOne), warnings: study.warnings.map((one) => ({ ...one })), better: part.better === null ? null : betterAnswer(part.better),
-      signals: placedSignals(part).map((signal) => signalAnswer(signal, part, view, NO_REACTIONS)), statement: limitsStatement(chart, study), studySha256: sha256, study, cautions: CAUTIONS,
+      signals: placedSignals(part).map((signal) => signalAnswer(signal, part, view, none)), statement: limitsStatement(chart, study), studySha256: sha256, study, cautions: CAUTIONS,
     };
   }
 }
