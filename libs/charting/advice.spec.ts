@@ -124,6 +124,19 @@ describe('also told', () => {
   });
 });
 
+test('few are told as few by what the limits come from: batches, and pairs of neighbours where the spread is theirs', () => {
+  const drawn = normalNumbers(3);
+  const values = Array.from({ length: 40 }, () => drawn());
+  const told = (one: ChartDesign, begins: readonly number[] = []): string[] => advised(one, row(values, begins)).warnings.filter(({ code }) => code === 'few-points').map(({ text }) => text);
+  const all = values.map((_, index) => index);
+  const usual = 'at least 20 points are usual (common practice, no published source).';
+  expect(told(design('individuals'))).toEqual([]);
+  expect(told(design('individuals'), all.filter((index) => index !== 5 && index !== 6))).toEqual([`Limits from only 2 pairs of neighbours among 40 points are uncertain; ${usual}`]);
+  expect(told(design('long-term'), all)).toEqual([]);
+  expect(told(design('batch-means', { batchSize: 10 }))).toEqual([`Limits from 4 batches are uncertain; ${usual}`]);
+  expect(told(design('batch-means', { batchSize: 2 }))).toEqual([]);
+});
+
 test('a batch is as long as its means need to be independent: by the covariance of two sums', () => {
   // By hand at φ = 0.5: ρ(1) = 0.5; ρ(2) = 0.28125/(2 × 0.75 − 0.75) = 0.375; ρ(b) → 1/(1.5 b − 2).
   const rho = (phi: number, size: number): number => {

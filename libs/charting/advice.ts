@@ -2,7 +2,7 @@ import { naiveChart, summaryOf } from '#libs/spc';
 import { CHART_FAMILIES, type ChartDesign, type ChartKind } from './design.js';
 import { areBatchesCorrelated, batchSizeFor, isCorrelated, lagOneOf, type LagOne } from './lag-one.js';
 import type { ChartLimits } from './limits.js';
-import { batchesOf, meanOf, type SeriesPoint } from './series.js';
+import { batchesOf, meanOf, neighboursOf, type SeriesPoint } from './series.js';
 
 export const WARNING_CODES = ['correlated', 'between', 'few-points', 'few-stretches', 'coarse-readings', 'rare', 'signals-left'] as const;
 
@@ -98,13 +98,27 @@ function ratioBetween({ limits, series }: AdvisedRow): number | null {
   return ratio >= BETWEEN_AT_LEAST ? ratio : null;
 }
 
-function fewWarnings({ series, coils }: AdvisedRow): ChartWarning[] {
+function fewWarnings(row: AdvisedRow): ChartWarning[] {
+  const { coils } = row;
+  const few = fewOf(row);
   return [
-    ...(series.length >= POINTS_AT_LEAST ? [] : [{ code: 'few-points' as const, text: `Limits from ${series.length} points are uncertain; at least ${POINTS_AT_LEAST} are usual (common practice, no published source).` }]),
+    ...(few === null ? [] : [{ code: 'few-points' as const, text: `Limits from ${few}; at least ${POINTS_AT_LEAST} points are usual (common practice, no published source).` }]),
     ...(coils === null || coils >= COILS_AT_LEAST ? [] : [{
       code: 'few-stretches' as const, text: `The points are of ${coils} ${coils === 1 ? 'coil' : 'coils'}: what differs from coil to coil is not in these limits; at least ${COILS_AT_LEAST} are usual (common practice, no published source).`,
     }]),
   ];
+}
+
+/** Charts whose spread is found from what follows each other within a stretch. */
+const BY_NEIGHBOURS: ReadonlySet<ChartKind> = new Set(['individuals', 'ewma', 'cusum', 'batch-means', 'residuals']);
+
+/** Of batches those count, and where a spread is from neighbours these: of points that nearly all begin anew there are next to none. Null where they are enough. */
+function fewOf({ design, series }: AdvisedRow): string | null {
+  const isOfBatches = design.chart === 'batch-means';
+  const points = isOfBatches ? batchesOf(series, design.batchSize ?? NaN) : series;
+  if (points.length < POINTS_AT_LEAST) return `${points.length} ${isOfBatches ? 'batches' : 'points'} are uncertain`;
+  const pairs = BY_NEIGHBOURS.has(design.chart) ? neighboursOf(points.map(() => 0), points).length : Infinity;
+  return pairs < POINTS_AT_LEAST - 1 ? `only ${pairs} ${pairs === 1 ? 'pair' : 'pairs'} of neighbours among ${points.length} points are uncertain` : null;
 }
 
 /** The step between readings is coarser than their spread: limits then follow the gauge. Common practice, no published source. */

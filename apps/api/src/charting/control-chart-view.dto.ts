@@ -30,7 +30,7 @@ export class ChartWarningAnswer {
   @Choice({ description: 'Which.', example: 'correlated', of: WARNING_CODES })
   code!: ChartWarning['code'];
 
-  @Text({ description: 'In words.', example: 'Limits from 12 points are uncertain; at least 20 are usual (common practice, no published source).', max: 2000 })
+  @Text({ description: 'In words.', example: 'Limits from 12 points are uncertain; at least 20 points are usual (common practice, no published source).', max: 2000 })
   text!: string;
 }
 
