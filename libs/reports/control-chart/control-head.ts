@@ -45,7 +45,7 @@ function coilLane({ coils }: ControlChartPicture, frame: ChartFrame): Block {
   });
   return {
     heightPt: (LANE_EM + 0.35) * emPt,
-    shapes: [...shapes, laneName('coils', frame), ...(unnamed === 0 ? [] : rowsBeside(frame, [`${unnamed} without room for a number`], 1.2 * emPt))],
+    shapes: [...shapes, laneName('coils', frame), ...(unnamed === 0 ? [] : rowsBeside(frame, [`${unnamed} not numbered`], 1.2 * emPt))],
   };
 }
 
