@@ -66,7 +66,8 @@ describe('trial limits', () => {
   test('are refused of nothing, of too little, and without what is no point', async () => {
     const refused = async (query: string): Promise<unknown> => (await engineer().send('GET', `/api/control-charts/${chartId}/trial-limits?${query}`)).body['type'];
     expect(await refused('fromM=0.5&toM=0.9')).toBe('urn:everymetre:problem:no-limits');
-    expect(await refused('fromM=0&toM=20&removeM=25-26')).toBe('urn:everymetre:problem:nothing-removed');
+    const nowhere = await engineer().send('GET', `/api/control-charts/${chartId}/trial-limits?fromM=0&toM=20&removeM=25-26,5-6&removeLabels=LM-03`);
+    expect(nowhere).toMatchObject({ status: 422, body: { type: 'urn:everymetre:problem:nothing-removed', errors: [{ field: 'removeM', value: ['25-26'] }, { field: 'removeLabels', value: ['LM-03'] }] } });
     const wrong = await engineer().send('GET', `/api/control-charts/${chartId}/trial-limits?fromM=5&toM=4&removeM=1-x&sigma=3`);
     expect([wrong.status, fieldsRefused(wrong).sort()]).toEqual([400, ['removeM', 'sigma', 'toM']]);
   });
@@ -202,6 +203,40 @@ describe('capability', () => {
     expect(await study('fromM=25&toM=30')).toMatchObject({ isInControl: true, control: 'Limits hold for all of this pipe, and none of its 5 points signals.' });
     expect(await study('fromM=25&toM=40')).toMatchObject({ isInControl: false, figures: { outside: 1 }, outside: { lengthMm: 10 }, greatest: { value: 1.62, records: [{ kind: 'inspection' }] } });
     expect(await engineer().send('GET', `/api/control-charts/${chartId}/capability?fromM=0&toM=20`)).toMatchObject({ status: 422, body: { type: 'urn:everymetre:problem:no-study' } });
+  });
+});
+
+describe('what is not there', () => {
+  test('is told of pipe that is still to be made, on which nothing can be counted', async () => {
+    for (const mm of [3_000, 11_000, 12_000, 25_000, 33_000]) await made('indications', { stringId: stringId(), observedAt: at('08:00'), from: { footageMm: mm }, to: { footageMm: mm + 50 }, channelIds: [], method: 'VT' });
+    const counts = await made('control-charts', controlChart(stringId(), {
+      code: 'IN-1', characteristic: { of: 'indications', name: null, channelIds: [], statistic: null, reflector: null, counters: [], windowMm: 10_000 }, unit: '1/m', subgroup: null, chart: 'u', specification: null,
+    }));
+    const whole = await asked('fromM=0&toM=90&limits=trial', `control-charts/${counts}/chart`);
+    expect(partsOf(whole)[0]).toMatchObject({ figures: { rate: 5 / 40 }, points: [{ values: [1] }, { values: [2] }, { values: [1] }, { values: [1] }] });
+    expect(whole).toMatchObject({ leftOut: [{ place: { fromMm: 40_000, toMm: 90_000 }, because: 'pipe that is still to be made' }] });
+    expect(await engineer().send('GET', `/api/control-charts/${counts}/trial-limits?fromM=50&toM=90`)).toMatchObject({ status: 422, body: { detail: expect.stringContaining('Left out: 1 (40.000 m): pipe that is still to be made.') } });
+  });
+
+  test('is told beside what signals, on the picture, and beside a capability', async () => {
+    expect(await signLimits(engineer(), chartId, [0, 25_000])).toMatchObject({ status: 201 });
+    // Looked at, and not measured.
+    for (const mm of [26_700, 27_700]) await made('inspections', beadHeight(stringId(), mm, '0.9', { kind: 'visual', value: null, unit: null }));
+    const because = 'bead height was looked at, and not measured';
+    expect(((await asked('', `casing-strings/${stringId()}/chart-signals`))['charts'] as Fields[])[0]).toMatchObject({ points: 15, leftOut: [{ because, count: 2, lengthMm: 20 }] });
+    expect(await asked('fromM=25&toM=30', `control-charts/${chartId}/capability`)).toMatchObject({ isInControl: true, control: `Limits hold for all of this pipe, and none of its 5 points signals. Not in this study: 2 (0.020 m): ${because}.` });
+    const drawn = async (query: string): Promise<string> => (await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.svg?${query}`)).body.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
+    expect(await drawn('fromM=25&toM=30')).toContain(`Left out, and not watched: 2 (0.020 m): ${because}.`);
+    expect(await drawn('fromM=26.5&toM=27')).toContain(`None of this pipe is watched. Left out: 1 (0.010 m): ${because}.`);
+    expect(await drawn('fromM=36.5&toM=37')).toContain('Nothing was read on this pipe: it is not watched.');
+    expect(await drawn('fromM=36&toM=38')).toContain('of the 13 points since these limits apply');
+  });
+
+  test('is no study, and says no more of limits than is so', async () => {
+    const refused = async (query: string): Promise<unknown> => (await engineer().send('GET', `/api/control-charts/${chartId}/capability?${query}`)).body['detail'];
+    expect(await refused('fromM=0&toM=20')).toBe('No study can be made of these readings: there are no values to summarise. Readings of pipe without limits are not in it: ask with limits=trial.');
+    expect(await signLimits(engineer(), chartId, [0, 25_000])).toMatchObject({ status: 201 });
+    expect(await refused('fromM=26&toM=27')).toBe('No study can be made of these readings: n is not a whole number of at least 2: 1.');
   });
 });
 

@@ -14,6 +14,7 @@ import { isOfReadings, specified } from './chart-design.js';
 import { isAsked } from './chart-part.js';
 import type { ChartQuestion } from './chart-question.js';
 import { outOfSpecification, placedSignals } from './chart-signals.js';
+import { leftOutOf, leftOutSums, leftOutWords } from './left-out-sums.js';
 import { ControlChartViews, type ControlChartView } from './control-chart-views.service.js';
 
 const CAUTIONS = [
@@ -36,7 +37,7 @@ export class Capabilities {
     const limits = specified(specification);
     if (specification === null || limits === null || !isOfReadings(chart)) throw new Refused(422, 'nothing-specified', 'This chart has no specification to hold readings against.');
     const points = parts.flatMap((part) => part.row.points.filter((point, index) => isAsked(part, point) && !part.isRemoved.has(index)));
-    const study = studyOf(points, limits);
+    const study = studyOf(points, limits, view);
     return {
       string: linkTo('casing-string', string, string.name), chart: linkOf(CONTROL_CHARTS, chart), unit: chart.unit, footage: { ...footage }, knownAt, specification: { ...specification },
       figures: figuresOf(study), least: extremeOf(points, -1), greatest: extremeOf(points, 1),
@@ -46,11 +47,11 @@ export class Capabilities {
   }
 }
 
-function studyOf(points: readonly RowPoint[], limits: Parameters<typeof capabilityStudy>[1]): CapabilityStudy {
+function studyOf(points: readonly RowPoint[], limits: Parameters<typeof capabilityStudy>[1], { withoutLimits }: Pick<ControlChartView, 'withoutLimits'>): CapabilityStudy {
   try {
     return capabilityStudy(points, limits);
   } catch (error) {
-    if (error instanceof RangeError) throw new Refused(422, 'no-study', `No study can be made of these readings: ${error.message}. Pipe without limits has none; ask with limits=trial.`);
+    if (error instanceof RangeError) throw new Refused(422, 'no-study', `No study can be made of these readings: ${error.message}.${withoutLimits.length === 0 ? '' : ' Readings of pipe without limits are not in it: ask with limits=trial.'}`);
     throw error;
   }
 }
@@ -76,13 +77,21 @@ function extremeOf(points: readonly RowPoint[], sign: 1 | -1): ExtremeReadingAns
   return { value, place: place === null ? null : { ...place }, label, records: [...records] };
 }
 
-/** A capability without this sentence beside it says nothing. */
-function controlOf({ parts, withoutLimits }: ControlChartView): Pick<CapabilityAnswer, 'isInControl' | 'control'> {
-  const signals = parts.reduce((sum, part) => sum + placedSignals(part).length, 0);
-  const points = parts.reduce((sum, part) => sum + part.row.points.filter((point) => isAsked(part, point)).length, 0);
-  if (parts.some(({ limits }) => limits === null)) return { isInControl: false, control: `Held against trial limits that nobody approved: ${signals} signals at ${points} points. Nothing says that the process is in control.` };
-  if (withoutLimits.length > 0) return { isInControl: false, control: `No limits hold for some of this pipe, and its readings are not in this study. ${signals} signals at the ${points} others.` };
-  if (signals > 0) return { isInControl: false, control: `The process was not in control: ${signals} signals at ${points} points. The figures say what was, and nothing of what comes.` };
-  return { isInControl: true, control: `Limits hold for all of this pipe, and none of its ${points} points signals.` };
+/** A capability without these sentences beside it says nothing. */
+function controlOf(view: ControlChartView): Pick<CapabilityAnswer, 'isInControl' | 'control'> {
+  const { isInControl, control } = judged(view);
+  const without = leftOutWords(leftOutSums(view.parts.flatMap(leftOutOf)));
+  return { isInControl, control: without === '' ? control : `${control} Not in this study: ${without}.` };
 }
 
+function judged({ parts, withoutLimits }: ControlChartView): Pick<CapabilityAnswer, 'isInControl' | 'control'> {
+  const count = parts.reduce((sum, part) => sum + placedSignals(part).length, 0);
+  const points = parts.reduce((sum, part) => sum + part.row.points.filter((point) => isAsked(part, point)).length, 0);
+  const signals = `${count} ${count === 1 ? 'signal' : 'signals'}`;
+  const removed = parts.reduce((sum, { isRemoved }) => sum + isRemoved.size, 0);
+  const removedWords = removed === 0 ? '' : `, of which ${removed} removed`;
+  if (parts.some(({ limits }) => limits === null)) return { isInControl: false, control: `Held against trial limits that nobody approved: ${signals} at ${points} points${removedWords}. Nothing says that the process is in control.` };
+  if (withoutLimits.length > 0) return { isInControl: false, control: `No limits hold for some of this pipe, and its readings are not in this study. ${signals} at the ${points} others.` };
+  if (count > 0) return { isInControl: false, control: `The process was not in control: ${signals} at ${points} points. The figures say what was, and nothing of what comes.` };
+  return { isInControl: true, control: `Limits hold for all of this pipe, and none of its ${points} points signals.` };
+}

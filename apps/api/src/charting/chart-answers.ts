@@ -13,8 +13,8 @@ import type { ControlChartView } from './control-chart-views.service.js';
 import type {
   BetterChartAnswer, ChartPanelAnswer, ChartPartAnswer, ChartPointAnswer, ChartSignalAnswer, ControlChartViewAnswer, LagOneAnswer, LeftOutAnswer, OutOfSpecificationAnswer,
 } from './control-chart-view.dto.js';
+import { leftOutOf } from './left-out-sums.js';
 import { RecordPlaces } from './record-places.js';
-import { meets } from './row-places.js';
 import { minutesBetween, seenSince } from './since-when.js';
 import type { AnsweredSignals } from './answered-signals.js';
 
@@ -22,7 +22,7 @@ export const CHART_CAUTIONS = [
   'A point within its limits says that the process is as it was, not that the pipe is good: a specification is no control limit, and a control limit no specification.',
   'A signal asks for the reaction of the plan; it is no nonconformance. Out of specification is, whatever the chart says.',
   'Readings that resemble their neighbours say less than as many independent ones: mind the correlation and the warnings.',
-  'What was not read is on no chart: pipe without limits, and what was left out, is not watched.',
+  'What was not read is on no chart: pipe without limits, and what was left out, is neither watched nor held against the specification. Indications and repairs are counted where somebody looked: none is no proof that somebody did.',
   'These records are not a safety interlock: nothing here stops the line, and anyone on shift may.',
 ];
 
@@ -34,7 +34,7 @@ export function viewAnswer(view: ControlChartView, reactions: AnsweredSignals): 
   return {
     string: linkTo('casing-string', string, string.name), chart: linkOf(CONTROL_CHARTS, chart), title: chart.title, unit: chart.unit, footage: { ...footage }, knownAt,
     specification: chart.specification === null ? null : { ...chart.specification }, reaction: { ...chart.reaction, causes: [...chart.reaction.causes] },
-    parts: answers, records: places.records, withoutLimits: withoutLimits.map((one) => ({ ...one })), leftOut: parts.flatMap(leftOutOf),
+    parts: answers, records: places.records, withoutLimits: withoutLimits.map((one) => ({ ...one })), leftOut: parts.flatMap(leftOutAnswers),
     proposesNonconformance: metres(IntervalSet.from(answers.flatMap((part) => part.outOfSpecification.flatMap(({ place }) => place ?? [])))),
     cautions: CHART_CAUTIONS,
   };
@@ -75,5 +75,4 @@ const specificationAnswers = (part: ChartPart): OutOfSpecificationAnswer[] => ou
   place: place === null ? null : { ...place }, label, value, side, records: [...records],
 }));
 
-const leftOutOf = ({ row: { leftOut }, asked }: ChartPart): LeftOutAnswer[] => leftOut.filter(({ place }) => place === null || meets(place, asked))
-  .map(({ place, because, records }) => ({ place: place === null ? null : { ...place }, because, records: [...records] }));
+const leftOutAnswers = (part: ChartPart): LeftOutAnswer[] => leftOutOf(part).map(({ place, because, records }) => ({ place: place === null ? null : { ...place }, because, records: [...records] }));

@@ -10,6 +10,7 @@ import { designOf } from './chart-design.js';
 import type { ChartPart } from './chart-part.js';
 import type { ChartStudy } from './frozen-study.js';
 import { studied, type Studied, type Studying } from './chart-study.js';
+import { leftOutSums, leftOutWords } from './left-out-sums.js';
 import { unmet, type Removal } from './row-places.js';
 
 /** Limits that some pipe would give, with all that they were found from. */
@@ -22,16 +23,24 @@ export interface ChartTrial {
   readonly part: ChartPart;
 }
 
+/** By what names a request says which points are to be removed. */
+interface RemovalFields {
+  readonly places: string;
+  readonly labels: string;
+}
+
+const REMOVALS: RemovalFields = { places: 'removeM', labels: 'removeLabels' };
+
 /** Finds limits from the points of some pipe, without those that are to be removed. */
 @Injectable()
 export class ChartTrials {
   constructor(private readonly rows: ChartRows) {}
 
   /** Refuses with 422 when a removal meets no point, and when no limits are to be had from the rest. */
-  async propose(chart: ControlChart, interval: Interval, removal: Removal, asKnownAt: string | null): Promise<ChartTrial> {
+  async propose(chart: ControlChart, interval: Interval, removal: Removal, asKnownAt: string | null, names: RemovalFields = REMOVALS): Promise<ChartTrial> {
     const plan = planOf(chart);
     const row = await this.rows.of(plan, { stringId: plan.stringId, interval, asKnownAt });
-    demandMet(row, removal);
+    demandMet(row, removal, names);
     const { study, ...found } = studiedOr422({ chart: { kind: 'control-chart', id: chart.id, version: chart.version }, plan, row, removal });
     const part = { limits: null, asked: interval, plan, design: designOf(plan), figures: study.limits, row, ...found };
     return { study, ...canonicalText(study), part };
@@ -44,17 +53,21 @@ export function planOf(chart: ControlChart): ControlChartPlan {
   return { stringId, characteristic, unit, subgroup, leaveOut, chart: chart.chart, rules, lambda, width, k, h, batchSize, alpha, specification };
 }
 
-function demandMet({ points }: ChartRow, removal: Removal): void {
+function demandMet({ points }: ChartRow, removal: Removal, names: RemovalFields): void {
   const { places, labels } = unmet(points, removal);
-  const words = [...places.map(({ fromMm, toMm }) => `${fromMm / 1000}-${toMm / 1000} m`), ...labels];
-  if (words.length > 0) throw new Refused(422, 'nothing-removed', 'What is to be removed has to be points of the chart.', [{ field: 'remove', value: words, limit: 'places and labels of points of the chart on this pipe' }]);
+  const faults = [
+    ...(places.length === 0 ? [] : [{ field: names.places, value: places.map(({ fromMm, toMm }) => `${fromMm / 1000}-${toMm / 1000}`), limit: 'footage, in m, of points of the chart on this pipe' }]),
+    ...(labels.length === 0 ? [] : [{ field: names.labels, value: labels, limit: 'labels of points of the chart that have no place' }]),
+  ];
+  if (faults.length > 0) throw new Refused(422, 'nothing-removed', 'What is to be removed has to be points of the chart.', faults);
 }
 
 function studiedOr422(studying: Studying): Studied {
   try {
     return studied(studying);
   } catch (error) {
-    if (error instanceof RangeError) throw new Refused(422, 'no-limits', `These points give no limits: ${error.message}.`);
-    throw error;
+    if (!(error instanceof RangeError)) throw error;
+    const without = leftOutWords(leftOutSums(studying.row.leftOut));
+    throw new Refused(422, 'no-limits', `These points give no limits: ${error.message}.${without === '' ? '' : ` Left out: ${without}.`}`);
   }
 }

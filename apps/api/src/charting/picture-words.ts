@@ -6,6 +6,7 @@ import { signalAnswer } from './chart-answers.js';
 import type { ChartSignalAnswer } from './control-chart-view.dto.js';
 import { outOfSpecification, type PlacedSignal } from './chart-signals.js';
 import type { ControlChartView } from './control-chart-views.service.js';
+import { leftOutOf, leftOutSums, leftOutWords } from './left-out-sums.js';
 import { hullOf } from './row-places.js';
 
 export function titlesOf({ chart, model, knownAt }: ControlChartView, { plan }: ChartPart): string[] {
@@ -61,13 +62,24 @@ function partNotes(part: ChartPart): PictureNote[] {
   const said = (text: string): PictureNote => ({ text, isWarning: false });
   return [
     said(`Footage ${formatInterval(asked)}, ${shown} points: ${limitWords(part)}`),
+    ...leftOutNotes(part, shown),
     said(lagOne === null ? 'Too few neighbours to tell how far points resemble each other.'
-      : `Lag-1 correlation ${lagOne.phi.toFixed(2)} (95 %: ${lagOne.interval.from.toFixed(2)} to ${lagOne.interval.to.toFixed(2)}); independent points stay within ${lagOne.independentWithin.toFixed(2)}.`),
+      : `Lag-1 correlation ${lagOne.phi.toFixed(2)} (95 %: ${lagOne.interval.from.toFixed(2)} to ${lagOne.interval.to.toFixed(2)})${ofPoints(part, shown)}; independent points stay within ${lagOne.independentWithin.toFixed(2)}.`),
     ...warnings.map(({ text }) => ({ text, isWarning: true })),
     ...(better === null ? [] : [{ isWarning: true, text: `Better for these points: ${better.design.chart.replaceAll('-', ' ')}, with ${better.charted.signals.length} ${better.charted.signals.length === 1 ? 'signal' : 'signals'}.` }]),
     ...(outside === 0 ? [] : [{ isWarning: true, text: `${outside === 1 ? 'A reading is' : `${outside} readings are`} out of specification: a nonconformance is proposed, whatever the chart says.` }]),
   ];
 }
+
+/** A chart without points shows nothing, and not that all is well. */
+function leftOutNotes(part: ChartPart, shown: number): PictureNote[] {
+  const words = leftOutWords(leftOutSums(leftOutOf(part)));
+  if (words === '') return shown === 0 ? [{ isWarning: true, text: 'Nothing was read on this pipe: it is not watched.' }] : [];
+  return [{ isWarning: shown === 0, text: shown === 0 ? `None of this pipe is watched. Left out: ${words}.` : `Left out, and not watched: ${words}.` }];
+}
+
+/** Patterns, and the correlation, are of the row from where its limits apply: of more than is drawn. */
+const ofPoints = ({ row: { points } }: ChartPart, shown: number): string => (points.length === shown ? '' : ` of the ${points.length} points since these limits apply`);
 
 function limitWords({ limits }: ChartPart): string {
   if (limits === null) return 'trial limits from these points, approved by nobody.';

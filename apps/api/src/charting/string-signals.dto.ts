@@ -4,6 +4,18 @@ import { ReactionPlanPart } from '../control-charts/control-chart.dto.js';
 import { MetresAnswer } from '../destructive-coverage/destructive-coverage.dto.js';
 import { ChartSignalAnswer } from './control-chart-view.dto.js';
 
+/** What entered no chart for one reason. */
+export class LeftOutSumAnswer {
+  @Text({ description: 'Why.', example: 'nothing of a window was read by UT-wall', max: 400 })
+  because!: string;
+
+  @Computed({ description: 'Readings, lengths or subgroups.', example: 12 })
+  count!: number;
+
+  @Computed({ description: 'Their pipe, mm; 0 of what has no place.', example: 12_000 })
+  lengthMm!: number;
+}
+
 /** The signals of one chart that wait for a reaction. */
 export class ChartTasksAnswer {
   @Part({ description: 'The chart.', of: () => RecordLink })
@@ -24,7 +36,13 @@ export class ChartTasksAnswer {
   @Parts({ description: 'Pipe made that no limits hold for: nothing is watched there.', of: () => IntervalAnswer, max: 100_000 })
   withoutLimits!: IntervalAnswer[];
 
-  @Part({ description: 'Pipe of readings out of specification: a nonconformance is proposed for it, and for nothing else.', of: () => MetresAnswer })
+  @Computed({ description: 'Points that were held against limits. Of none, no signal says nothing.', example: 48 })
+  points!: number;
+
+  @Parts({ description: 'What of the pipe with limits entered no chart, by the reason, that with the most pipe first: it is not watched either.', of: () => LeftOutSumAnswer, max: 100_000 })
+  leftOut!: LeftOutSumAnswer[];
+
+  @Part({ description: 'Pipe with limits whose readings are out of specification: a nonconformance is proposed for it, and for nothing else.', of: () => MetresAnswer })
   proposesNonconformance!: MetresAnswer;
 }
 

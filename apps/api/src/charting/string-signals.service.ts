@@ -12,8 +12,10 @@ import { RecordDesk } from '../records/record-desk.js';
 import { linkTo } from '../trace/record-link.js';
 import { AnsweredSignals } from './answered-signals.js';
 import { CHART_CAUTIONS, signalAnswer } from './chart-answers.js';
+import { isAsked } from './chart-part.js';
 import { outOfSpecification, placedSignals } from './chart-signals.js';
 import { ControlChartViews } from './control-chart-views.service.js';
+import { leftOutOf, leftOutSums } from './left-out-sums.js';
 import type { ChartTasksAnswer, StringSignalsAnswer } from './string-signals.dto.js';
 
 /** What of a string its charts signal, and nobody has answered. */
@@ -49,6 +51,7 @@ export class StringSignals {
     return {
       chart: linkOf(CONTROL_CHARTS, chart), title: chart.title, reaction: { ...chart.reaction, causes: [...chart.reaction.causes] }, waiting, answered: signals.length - waiting.length,
       withoutLimits: IntervalSet.of(made).subtract(watched).intervals.map((one) => ({ ...one })),
+      points: parts.reduce((sum, part) => sum + part.row.points.filter((point) => isAsked(part, point)).length, 0), leftOut: leftOutSums(parts.flatMap(leftOutOf)),
       proposesNonconformance: metres(IntervalSet.from(parts.flatMap(outOfSpecification).flatMap(({ reading: { place } }) => place ?? []))),
     };
   }
