@@ -4,7 +4,7 @@ import { areBatchesCorrelated, batchSizeFor, isCorrelated, lagOneOf, type LagOne
 import type { ChartLimits } from './limits.js';
 import { batchesOf, meanOf, neighboursOf, type SeriesPoint } from './series.js';
 
-export const WARNING_CODES = ['correlated', 'between', 'few-points', 'few-stretches', 'coarse-readings', 'rare', 'signals-left'] as const;
+export const WARNING_CODES = ['correlated', 'between', 'few-points', 'few-stretches', 'coarse-readings', 'rare', 'signals-left', 'not-in-force'] as const;
 
 /** What is to be minded of a chart, in a sentence. */
 export interface ChartWarning {

@@ -1,4 +1,5 @@
 import { beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
+import { parse } from 'csv-parse/sync';
 import { v7 as uuidv7 } from 'uuid';
 import { normalNumbers } from '../fixtures/normal-numbers.js';
 import { TEST_PASSWORD, type SignedIn } from '../setup/api.js';
@@ -177,6 +178,19 @@ describe('a chart in use', () => {
     expect(await engineer().send('GET', `/api/control-charts/${chartId}/chart.svg?fromM=0&toM=20`)).toMatchObject({ status: 422, body: { type: 'urn:everymetre:problem:nothing-to-draw' } });
   });
 
+  test('tells a table the pipe asked about, what waits for an answer, and what is out of specification', async () => {
+    const { body: csv } = await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.csv?fromM=33&toM=37`);
+    const lines: Record<string, string>[] = parse(csv, { columns: true });
+    const of = (what: string): Record<string, string>[] => lines.filter((line) => line['what'] === what);
+    // From 25 m on, where the limits apply.
+    expect([of('plan'), of('point').length]).toMatchObject([[{ from_m: '33.000', to_m: '37.000' }], 12]);
+    expect(of('signal')).toMatchObject([{ panel: 'values', from_m: '35.400', because: 'not answered' }, { panel: 'moving ranges' }, { panel: 'moving ranges' }]);
+    expect(of('out-of-specification')).toMatchObject([{ from_m: '35.400', to_m: '35.410', value: '1.62', because: 'above the specification', records: expect.stringContaining('inspection') }]);
+    const { body: trial } = await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.csv?fromM=25&toM=37&limits=trial`);
+    const onTrial: Record<string, string>[] = parse(trial, { columns: true });
+    expect(onTrial.filter(({ what }) => what === 'warning').map(({ label }) => label)).toContain('few-points');
+  });
+
   test('gives an auditor all that it takes to compute the limits again', async () => {
     const { body: csv } = await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.csv?fromM=0&toM=25&limits=trial`);
     const rows = csv.trimEnd().split('\r\n').map((line) => line.split(','));
@@ -207,6 +221,19 @@ describe('capability', () => {
 });
 
 describe('what is not there', () => {
+  test('is told of limits that hold nothing where they are asked for by name', async () => {
+    const signed = await signLimits(engineer(), chartId, [0, 25_000]);
+    const id = String(signed.body['id']);
+    const warned = async (query: string): Promise<unknown> => (partsOf(await asked(`${query}&limits=${id}`))[0]?.['warnings'] as Fields[]).map(({ code, text }) => [code, text]);
+    const control = async (query: string): Promise<Fields> => asked(`${query}&limits=${id}`, `control-charts/${chartId}/capability`);
+    expect([await warned('fromM=25&toM=30'), await warned('fromM=0&toM=30')]).toEqual([[], [['not-in-force', 'Limits 1 are in force from footage 25.000 m on: nobody approved them for pipe before it.']]]);
+    const nowhere = { isInControl: false, control: 'Held against limits that are not in force on all of this pipe: 0 signals at 5 points. Nothing says that the process is in control.' };
+    expect([await control('fromM=25&toM=30'), await control('fromM=20&toM=25')]).toMatchObject([{ isInControl: true }, nowhere]);
+    expect(await engineer().send('POST', `/api/chart-limits/${id}/withdrawal`, { body: { reason: 'Gauge found out', secret: TEST_PASSWORD } })).toMatchObject({ status: 200 });
+    expect(await warned('fromM=25&toM=30')).toEqual([['not-in-force', 'Limits 1 were withdrawn: they are in force nowhere.']]);
+    expect(await control('fromM=25&toM=30')).toMatchObject(nowhere);
+  });
+
   test('is told of pipe that is still to be made, on which nothing can be counted', async () => {
     for (const mm of [3_000, 11_000, 12_000, 25_000, 33_000]) await made('indications', { stringId: stringId(), observedAt: at('08:00'), from: { footageMm: mm }, to: { footageMm: mm + 50 }, channelIds: [], method: 'VT' });
     const counts = await made('control-charts', controlChart(stringId(), {
@@ -227,6 +254,8 @@ describe('what is not there', () => {
     expect(await asked('fromM=25&toM=30', `control-charts/${chartId}/capability`)).toMatchObject({ isInControl: true, control: `Limits hold for all of this pipe, and none of its 5 points signals. Not in this study: 2 (0.020 m): ${because}.` });
     const drawn = async (query: string): Promise<string> => (await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.svg?${query}`)).body.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
     expect(await drawn('fromM=25&toM=30')).toContain(`Left out, and not watched: 2 (0.020 m): ${because}.`);
+    expect(await drawn('fromM=25&toM=30')).not.toContain('warning');
+    expect(await drawn('fromM=26.6&toM=28')).toContain('No signal · 1 warning');
     expect(await drawn('fromM=26.5&toM=27')).toContain(`None of this pipe is watched. Left out: 1 (0.010 m): ${because}.`);
     expect(await drawn('fromM=36.5&toM=37')).toContain('Nothing was read on this pipe: it is not watched.');
     expect(await drawn('fromM=36&toM=38')).toContain('of the 13 points since these limits apply');

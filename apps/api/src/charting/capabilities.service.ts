@@ -91,6 +91,9 @@ function judged({ parts, withoutLimits }: ControlChartView): Pick<CapabilityAnsw
   const removed = parts.reduce((sum, { isRemoved }) => sum + isRemoved.size, 0);
   const removedWords = removed === 0 ? '' : `, of which ${removed} removed`;
   if (parts.some(({ limits }) => limits === null)) return { isInControl: false, control: `Held against trial limits that nobody approved: ${signals} at ${points} points${removedWords}. Nothing says that the process is in control.` };
+  if (parts.some(({ advice }) => advice.warnings.some(({ code }) => code === 'not-in-force'))) {
+    return { isInControl: false, control: `Held against limits that are not in force on all of this pipe: ${signals} at ${points} points. Nothing says that the process is in control.` };
+  }
   if (withoutLimits.length > 0) return { isInControl: false, control: `No limits hold for some of this pipe, and its readings are not in this study. ${signals} at the ${points} others.` };
   if (count > 0) return { isInControl: false, control: `The process was not in control: ${signals} at ${points} points. The figures say what was, and nothing of what comes.` };
   return { isInControl: true, control: `Limits hold for all of this pipe, and none of its ${points} points signals.` };

@@ -1,6 +1,6 @@
 import { csvLines, type CsvCell } from '../http/csv.js';
 import type { RecordLink } from '../trace/trace.dto.js';
-import type { ChartPartAnswer, ControlChartViewAnswer } from './control-chart-view.dto.js';
+import type { ChartPartAnswer, ChartSignalAnswer, ControlChartViewAnswer } from './control-chart-view.dto.js';
 
 const HEAD = [
   'what', 'limits', 'panel', 'point_from', 'point_to', 'from_m', 'to_m', 'label', 'coil', 'readings', 'of', 'begins_anew', 'removed', 'value', 'centre', 'lower', 'upper', 'standard_error', 'rule', 'because', 'records',
@@ -10,8 +10,10 @@ type Column = (typeof HEAD)[number];
 
 /**
  * A chart as CSV (RFC 4180), with all that is needed to compute it again: for each of the limits a line `plan` and a line `figures`
- * (JSON), a line `point` for each point of the row with its readings, a line `plotted` for each point of each panel with its limits,
- * `signal` and `left-out`. Points are counted from 0 through the row of their limits. Numbers have all their digits. What does not apply is empty.
+ * (JSON) with the pipe that is asked about, a line `warning` for each, a line `point` for each point of the row with its readings, those
+ * before the pipe asked about too, a line `plotted` for each point of each panel with its limits, `signal` with what it waits for or who
+ * answered, `out-of-specification` and `left-out`. Signals are told of points that meet the pipe asked about. Points are counted from 0 through
+ * the row of their limits. Numbers have all their digits. What does not apply is empty.
  */
 export function chartCsv(answer: ControlChartViewAnswer): Generator<string> {
   return csvLines(linesOf(answer));
@@ -29,8 +31,10 @@ function* linesOf(answer: ControlChartViewAnswer): Generator<CsvCell[]> {
 function* partLines(part: ChartPartAnswer, records: readonly RecordLink[], line: (cells: Partial<Record<Column, CsvCell>>) => CsvCell[]): Generator<CsvCell[]> {
   const limits = part.limits === null ? 'trial' : part.limits.label;
   const of = (what: string, cells: Partial<Record<Column, CsvCell>>): CsvCell[] => line({ what, limits, ...cells });
-  yield of('plan', { because: JSON.stringify(part.plan) });
-  yield of('figures', { because: JSON.stringify(part.figures) });
+  const asked = { from_m: metres(part.fromMm), to_m: metres(part.toMm) };
+  yield of('plan', { ...asked, because: JSON.stringify(part.plan) });
+  yield of('figures', { ...asked, because: JSON.stringify(part.figures) });
+  for (const { code, text } of part.warnings) yield of('warning', { label: code, because: text });
   for (const [index, point] of part.points.entries()) {
     yield of('point', {
       point_from: index, point_to: index, from_m: metres(point.fromMm), to_m: metres(point.toMm), label: point.label, coil: point.coil, readings: point.values.join(' '), of: point.of,
@@ -40,9 +44,18 @@ function* partLines(part: ChartPartAnswer, records: readonly RecordLink[], line:
   for (const { shows, points } of part.panels) {
     for (const { from, to, value, centre, lower, upper, standardError } of points) yield of('plotted', { panel: shows, point_from: from, point_to: to, value, centre, lower, upper, standard_error: standardError });
   }
-  for (const { panel, rule, place, label, records } of part.signals) yield of('signal', { panel, rule, from_m: metres(place?.fromMm), to_m: metres(place?.toMm), label, records: named(records) });
+  for (const signal of part.signals) {
+    const { panel, rule, place, label } = signal;
+    yield of('signal', { panel, rule, from_m: metres(place?.fromMm), to_m: metres(place?.toMm), label, because: waitsFor(signal, part), records: named(signal.records) });
+  }
+  for (const { place, label, value, side, records: own } of part.outOfSpecification) {
+    yield of('out-of-specification', { from_m: metres(place?.fromMm), to_m: metres(place?.toMm), label, value, because: `${side} the specification`, records: named(own) });
+  }
 }
 
+/** Nobody reacts to trial limits. */
+const waitsFor = ({ reactions }: ChartSignalAnswer, { limits }: ChartPartAnswer): string =>
+  (limits === null ? '' : reactions.length === 0 ? 'not answered' : `answered: ${named(reactions)}`);
 const named = (records: readonly RecordLink[]): string => records.map(({ kind, id, version, label }) => `${kind} ${label}, ${id} version ${version}`).join('; ');
 const metres = (mm: number | null | undefined): CsvCell => (mm == null ? '' : (mm / 1000).toFixed(3));
 const yesNo = (value: boolean): string => (value ? 'yes' : 'no');

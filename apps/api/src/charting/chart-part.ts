@@ -1,4 +1,4 @@
-import { adviceOn, charted, type Advice, type Charted, type ChartDesign, type ChartLimits } from '#libs/charting';
+import { adviceOn, charted, type Advice, type Charted, type ChartDesign, type ChartLimits, type ChartWarning } from '#libs/charting';
 import type { Interval } from '#libs/intervals';
 import type { ChartRow, RowPoint } from '../characteristics/chart-row.js';
 import type { ChartLimitsVersion } from '../chart-limits/chart-limits.entity.js';
@@ -30,11 +30,18 @@ export function monitored(limits: ChartLimitsVersion, plan: ControlChartPlan, ro
   const design = designOf(plan);
   const advice = adviceOn({ design, limits: limits.limits, series: row.points, coils: null, signalling: 0 });
   // Few points matter where limits come from them.
-  const warnings = advice.warnings.filter(({ code }) => code !== 'few-points');
+  const warnings = [...notInForce(limits, asked), ...advice.warnings.filter(({ code }) => code !== 'few-points')];
   return {
     limits, asked, plan, design, figures: limits.limits, row, charted: charted(design, limits.limits, row.points), isRemoved: new Set(),
     advice: { ...advice, warnings }, better: betterChart(advice, row.points),
   };
+}
+
+/** Limits can be asked for by name where they hold nothing: withdrawn ones, and any before the footage that they were approved for. */
+function notInForce({ state, number, appliesFromMm }: ChartLimitsVersion, asked: Interval): ChartWarning[] {
+  const warning = (text: string): ChartWarning[] => [{ code: 'not-in-force', text }];
+  if (state === 'void') return warning(`Limits ${number} were withdrawn: they are in force nowhere.`);
+  return asked.fromMm < appliesFromMm ? warning(`Limits ${number} are in force from footage ${(appliesFromMm / 1000).toFixed(3)} m on: nobody approved them for pipe before it.`) : [];
 }
 
 /** Whether a point is asked about: some of it lies there. What has no place on the pipe always is. */

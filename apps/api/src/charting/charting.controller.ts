@@ -69,7 +69,7 @@ export class ChartingController {
 
   @Get('control-charts/:id/chart.csv')
   @Allow('questions:ask')
-  @ApiOperation({ summary: 'The same as CSV, for an own tool', description: 'UTF-8, commas, CR LF. Plan and figures of the limits, every point with its readings, every plotted point with its limits.' })
+  @ApiOperation({ summary: 'The same as CSV, for an own tool', description: 'UTF-8, commas, CR LF. Plan and figures of the limits with the pipe asked about, warnings, every point with its readings, every plotted point with its limits, signals and their answers, readings out of specification, and what was left out.' })
   @ApiParam(CHART)
   @all(PIPE)
   @ApiProduces(CSV)

@@ -1,5 +1,6 @@
-import type { Interval } from '#libs/intervals';
+import { IntervalSet, type Interval } from '#libs/intervals';
 import { formatInstant, formatInterval, type PictureNote } from '#libs/reports';
+import type { RowPoint } from '../characteristics/chart-row.js';
 import { isAsked, type ChartPart } from './chart-part.js';
 import type { AnsweredSignals } from './answered-signals.js';
 import { signalAnswer } from './chart-answers.js';
@@ -58,11 +59,12 @@ export function notesOf({ chart, withoutLimits }: ControlChartView, parts: reado
 function partNotes(part: ChartPart): PictureNote[] {
   const { advice: { lagOne, warnings }, better, asked } = part;
   const outside = outOfSpecification(part).length;
-  const shown = part.row.points.filter((point) => isAsked(part, point)).length;
+  const points = part.row.points.filter((point) => isAsked(part, point));
+  const shown = points.length;
   const said = (text: string): PictureNote => ({ text, isWarning: false });
   return [
     said(`Footage ${formatInterval(asked)}, ${shown} points: ${limitWords(part)}`),
-    ...leftOutNotes(part, shown),
+    ...leftOutNotes(part, points),
     said(lagOne === null ? 'Too few neighbours to tell how far points resemble each other.'
       : `Lag-1 correlation ${lagOne.phi.toFixed(2)} (95 %: ${lagOne.interval.from.toFixed(2)} to ${lagOne.interval.to.toFixed(2)})${ofPoints(part, shown)}; independent points stay within ${lagOne.independentWithin.toFixed(2)}.`),
     ...warnings.map(({ text }) => ({ text, isWarning: true })),
@@ -71,11 +73,13 @@ function partNotes(part: ChartPart): PictureNote[] {
   ];
 }
 
-/** A chart without points shows nothing, and not that all is well. */
-function leftOutNotes(part: ChartPart, shown: number): PictureNote[] {
-  const words = leftOutWords(leftOutSums(leftOutOf(part)));
-  if (words === '') return shown === 0 ? [{ isWarning: true, text: 'Nothing was read on this pipe: it is not watched.' }] : [];
-  return [{ isWarning: shown === 0, text: shown === 0 ? `None of this pipe is watched. Left out: ${words}.` : `Left out, and not watched: ${words}.` }];
+/** A chart without points, or of the lesser part of its pipe, does not show that all is well. */
+function leftOutNotes(part: ChartPart, shown: readonly RowPoint[]): PictureNote[] {
+  const sums = leftOutSums(leftOutOf(part));
+  const words = leftOutWords(sums);
+  if (words === '') return shown.length === 0 ? [{ isWarning: true, text: 'Nothing was read on this pipe: it is not watched.' }] : [];
+  const [without, shownMm] = [sums.reduce((total, { lengthMm }) => total + lengthMm, 0), IntervalSet.from(shown.flatMap(({ place }) => place ?? [])).totalLengthMm];
+  return [{ isWarning: shown.length === 0 || without > shownMm, text: shown.length === 0 ? `None of this pipe is watched. Left out: ${words}.` : `Left out, and not watched: ${words}.` }];
 }
 
 /** Patterns, and the correlation, are of the row from where its limits apply: of more than is drawn. */
