@@ -67,6 +67,7 @@ describe('trial limits', () => {
   test('are refused of nothing, of too little, and without what is no point', async () => {
     const refused = async (query: string): Promise<unknown> => (await engineer().send('GET', `/api/control-charts/${chartId}/trial-limits?${query}`)).body['type'];
     expect(await refused('fromM=0.5&toM=0.9')).toBe('urn:everymetre:problem:no-limits');
+    expect(await engineer().send('GET', `/api/control-charts/${chartId}/trial-limits?fromM=0.5&toM=0.9`)).toMatchObject({ status: 422, body: { detail: 'The chart has no point on this pipe.' } });
     const nowhere = await engineer().send('GET', `/api/control-charts/${chartId}/trial-limits?fromM=0&toM=20&removeM=25-26,5-6&removeLabels=LM-03`);
     expect(nowhere).toMatchObject({ status: 422, body: { type: 'urn:everymetre:problem:nothing-removed', errors: [{ field: 'removeM', value: ['25-26'] }, { field: 'removeLabels', value: ['LM-03'] }] } });
     const wrong = await engineer().send('GET', `/api/control-charts/${chartId}/trial-limits?fromM=5&toM=4&removeM=1-x&sigma=3`);

@@ -67,7 +67,8 @@ function studiedOr422(studying: Studying): Studied {
     return studied(studying);
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
-    const without = leftOutWords(leftOutSums(studying.row.leftOut));
-    throw new Refused(422, 'no-limits', `These points give no limits: ${error.message}.${without === '' ? '' : ` Left out: ${without}.`}`);
+    const { points, leftOut } = studying.row;
+    const [without, why] = [leftOutWords(leftOutSums(leftOut)), points.length === 0 ? 'The chart has no point on this pipe' : `These points give no limits: ${error.message}`];
+    throw new Refused(422, 'no-limits', `${why}.${without === '' ? '' : ` Left out: ${without}.`}`);
   }
 }

@@ -49,7 +49,7 @@ export class SubgroupPart {
   @Whole({ description: 'Readings of one subgroup, at least 2 for charts of subgroups; 1: each is a point of its own.', example: 5, min: 1, max: 25, unit: '' })
   size!: number;
 
-  @Whole({ description: 'The first and the last of a subgroup begin at most so far apart: less than everyMm, and 0 where each reading is a point.', example: 2_000, min: 0, ...LENGTH })
+  @Whole({ description: 'The first and the last of a subgroup begin at most so far apart: less than everyMm, at least what windows behind each other take, and 0 where each reading is a point.', example: 2_000, min: 0, ...LENGTH })
   withinMm!: number;
 
   @Whole({ description: 'The first readings of two subgroups lie at least so far apart.', example: 50_000, min: 0, ...LENGTH })

@@ -96,6 +96,12 @@ describe('how a control chart puts readings together and judges them', () => {
     for (const one of ['rejected-inspections', 'repairs', 'between-indications'] as const) expect(fields(chart(one, { subgroup: { size: 1, withinMm: 0, everyMm: 5 } }))).toEqual(['subgroup']);
   });
 
+  test('in subgroups that windows of pipe can lie in', () => {
+    const windows = (of: 'channel' | 'counter-ratio', size: number, withinMm: number): string[] =>
+      fields(chart(of, { characteristic: { of, ...SAID[of], windowMm: 1_000 }, subgroup: { size, withinMm, everyMm: 50_000 } }, size === 1 ? 'individuals' : 'mean-range'));
+    for (const one of ['channel', 'counter-ratio'] as const) expect([windows(one, 5, 4_000), windows(one, 5, 3_999), windows(one, 1, 0)]).toEqual([[], ['subgroup.withinMm'], []]);
+  });
+
   test('by rules, each once, where the chart takes them', () => {
     for (const kind of CHART_KINDS) {
       const of = CHARACTERISTICS.find((one) => !fields(chart(one, {}, kind)).includes('chart'))!;

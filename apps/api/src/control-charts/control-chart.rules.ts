@@ -114,14 +114,21 @@ function unitFaults({ chart, unit, characteristic: { of } }: ChartParts): FieldP
 /** Readings are put together for these alone. */
 const isOfReadings = (chart: ChartKind): boolean => CHART_FAMILIES[chart] === 'subgroups' || CHART_FAMILIES[chart] === 'values';
 
-function subgroupFaults({ chart, subgroup }: ChartParts): FieldProblem[] {
+/** Windows of pipe lie behind each other at the least: the last of a subgroup cannot begin nearer to the first. */
+function leastWithinMm({ of, windowMm }: ChartedCharacteristicPart, size: number): number {
+  return of === 'channel' || of === 'counter-ratio' ? (size - 1) * (windowMm ?? 0) : 0;
+}
+
+function subgroupFaults({ chart, subgroup, characteristic }: ChartParts): FieldProblem[] {
   if (subgroup == null) return isOfReadings(chart) ? [{ field: 'subgroup', value: null, limit: `how readings are put together, of ${chart}` }] : [];
   if (!isOfReadings(chart)) return [{ field: 'subgroup', value: subgroup, limit: `none of ${chart}, whose points are not put together` }];
   const { size, withinMm, everyMm } = subgroup;
   const isShort = size === 1 ? withinMm === 0 : withinMm < everyMm;
+  const leastMm = leastWithinMm(characteristic, size);
   return [
     ...(size < 2 && CHART_FAMILIES[chart] === 'subgroups' ? [{ field: 'subgroup.size', value: size, limit: `at least 2 readings, of ${chart}` }] : []),
     ...(isShort ? [] : [{ field: 'subgroup.withinMm', value: withinMm, limit: size === 1 ? '0 where each reading is a point of its own' : `less than the ${everyMm} mm from one subgroup to the next` }]),
+    ...(withinMm >= leastMm ? [] : [{ field: 'subgroup.withinMm', value: withinMm, limit: `at least ${leastMm} mm, which ${size} windows behind each other take` }]),
   ];
 }
 
