@@ -124,6 +124,14 @@ describe('also told', () => {
   });
 });
 
+test('of few points neither steps of a gauge nor spread between subgroups are made out', () => {
+  const far = (count: number): number[] => Array.from({ length: count }, (_, index) => index % 2);
+  const coarse = (count: number): string[] => codes(adviceOn({ design: design('individuals'), limits: { chart: 'individuals', mean: 0.5, sigma: 0.3 }, series: row(far(count)), coils: null, signalling: 0 }));
+  expect([coarse(2), coarse(19), coarse(20)].map((found) => found.includes('coarse-readings'))).toEqual([false, false, true]);
+  const between = (count: number): string[] => codes(adviceOn({ design: design('mean-range'), limits: { chart: 'mean-range', mean: 0.5, sigma: 0.1 }, series: row(far(count).map((one) => [one, one + 0.01])), coils: null, signalling: 0 }));
+  expect([between(2), between(19), between(20)].map((found) => found.includes('between'))).toEqual([false, false, true]);
+});
+
 test('few are told as few by what the limits come from: batches, and pairs of neighbours where the spread is theirs', () => {
   const drawn = normalNumbers(3);
   const values = Array.from({ length: 40 }, () => drawn());

@@ -89,9 +89,9 @@ function correlatedText({ phi, interval }: LagOne): string {
 
 const percent = (share: number): string => `${(100 * share).toPrecision(2)} %`;
 
-/** How many times as far means spread as what varies within subgroups explains; null where it is not much more, or no matter. */
+/** How many times as far means spread as what varies within subgroups explains; null where it is not much more, or no matter, and of few, which differ by chance. */
 function ratioBetween({ limits, series }: AdvisedRow): number | null {
-  if (limits.chart !== 'mean-range' && limits.chart !== 'mean-deviation') return null;
+  if ((limits.chart !== 'mean-range' && limits.chart !== 'mean-deviation') || series.length < POINTS_AT_LEAST) return null;
   const { standardDeviation } = summaryOf(series.map(meanOf));
   const meanSquare = series.reduce((sum, { values }) => sum + 1 / values.length, 0) / series.length;
   const ratio = (standardDeviation ?? 0) / (limits.sigma * Math.sqrt(meanSquare));
@@ -121,10 +121,12 @@ function fewOf({ design, series }: AdvisedRow): string | null {
   return pairs < POINTS_AT_LEAST - 1 ? `only ${pairs} ${pairs === 1 ? 'pair' : 'pairs'} of neighbours among ${points.length} points are uncertain` : null;
 }
 
-/** The step between readings is coarser than their spread: limits then follow the gauge. Common practice, no published source. */
+/** The step between readings is coarser than their spread: limits then follow the gauge. Common practice, no published source. Of few readings none need be near another. */
 function coarseWarning({ limits, series }: AdvisedRow): ChartWarning[] {
   if (!('sigma' in limits)) return [];
-  const readings = [...new Set(series.flatMap(({ values }) => values))].sort((a, b) => a - b);
+  const all = series.flatMap(({ values }) => values);
+  if (all.length < POINTS_AT_LEAST) return [];
+  const readings = [...new Set(all)].sort((a, b) => a - b);
   const step = readings.slice(1).reduce((least, value, index) => Math.min(least, value - (readings[index] ?? NaN)), Infinity);
   return step > limits.sigma && step < Infinity
     ? [{ code: 'coarse-readings', text: `The readings go in steps of ${step.toPrecision(2)}, coarser than their standard deviation ${limits.sigma.toPrecision(2)}: the limits follow the gauge.` }] : [];
