@@ -179,6 +179,13 @@ describe('a chart in use', () => {
     expect(await engineer().send('GET', `/api/control-charts/${chartId}/chart.svg?fromM=0&toM=20`)).toMatchObject({ status: 422, body: { type: 'urn:everymetre:problem:nothing-to-draw' } });
   });
 
+  test('is drawn without what was removed: the point, and the ranges to both sides of it', async () => {
+    const { body } = await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.svg?fromM=0&toM=34&limits=trial&removeM=30-31`);
+    const said = body.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
+    expect(said).toContain('(1) Limits were taken without 1 point, removed: 30.400 to 30.410 m.');
+    expect(said).toMatch(/Values mm 34 points 1 left out .* Moving ranges mm 33 points 2 left out/);
+  });
+
   test('tells a table the pipe asked about, what waits for an answer, and what is out of specification', async () => {
     const { body: csv } = await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.csv?fromM=33&toM=37`);
     const lines: Record<string, string>[] = parse(csv, { columns: true });

@@ -7,17 +7,19 @@ export const pointsOf = ({ panels, axis }: ControlChartPicture): PicturePoint[] 
 
 export interface LeftOutReason {
   readonly reason: string;
+  /** Of the first panel that has any: ranges between them are no more points. */
   readonly points: readonly PicturePoint[];
 }
 
 /** Why limits were taken without points of the chart, each reason once; its number is its place here, from 1. */
 export function leftOutReasons(picture: ControlChartPicture): LeftOutReason[] {
-  const byReason = new Map<string, PicturePoint[]>();
-  for (const point of pointsOf(picture)) {
-    if (point.leftOut === null) continue;
-    const points = byReason.get(point.leftOut);
-    if (points === undefined) byReason.set(point.leftOut, [point]);
-    else points.push(point);
+  const found = new Map<string, { readonly panel: number; readonly points: PicturePoint[] }>();
+  for (const [panel, { points }] of picture.panels.entries()) {
+    for (const point of points.filter((one) => one.leftOut !== null && isOnAxis(rangeOf(picture.axis), one))) {
+      const own = found.get(point.leftOut ?? '');
+      if (own === undefined) found.set(point.leftOut ?? '', { panel, points: [point] });
+      else if (own.panel === panel) own.points.push(point);
+    }
   }
-  return [...byReason].map(([reason, points]) => ({ reason, points }));
+  return [...found].map(([reason, { points }]) => ({ reason, points }));
 }

@@ -99,9 +99,15 @@ function pointOf(part: ChartPart, { from, to, value, centre, lower, upper, stand
   const on = place.points(first, last);
   if (on === null) return [];
   return [{
-    ...on, value, centre, lower, upper, standardError, signals, leftOut: part.isRemoved.has(to) ? 'removed' : null,
+    ...on, value, centre, lower, upper, standardError, signals, leftOut: isWithout(part, from, to) ? 'removed' : null,
     beginsAnew: first.beginsAnew,
   }];
+}
+
+/** Of a batch, and of a range between two points, one that was removed takes all of it out of the limits. */
+function isWithout({ isRemoved }: ChartPart, from: number, to: number): boolean {
+  for (let index = from; index <= to; index += 1) if (isRemoved.has(index)) return true;
+  return false;
 }
 
 /** Each place of a kind once: what ends there and what begins anew are two records. */
