@@ -70,9 +70,9 @@ function expectPoints(shown: readonly Expected[] | undefined, expected: readonly
 
 /**
  * Trial limits, the same signed and in force, the chart, its picture, paper and table: all of the same points.
- * @param inUse of the points against signed limits, where these are others than on trial
+ * @param inUse of the points against signed limits, where these are others than on trial; `says` what the picture says of its points
  */
-async function expectWhole(chartId: string, expected: readonly Expected[], { toMm = PIPE_MM, inUse = expected }: { readonly toMm?: number; readonly inUse?: readonly Expected[] } = {}): Promise<Shown> {
+async function expectWhole(chartId: string, expected: readonly Expected[], { toMm = PIPE_MM, inUse = expected, says = '' }: { readonly toMm?: number; readonly inUse?: readonly Expected[]; readonly says?: string } = {}): Promise<Shown> {
   const pipe = `fromM=0&toM=${toMm / 1000}`;
   const trial = await asked(`${chartId}/trial-limits?${pipe}`);
   const onTrial = await shownBy(`${chartId}/chart?${pipe}&limits=trial`);
@@ -85,7 +85,8 @@ async function expectWhole(chartId: string, expected: readonly Expected[], { toM
   const { body: csv } = await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.csv?${pipe}`);
   expect(plottedIn(csv, String(shown.panels[0]?.shows))).toEqual(shown.panels[0]?.points.map(({ value, centre, lower, upper }) => ({ value, centre, lower, upper })));
   const svg = await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.svg?${pipe}`);
-  expect(svg).toMatchObject({ status: 200, body: expect.stringContaining(`${onTrial.points.length} points`) });
+  const said = svg.body.replace(/<[^>]*>/g, ' ');
+  for (const words of [`limits 1 from ${onTrial.points.length} points`, says]) expect([svg.status, said]).toEqual([200, expect.stringContaining(words)]);
   const pdf = await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.pdf?${pipe}&limits=trial`);
   expect([pdf.status, pdf.body.slice(0, 5)]).toEqual([200, '%PDF-']);
   return shown;
@@ -131,7 +132,7 @@ describe('of values of inspections', () => {
   });
 
   test('individuals', async () => {
-    await expectWhole(await inspected('individuals'), about(values, mean(values), 3 * byMovingRanges(values)));
+    await expectWhole(await inspected('individuals'), about(values, mean(values), 3 * byMovingRanges(values)), { says: 'single readings, chart individuals' });
   });
 
   test('long-term', async () => {
@@ -188,7 +189,7 @@ describe('of inspections that were rejected', () => {
   test('p', async () => {
     const p = shareOf();
     const expected = counts(6).map(({ count, of }) => ({ value: count / of, centre: p, ...between(p - 3 * Math.sqrt((p * (1 - p)) / of), p + 3 * Math.sqrt((p * (1 - p)) / of), 1) }));
-    const { points } = await expectWhole(await shares('p', 30_000), expected);
+    const { points } = await expectWhole(await shares('p', 30_000), expected, { says: 'counts on 30.000 m each, chart p' });
     expect(points.at(-1)).toMatchObject({ fromMm: 390_000, toMm: PIPE_MM, of: 2 });
   });
 
@@ -262,7 +263,7 @@ describe('of indications and repairs', () => {
     await indicated();
     // Quantiles of the exponential distribution, at the shares of a normal one beyond three standard deviations and at a half.
     const quantile = (share: number): number => -mean(gaps()) * Math.log(1 - share);
-    await expectWhole(await charted('between-indications', {}, { chart: 't', rules: [], subgroup: null, unit: 'm' }), gaps().map((value) => ({ value, centre: quantile(0.5), lower: quantile(BEYOND_3_SIGMA), upper: quantile(1 - BEYOND_3_SIGMA) })));
+    await expectWhole(await charted('between-indications', {}, { chart: 't', rules: [], subgroup: null, unit: 'm' }), gaps().map((value) => ({ value, centre: quantile(0.5), lower: quantile(BEYOND_3_SIGMA), upper: quantile(1 - BEYOND_3_SIGMA) })), { says: 'pipe from one to the next, chart t' });
   });
 
   test('g', async () => {
@@ -314,7 +315,7 @@ describe('of channels', () => {
     const onTrial = ((m - 1) ** 2 / m) * (1 - 0.0027 ** (2 / (m - 3)));
     const inUse = ((2 * (m + 1) * (m - 1)) / (m * (m - 2))) * ((m - 2) / 2) * (0.0027 ** (-2 / (m - 2)) - 1);
     const against = (upper: number): Expected[] => values.map((value) => ({ value, centre: 2, lower: null, upper }));
-    await expectWhole(chartId, against(onTrial), { toMm: 40_000, inUse: against(inUse) });
+    await expectWhole(chartId, against(onTrial), { toMm: 40_000, inUse: against(inUse), says: '2 channels on 1.000 m each, chart t squared' });
   });
 });
 

@@ -1,6 +1,8 @@
+import { CHART_FAMILIES } from '#libs/charting';
 import { IntervalSet, type Interval } from '#libs/intervals';
 import { formatInstant, formatInterval, type PictureNote } from '#libs/reports';
 import type { RowPoint } from '../characteristics/chart-row.js';
+import type { ControlChartPlan } from '../control-charts/control-chart-plan.js';
 import { isAsked, type ChartPart } from './chart-part.js';
 import type { AnsweredSignals } from './answered-signals.js';
 import { signalAnswer } from './chart-answers.js';
@@ -11,9 +13,18 @@ import { leftOutOf, leftOutSums, leftOutWords } from './left-out-sums.js';
 import { hullOf } from './row-places.js';
 
 export function titlesOf({ chart, model, knownAt }: ControlChartView, { plan }: ChartPart): string[] {
-  const { subgroup } = plan;
-  const readings = subgroup === null || subgroup.size === 1 ? 'single readings' : `subgroups of ${subgroup.size} readings`;
-  return [`Control chart ${chart.code}: ${chart.title}`, `${model.string.name}, ${readings}, ${plan.chart.replaceAll('-', ' ')} · as known at ${formatInstant(knownAt)}`];
+  return [`Control chart ${chart.code}: ${chart.title}`, `${model.string.name}, ${pointWords(plan)}, chart ${plan.chart.replaceAll('-', ' ')} · as known at ${formatInstant(knownAt)}`];
+}
+
+/** What a point is made of. */
+function pointWords({ chart, subgroup, characteristic: { channelIds, windowMm } }: ControlChartPlan): string {
+  if (subgroup !== null) return subgroup.size === 1 ? 'single readings' : `subgroups of ${subgroup.size} readings`;
+  const length = `${((windowMm ?? 0) / 1000).toFixed(3)} m each`;
+  switch (CHART_FAMILIES[chart]) {
+    case 'gaps': return 'pipe from one to the next';
+    case 'vectors': return `${channelIds.length} channels on ${length}`;
+    default: return `counts on ${length}`;
+  }
 }
 
 /** The signals of points in a row, and what became of them. */
@@ -87,7 +98,8 @@ const ofPoints = ({ row: { points } }: ChartPart, shown: number): string => (poi
 
 function limitWords({ limits }: ChartPart): string {
   if (limits === null) return 'trial limits from these points, approved by nobody.';
-  const { number, fromMm, toMm, appliesFromMm, signerName, enteredAt, state } = limits;
-  const span = fromMm === null || toMm === null ? '' : ` from footage ${formatInterval({ fromMm, toMm })}`;
-  return `limits ${number}${span}, in force from ${appliesFromMm / 1000} m, signed by ${signerName} on ${formatInstant(enteredAt)}${state === 'void' ? '; withdrawn since' : ''}.`;
+  const { number, points, fromMm, toMm, appliesFromMm, signerName, enteredAt, state, warnings } = limits;
+  const span = fromMm === null || toMm === null ? '' : ` of footage ${formatInterval({ fromMm, toMm })}`;
+  const inSpiteOf = warnings.length === 0 ? '' : `, in spite of ${warnings.length} ${warnings.length === 1 ? 'warning' : 'warnings'}`;
+  return `limits ${number} from ${points} points${span}, in force from ${(appliesFromMm / 1000).toFixed(3)} m, signed by ${signerName} on ${formatInstant(enteredAt)}${inSpiteOf}${state === 'void' ? '; withdrawn since' : ''}.`;
 }
