@@ -124,6 +124,21 @@ describe('also told', () => {
   });
 });
 
+test('residuals of values that hardly leave the one before are told to hide a drift, which hardly signals on them', () => {
+  const normal = normalNumbers(17);
+  const wandering = correlatedValues(normal, 0.97, 400);
+  const limits = trialLimits(design('residuals'), row(wandering));
+  const told = adviceOn({ design: design('residuals'), limits, series: row(wandering), coils: null, signalling: 0 });
+  expect(codes(told)).toEqual(['drift-unseen']);
+  // Four of their standard deviations in four hundred steps, beside limits by the long-term spread.
+  const drifting = row(wandering.map((value, index) => value + (4 * index) / 400));
+  const levels = charted(design('long-term'), trialLimits(design('long-term'), row(wandering)), drifting).signals.length;
+  expect(levels).toBeGreaterThan(60);
+  expect(charted(design('residuals'), limits, drifting).signals.length).toBeLessThan(levels / 10);
+  expect(codes(adviceOn({ design: design('residuals'), limits: { chart: 'residuals', mean: 0, phi: 0.9, sigma: 1 }, series: row(wandering), coils: null, signalling: 0 }))).toEqual([]);
+  expect(adviceOn({ design: design('residuals'), limits: { chart: 'residuals', mean: 0, phi: 1.01, sigma: 1 }, series: row(wandering), coils: null, signalling: 0 }).warnings[0]?.text).toContain('with 0.0 % of it after');
+});
+
 test('of few points neither steps of a gauge nor spread between subgroups are made out', () => {
   const far = (count: number): number[] => Array.from({ length: count }, (_, index) => index % 2);
   const coarse = (count: number): string[] => codes(adviceOn({ design: design('individuals'), limits: { chart: 'individuals', mean: 0.5, sigma: 0.3 }, series: row(far(count)), coils: null, signalling: 0 }));

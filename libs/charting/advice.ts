@@ -4,7 +4,7 @@ import { areBatchesCorrelated, batchSizeFor, isCorrelated, lagOneOf, type LagOne
 import type { ChartLimits } from './limits.js';
 import { batchesOf, meanOf, neighboursOf, type SeriesPoint } from './series.js';
 
-export const WARNING_CODES = ['correlated', 'between', 'few-points', 'few-stretches', 'coarse-readings', 'rare', 'signals-left', 'not-in-force'] as const;
+export const WARNING_CODES = ['correlated', 'between', 'few-points', 'few-stretches', 'coarse-readings', 'rare', 'signals-left', 'drift-unseen', 'not-in-force'] as const;
 
 /** What is to be minded of a chart, in a sentence. */
 export interface ChartWarning {
@@ -60,7 +60,7 @@ export function adviceOn(row: AdvisedRow): Advice {
     warnings: [
       ...(correlated === null ? [] : [{ code: 'correlated' as const, text: correlatedText(correlated) }]),
       ...(between === null ? [] : [{ code: 'between' as const, text: `The means of the subgroups spread ${between.toFixed(1)} times as far as what varies within them explains: limits from within are too narrow for them.` }]),
-      ...fewWarnings(row), ...coarseWarning(row), ...rareWarning(row),
+      ...fewWarnings(row), ...coarseWarning(row), ...rareWarning(row), ...driftWarning(row),
       ...(row.signalling === 0 ? [] : [{ code: 'signals-left' as const, text: `${row.signalling} of the ${series.length} points signal against limits that come from them: find their causes and leave them out with the reason, or say why they belong.` }]),
     ],
     better: betterCharts(row, correlated, between !== null),
@@ -136,6 +136,17 @@ function rareWarning({ limits, series }: AdvisedRow): ChartWarning[] {
   if (!('rate' in limits)) return [];
   const average = series.reduce((sum, { values }) => sum + (values[0] ?? NaN), 0) / series.length;
   return average >= COUNT_AT_LEAST ? [] : [{ code: 'rare', text: `On average ${average.toPrecision(2)} a point: a chart of the pipe between them shows a change sooner.` }];
+}
+
+/** Above it less than a tenth of a lasting shift is left in the residuals: d(t) − φ d(t − 1) of a level d is (1 − φ) d. Our own choice. */
+const DRIFT_SEEN_UP_TO = 0.9;
+
+function driftWarning({ limits }: AdvisedRow): ChartWarning[] {
+  if (limits.chart !== 'residuals' || limits.phi <= DRIFT_SEEN_UP_TO) return [];
+  return [{
+    code: 'drift-unseen', text: `Values follow the one before so closely (${limits.phi.toFixed(2)} of its distance from the mean) that a lasting shift shows in full at its first point, and with ${percent(Math.max(0, 1 - limits.phi))} of it after: `
+      + 'a slow drift hardly signals here. Chart the level beside it, with limits by the long-term spread.',
+  }];
 }
 
 function betterCharts({ design, series }: AdvisedRow, correlated: LagOne | null, isBetween: boolean): ChartDesign[] {
