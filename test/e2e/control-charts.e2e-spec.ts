@@ -211,6 +211,22 @@ describe('a chart in use', () => {
   });
 });
 
+test('what is out of specification proposes a nonconformance on pipe without limits too, where nothing signals', async () => {
+  const bare = await asked('fromM=0&toM=40');
+  expect(bare).toMatchObject({
+    parts: [], withoutLimits: [{ fromMm: 0, toMm: 40_000 }], outOfSpecificationWithoutLimits: [{ value: 1.62, side: 'above', place: { fromMm: 35_400 } }], proposesNonconformance: { intervals: [{ fromMm: 35_400, toMm: 35_410 }] },
+  });
+  const { charts } = await asked('', `casing-strings/${stringId()}/chart-signals`);
+  expect(charts).toMatchObject([{ waiting: [], withoutLimits: [{ fromMm: 0, toMm: 40_000 }], proposesNonconformance: { lengthMm: 10 } }]);
+  const { body: csv } = await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.csv?fromM=0&toM=40`);
+  expect(csv).toMatch(/^out-of-specification,,,,,35\.400,35\.410,/m);
+  expect(await signLimits(engineer(), chartId, [0, 25_000], { appliesFromMm: 38_000 })).toMatchObject({ status: 201 });
+  expect(await asked('fromM=0&toM=40')).toMatchObject({ parts: [{ outOfSpecification: [] }], outOfSpecificationWithoutLimits: [{ value: 1.62 }], proposesNonconformance: { lengthMm: 10 } });
+  expect(await asked('fromM=0&toM=35')).toMatchObject({ outOfSpecificationWithoutLimits: [], proposesNonconformance: { lengthMm: 0 } });
+  const svg = await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.svg?fromM=0&toM=40`);
+  expect(svg.body).toContain('On that pipe a reading is out of specification');
+});
+
 describe('capability', () => {
   test('is that of the readings on the chart, beside whether the process was in control, the extremes with their places and the pipe outside', async () => {
     const study = async (query: string): Promise<Fields> => asked(query, `control-charts/${chartId}/capability`);

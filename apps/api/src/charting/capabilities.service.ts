@@ -1,19 +1,17 @@
 import { Injectable } from '@nestjs/common';
 import { capabilityStudy, type CapabilityStudy } from '#libs/charting';
-import { IntervalSet } from '#libs/intervals';
 import type { IndexWithInterval } from '#libs/spc';
 import type { CharacteristicReading } from '../characteristics/characteristic-source.js';
 import type { RowPoint } from '../characteristics/chart-row.js';
-import { metres } from '../destructive-coverage/test-coverage.js';
 import { Refused } from '../http/problem.js';
 import { CONTROL_CHARTS, linkOf } from '../recall/record-kinds.js';
 import { linkTo } from '../trace/record-link.js';
 import type { CapabilityAnswer, CapabilityFiguresAnswer, ExtremeReadingAnswer, IndexAnswer } from './capability.dto.js';
-import { lagOneAnswer } from './chart-answers.js';
+import { lagOneAnswer, proposedPipe } from './chart-answers.js';
 import { isOfReadings, specified } from './chart-design.js';
 import { isAsked } from './chart-part.js';
 import type { ChartQuestion } from './chart-question.js';
-import { outOfSpecification, placedSignals } from './chart-signals.js';
+import { placedSignals } from './chart-signals.js';
 import { leftOutOf, leftOutSums, leftOutWords } from './left-out-sums.js';
 import { ControlChartViews, type ControlChartView } from './control-chart-views.service.js';
 
@@ -41,7 +39,7 @@ export class Capabilities {
     return {
       string: linkTo('casing-string', string, string.name), chart: linkOf(CONTROL_CHARTS, chart), unit: chart.unit, footage: { ...footage }, knownAt, specification: { ...specification },
       figures: figuresOf(study), least: extremeOf(points, -1), greatest: extremeOf(points, 1),
-      outside: metres(IntervalSet.from(parts.flatMap(outOfSpecification).flatMap(({ reading: { place } }) => place ?? []))),
+      outside: proposedPipe(parts),
       ...controlOf(view), warnings: parts.flatMap(({ advice }) => advice.warnings.map((one) => ({ ...one }))), cautions: CAUTIONS,
     };
   }

@@ -2,6 +2,7 @@ import type { Charted, LagOne } from '#libs/charting';
 import { IntervalSet } from '#libs/intervals';
 import type { RowPoint } from '../characteristics/chart-row.js';
 import { CHART_LIMITS, CONTROL_CHARTS, linkOf } from '../recall/record-kinds.js';
+import type { MetresAnswer } from '../destructive-coverage/destructive-coverage.dto.js';
 import { metres } from '../destructive-coverage/test-coverage.js';
 import { linkTo } from '../trace/record-link.js';
 import type { RecordLink } from '../trace/trace.dto.js';
@@ -9,7 +10,7 @@ import type { BetterChart } from './better-chart.js';
 import { ruleName } from './chart-design.js';
 import type { ChartPart } from './chart-part.js';
 import { outOfSpecification, placedSignals, type PlacedSignal } from './chart-signals.js';
-import type { ControlChartView } from './control-chart-views.service.js';
+import type { BarePart, ControlChartView } from './control-chart-views.service.js';
 import type {
   BetterChartAnswer, ChartPanelAnswer, ChartPartAnswer, ChartPointAnswer, ChartSignalAnswer, ControlChartViewAnswer, LagOneAnswer, LeftOutAnswer, OutOfSpecificationAnswer,
 } from './control-chart-view.dto.js';
@@ -22,20 +23,20 @@ export const CHART_CAUTIONS = [
   'A point within its limits says that the process is as it was, not that the pipe is good: a specification is no control limit, and a control limit no specification.',
   'A signal asks for the reaction of the plan; it is no nonconformance. Out of specification is, whatever the chart says.',
   'Readings that resemble their neighbours say less than as many independent ones: mind the correlation and the warnings.',
-  'What was not read is on no chart: pipe without limits, and what was left out, is neither watched nor held against the specification. Indications and repairs are counted where somebody looked: none is no proof that somebody did.',
+  'What was not read is on no chart: pipe without limits is not watched, and what was left out is neither watched nor held against the specification. Indications and repairs are counted where somebody looked: none is no proof that somebody did.',
   'These records are not a safety interlock: nothing here stops the line, and anyone on shift may.',
 ];
 
 /** The chart as an answer; `reactions` are those on record to its signals. */
 export function viewAnswer(view: ControlChartView, reactions: AnsweredSignals): ControlChartViewAnswer {
-  const { model: { string }, chart, footage, knownAt, parts, withoutLimits } = view;
+  const { model: { string }, chart, footage, knownAt, parts, withoutLimits, bare } = view;
   const places = new RecordPlaces();
   const answers = parts.map((part) => partAnswer(part, view, reactions, places));
   return {
     string: linkTo('casing-string', string, string.name), chart: linkOf(CONTROL_CHARTS, chart), title: chart.title, unit: chart.unit, footage: { ...footage }, knownAt,
     specification: chart.specification === null ? null : { ...chart.specification }, reaction: { ...chart.reaction, causes: [...chart.reaction.causes] },
-    parts: answers, records: places.records, withoutLimits: withoutLimits.map((one) => ({ ...one })), leftOut: parts.flatMap(leftOutAnswers),
-    proposesNonconformance: metres(IntervalSet.from(answers.flatMap((part) => part.outOfSpecification.flatMap(({ place }) => place ?? [])))),
+    parts: answers, records: places.records, withoutLimits: withoutLimits.map((one) => ({ ...one })), outOfSpecificationWithoutLimits: bare.flatMap(specificationAnswers),
+    leftOut: [...parts, ...bare].flatMap(leftOutAnswers), proposesNonconformance: proposedPipe([...parts, ...bare]),
     cautions: CHART_CAUTIONS,
   };
 }
@@ -71,8 +72,11 @@ export function signalAnswer(signal: PlacedSignal, { limits }: Pick<ChartPart, '
   };
 }
 
-const specificationAnswers = (part: ChartPart): OutOfSpecificationAnswer[] => outOfSpecification(part).map(({ reading: { place, label, records }, value, side }) => ({
+/** Pipe of readings out of specification. */
+export const proposedPipe = (parts: readonly BarePart[]): MetresAnswer => metres(IntervalSet.from(parts.flatMap(outOfSpecification).flatMap(({ reading: { place } }) => place ?? [])));
+
+const specificationAnswers = (part: BarePart): OutOfSpecificationAnswer[] => outOfSpecification(part).map(({ reading: { place, label, records }, value, side }) => ({
   place: place === null ? null : { ...place }, label, value, side, records: [...records],
 }));
 
-const leftOutAnswers = (part: ChartPart): LeftOutAnswer[] => leftOutOf(part).map(({ place, because, records }) => ({ place: place === null ? null : { ...place }, because, records: [...records] }));
+const leftOutAnswers = (part: BarePart): LeftOutAnswer[] => leftOutOf(part).map(({ place, because, records }) => ({ place: place === null ? null : { ...place }, because, records: [...records] }));

@@ -1,6 +1,6 @@
 import { csvLines, type CsvCell } from '../http/csv.js';
 import type { RecordLink } from '../trace/trace.dto.js';
-import type { ChartPartAnswer, ChartSignalAnswer, ControlChartViewAnswer } from './control-chart-view.dto.js';
+import type { ChartPartAnswer, ChartSignalAnswer, ControlChartViewAnswer, OutOfSpecificationAnswer } from './control-chart-view.dto.js';
 
 const HEAD = [
   'what', 'limits', 'panel', 'point_from', 'point_to', 'from_m', 'to_m', 'label', 'coil', 'readings', 'of', 'begins_anew', 'removed', 'value', 'centre', 'lower', 'upper', 'standard_error', 'rule', 'because', 'records',
@@ -25,6 +25,7 @@ function* linesOf(answer: ControlChartViewAnswer): Generator<CsvCell[]> {
   const line = (cells: Partial<Record<Column, CsvCell>>): CsvCell[] => HEAD.map((column) => ({ ...said, ...cells })[column] ?? '');
   for (const part of answer.parts) yield* partLines(part, answer.records, line);
   for (const { fromMm, toMm } of answer.withoutLimits) yield line({ what: 'without-limits', from_m: metres(fromMm), to_m: metres(toMm) });
+  for (const beyond of answer.outOfSpecificationWithoutLimits) yield line(beyondCells(beyond));
   for (const { place, because, records } of answer.leftOut) yield line({ what: 'left-out', from_m: metres(place?.fromMm), to_m: metres(place?.toMm), because, records: named(records) });
 }
 
@@ -48,10 +49,11 @@ function* partLines(part: ChartPartAnswer, records: readonly RecordLink[], line:
     const { panel, rule, place, label } = signal;
     yield of('signal', { panel, rule, from_m: metres(place?.fromMm), to_m: metres(place?.toMm), label, because: waitsFor(signal, part), records: named(signal.records) });
   }
-  for (const { place, label, value, side, records: own } of part.outOfSpecification) {
-    yield of('out-of-specification', { from_m: metres(place?.fromMm), to_m: metres(place?.toMm), label, value, because: `${side} the specification`, records: named(own) });
-  }
+  for (const beyond of part.outOfSpecification) yield line({ limits, ...beyondCells(beyond) });
 }
+
+const beyondCells = ({ place, label, value, side, records }: OutOfSpecificationAnswer): Partial<Record<Column, CsvCell>> =>
+  ({ what: 'out-of-specification', from_m: metres(place?.fromMm), to_m: metres(place?.toMm), label, value, because: `${side} the specification`, records: named(records) });
 
 /** Nobody reacts to trial limits. */
 const waitsFor = ({ reactions }: ChartSignalAnswer, { limits }: ChartPartAnswer): string =>

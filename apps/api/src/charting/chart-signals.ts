@@ -52,8 +52,8 @@ export interface OutOfSpecification {
   readonly side: 'below' | 'above';
 }
 
-/** The readings of a part beyond the specification: they alone propose a nonconformance, whatever the chart says. */
-export function outOfSpecification(part: ChartPart): OutOfSpecification[] {
+/** The readings of some pipe beyond the specification: they alone propose a nonconformance, whatever the chart says. */
+export function outOfSpecification(part: Pick<ChartPart, 'plan' | 'row' | 'asked'>): OutOfSpecification[] {
   const limits = specified(part.plan.specification);
   if (limits === null || !isOfReadings(part.plan)) return [];
   return part.row.points.filter((point) => isAsked(part, point)).flatMap(({ readings }) => readings.flatMap((reading) => beyond(reading, limits)));

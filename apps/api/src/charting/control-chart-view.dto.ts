@@ -244,6 +244,9 @@ export class ControlChartViewAnswer {
   @Parts({ description: 'Pipe that no limits hold for: nothing is watched there.', of: () => IntervalAnswer, max: 100_000 })
   withoutLimits!: IntervalAnswer[];
 
+  @Parts({ description: 'Readings beyond the specification on that pipe.', of: () => OutOfSpecificationAnswer, max: MOST })
+  outOfSpecificationWithoutLimits!: OutOfSpecificationAnswer[];
+
   @Parts({ description: 'Readings that entered no chart, and why.', of: () => LeftOutAnswer, max: MOST })
   leftOut!: LeftOutAnswer[];
 

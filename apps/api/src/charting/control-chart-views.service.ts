@@ -7,9 +7,10 @@ import type { ControlChart } from '../control-charts/control-chart.entity.js';
 import { ControlChartsService } from '../control-charts/control-charts.service.js';
 import { notFound } from '../http/problem.js';
 import { RecordDesk } from '../records/record-desk.js';
+import { isOfReadings } from './chart-design.js';
 import { monitored, type ChartPart } from './chart-part.js';
 import { IN_FORCE, TRIAL, type ChartQuestion } from './chart-question.js';
-import { ChartTrials } from './chart-trials.service.js';
+import { ChartTrials, planOf } from './chart-trials.service.js';
 import { ChartedPipes, type LaidOutPipe } from './charted-pipe.service.js';
 import { thawedStudy } from './frozen-study.js';
 import { reignsOf } from './standing-limits.js';
@@ -22,7 +23,12 @@ export interface ControlChartView extends LaidOutPipe {
   readonly parts: readonly ChartPart[];
   /** Pipe that no limits hold for: nothing is watched there. */
   readonly withoutLimits: readonly Interval[];
+  /** Its readings, which are held against the specification all the same; none where there is no specification. */
+  readonly bare: readonly BarePart[];
 }
+
+/** Pipe that no limits hold for, with its readings. */
+export type BarePart = Pick<ChartPart, 'asked' | 'plan' | 'row'>;
 
 /** Holds the readings of a chart against its limits. */
 @Injectable()
@@ -43,8 +49,21 @@ export class ControlChartViews {
     const chart = await this.charts.open(chartId, asKnownAt);
     const laidOut = await this.pipes.of(chart.stringId, pipe, asKnownAt);
     const parts = await this.parts(chart, question, laidOut.footage);
-    const watched = IntervalSet.from(parts.map(({ asked }) => asked));
-    return { ...laidOut, chart, knownAt, parts, withoutLimits: IntervalSet.of(laidOut.footage).subtract(watched).intervals };
+    return { ...laidOut, chart, knownAt, parts, ...await this.beside(parts, chart, laidOut.footage, asKnownAt) };
+  }
+
+  /** What some parts leave of a footage. */
+  async beside(parts: readonly ChartPart[], chart: ControlChart, footage: Interval, asKnownAt: string | null): Promise<Pick<ControlChartView, 'withoutLimits' | 'bare'>> {
+    const withoutLimits = IntervalSet.of(footage).subtract(IntervalSet.from(parts.map(({ asked }) => asked))).intervals;
+    if (chart.specification === null || !isOfReadings(chart)) return { withoutLimits, bare: [] };
+    const plan = planOf(chart);
+    const bare: BarePart[] = [];
+    for (const asked of withoutLimits) {
+      const row = await this.rows.of(plan, { stringId: plan.stringId, interval: asked, asKnownAt });
+      // What has no place on the pipe goes with the last of the limits.
+      bare.push({ asked, plan, row: parts.length === 0 ? row : { ...row, points: row.points.filter(({ place }) => place !== null) } });
+    }
+    return { withoutLimits, bare };
   }
 
   private async parts(chart: ControlChart, { limits, removal, asKnownAt }: Omit<ChartQuestion, 'paper'>, footage: Interval): Promise<ChartPart[]> {
@@ -57,7 +76,7 @@ export class ControlChartViews {
   async inForce(standing: readonly ChartLimitsVersion[], footage: Interval, asKnownAt: string | null): Promise<ChartPart[]> {
     const parts: ChartPart[] = [];
     for (const { limits, during } of reignsOf(standing, footage)) parts.push(await this.against(limits, during, asKnownAt));
-    return parts.filter(({ row }, index) => index === parts.length - 1 || row.points.some(({ place }) => place !== null));
+    return parts.filter(({ row: { points } }, index) => index === parts.length - 1 || points.length === 0 || points.some(({ place }) => place !== null));
   }
 
   private async against(limits: ChartLimitsVersion, asked: Interval, asKnownAt: string | null): Promise<ChartPart> {

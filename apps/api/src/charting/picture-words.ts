@@ -57,12 +57,14 @@ export function ageWords(minutes: number): string {
 }
 
 /** Which limits, what the points resemble each other, what is to be minded, and what the plan asks for. */
-export function notesOf({ chart, withoutLimits }: ControlChartView, parts: readonly ChartPart[]): PictureNote[] {
+export function notesOf({ chart, withoutLimits, bare }: ControlChartView, parts: readonly ChartPart[]): PictureNote[] {
   const { repeat, causes, adjust, decidedBy } = chart.reaction;
-  const bare = withoutLimits.map(formatInterval).join(', ');
+  const unwatched = withoutLimits.map(formatInterval).join(', ');
+  const outside = bare.flatMap(outOfSpecification).length;
   return [
     ...parts.flatMap(partNotes),
-    ...(bare === '' ? [] : [{ isWarning: true, text: `No limits hold for footage ${bare}: nothing is watched there.` }]),
+    ...(unwatched === '' ? [] : [{ isWarning: true, text: `No limits hold for footage ${unwatched}: nothing is watched there.` }]),
+    ...(outside === 0 ? [] : [{ isWarning: true, text: `On that pipe ${outsideWords(outside)}` }]),
     { isWarning: false, text: `At a signal: ${repeat} Then look for: ${causes.join(', ')}. ${adjust} Decided by: ${decidedBy}.` },
   ];
 }
@@ -80,9 +82,11 @@ function partNotes(part: ChartPart): PictureNote[] {
       : `Lag-1 correlation ${lagOne.phi.toFixed(2)} (95 %: ${lagOne.interval.from.toFixed(2)} to ${lagOne.interval.to.toFixed(2)})${ofPoints(part, shown)}; independent points stay within ${lagOne.independentWithin.toFixed(2)}.`),
     ...warnings.map(({ text }) => ({ text, isWarning: true })),
     ...(better === null ? [] : [{ isWarning: true, text: `Better for these points: ${better.design.chart.replaceAll('-', ' ')}, with ${better.charted.signals.length} ${better.charted.signals.length === 1 ? 'signal' : 'signals'}.` }]),
-    ...(outside === 0 ? [] : [{ isWarning: true, text: `${outside === 1 ? 'A reading is' : `${outside} readings are`} out of specification: a nonconformance is proposed, whatever the chart says.` }]),
+    ...(outside === 0 ? [] : [{ isWarning: true, text: `Of these ${outsideWords(outside)}` }]),
   ];
 }
+
+const outsideWords = (readings: number): string => `${readings === 1 ? 'a reading is' : `${readings} readings are`} out of specification: a nonconformance is proposed, whatever the chart says.`;
 
 /** A chart without points, or of the lesser part of its pipe, does not show that all is well. */
 function leftOutNotes(part: ChartPart, shown: readonly RowPoint[]): PictureNote[] {

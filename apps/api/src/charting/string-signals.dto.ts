@@ -42,7 +42,7 @@ export class ChartTasksAnswer {
   @Parts({ description: 'What of the pipe with limits entered no chart, by the reason, that with the most pipe first: it is not watched either.', of: () => LeftOutSumAnswer, max: 100_000 })
   leftOut!: LeftOutSumAnswer[];
 
-  @Part({ description: 'Pipe with limits whose readings are out of specification: a nonconformance is proposed for it, and for nothing else.', of: () => MetresAnswer })
+  @Part({ description: 'Pipe whose readings are out of specification, with limits or without: a nonconformance is proposed for it, and for nothing else.', of: () => MetresAnswer })
   proposesNonconformance!: MetresAnswer;
 }
 

@@ -1,19 +1,17 @@
 import { Injectable } from '@nestjs/common';
-import { IntervalSet } from '#libs/intervals';
 import { ChartLimitsRows } from '../chart-limits/chart-limits-rows.service.js';
 import { ChartReactionsService } from '../chart-reactions/chart-reactions.service.js';
 import type { ControlChart } from '../control-charts/control-chart.entity.js';
 import { ControlChartsService } from '../control-charts/control-charts.service.js';
-import { metres } from '../destructive-coverage/test-coverage.js';
 import { madeBy } from '../evidence/evidence-grounds.service.js';
 import { LengthModels, type StringModel } from '../line/length-models.service.js';
 import { CONTROL_CHARTS, linkOf } from '../recall/record-kinds.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { linkTo } from '../trace/record-link.js';
 import { AnsweredSignals } from './answered-signals.js';
-import { CHART_CAUTIONS, signalAnswer } from './chart-answers.js';
+import { CHART_CAUTIONS, proposedPipe, signalAnswer } from './chart-answers.js';
 import { isAsked } from './chart-part.js';
-import { outOfSpecification, placedSignals } from './chart-signals.js';
+import { placedSignals } from './chart-signals.js';
 import { ControlChartViews } from './control-chart-views.service.js';
 import { leftOutOf, leftOutSums } from './left-out-sums.js';
 import type { ChartTasksAnswer, StringSignalsAnswer } from './string-signals.dto.js';
@@ -47,12 +45,12 @@ export class StringSignals {
     const reactions = new AnsweredSignals(rows, model);
     const signals = parts.flatMap((part) => placedSignals(part).map((signal) => signalAnswer(signal, part, { model, knownAt }, reactions)));
     const waiting = signals.filter((signal) => signal.reactions.length === 0).sort((a, b) => (a.since ?? '').localeCompare(b.since ?? ''));
-    const watched = IntervalSet.from(parts.map(({ asked }) => asked));
+    const { withoutLimits, bare } = await this.views.beside(parts, chart, made, asKnownAt);
     return {
       chart: linkOf(CONTROL_CHARTS, chart), title: chart.title, reaction: { ...chart.reaction, causes: [...chart.reaction.causes] }, waiting, answered: signals.length - waiting.length,
-      withoutLimits: IntervalSet.of(made).subtract(watched).intervals.map((one) => ({ ...one })),
+      withoutLimits: withoutLimits.map((one) => ({ ...one })),
       points: parts.reduce((sum, part) => sum + part.row.points.filter((point) => isAsked(part, point)).length, 0), leftOut: leftOutSums(parts.flatMap(leftOutOf)),
-      proposesNonconformance: metres(IntervalSet.from(parts.flatMap(outOfSpecification).flatMap(({ reading: { place } }) => place ?? []))),
+      proposesNonconformance: proposedPipe([...parts, ...bare]),
     };
   }
 }

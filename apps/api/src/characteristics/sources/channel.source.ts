@@ -69,7 +69,7 @@ export class ChannelReadings implements CharacteristicSource {
     const figures = await this.windows.of(placed, windows, reaches);
     // Of several channels each is in its own unit.
     const conversion = characteristic.channelIds.length > 1 ? (value: number) => value : conversionTo(unit, placed.channel.unit);
-    const because = typeof conversion === 'string' ? conversion : `nothing of a window was read by ${placed.channel.name}`;
+    const because = typeof conversion === 'string' ? conversion : `${characteristic.statistic === 'spread' ? 'not two samples' : 'nothing'} of a window was read by ${placed.channel.name}`;
     const valueOf = valueIn(characteristic.statistic ?? 'mean', typeof conversion === 'string' ? () => NaN : conversion);
     return { because, values: Float64Array.from(windows, (_, index) => valueOf(figures.summary(index))), recordsOf: recordsOf(placed, figures) };
   }
