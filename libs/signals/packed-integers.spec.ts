@@ -27,6 +27,18 @@ describe('packed whole numbers', () => {
     }
   });
 
+  test('are left off with the first group that comes up to what is too long, and written in full where none does', () => {
+    const numbers = Int32Array.from({ length: 256 }, (_, index) => (index * 7919) % 1000);
+    const whole = bytesOf(numbers);
+    for (const tooLong of [1, 100, 200, whole.length, whole.length + 1]) {
+      const writer = new ByteWriter(packedBound(numbers.length));
+      packIntegers(writer, numbers, tooLong);
+      expect(writer.written()).toEqual(whole.subarray(0, writer.length));
+      expect(writer.length).toBeGreaterThanOrEqual(Math.min(tooLong, whole.length));
+      expect(writer.length - Math.min(tooLong, whole.length)).toBeLessThan(packedBound(64));
+    }
+  });
+
   test('wrap around where a difference is larger than a number can be', () => {
     const numbers = Int32Array.from([2 ** 31 - 1, -(2 ** 31), 2 ** 31 - 1, 0, -(2 ** 31), -1]);
     expect(thereAndBack(numbers)).toEqual(numbers);

@@ -23,10 +23,11 @@ export const packedBound = (count: number): number => count * 4 + Math.ceil(coun
 const widthOf = (largest: number): number => 32 - Math.clz32(largest);
 const zigzag = (difference: number): number => (difference << 1) ^ (difference >> 31);
 
-export function packIntegers(writer: ByteWriter, numbers: Int32Array): void {
+/** Leaves off where the writer has come up to `tooLong`. */
+export function packIntegers(writer: ByteWriter, numbers: Int32Array, tooLong = Infinity): void {
   let last = 0;
   let lastLeast = 0;
-  for (let from = 0; from < numbers.length; from += GROUP) {
+  for (let from = 0; from < numbers.length && writer.length < tooLong; from += GROUP) {
     const size = Math.min(GROUP, numbers.length - from);
     look(numbers, from, from + size, last);
     const { least, width, differenceWidth } = LOOKED;

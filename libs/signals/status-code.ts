@@ -55,6 +55,7 @@ export function readStatuses(reader: ByteReader, statuses: Uint8Array): void {
 
 /** Throws RangeError naming the first status that is none. */
 export function runsOf(statuses: Uint8Array): Run[] {
+  if (isOfZeros(statuses)) return [{ status: 0, length: statuses.length }];
   const runs: Run[] = [];
   for (let from = 0; from < statuses.length;) {
     const status = statuses[from] as number;
@@ -66,6 +67,15 @@ export function runsOf(statuses: Uint8Array): Run[] {
     from = to;
   }
   return runs;
+}
+
+/** Four at a time, as nearly all blocks are: by one they cost as much as their values. */
+function isOfZeros(statuses: Uint8Array): boolean {
+  if (statuses.length % 4 !== 0 || statuses.byteOffset % 4 !== 0) return false;
+  const words = new Uint32Array(statuses.buffer, statuses.byteOffset, statuses.length / 4);
+  let met = 0;
+  for (let index = 0; index < words.length; index += 1) met |= words[index] as number;
+  return met === 0 && words.length > 0;
 }
 
 const countBytes = (value: number): number => (value < 128 ? 1 : value < 16_384 ? 2 : 3);

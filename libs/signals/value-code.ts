@@ -22,6 +22,8 @@ const SHORT = 2;
 /** Blocks are written one at a time: what each would need anew, and the collector take away, is taken once. */
 const NUMBERS = new Int32Array(BLOCK_SAMPLES);
 const MET = new Uint32Array(PALETTE_SIZE);
+/** The place in the sorted palette of each that was met. */
+const PLACES = new Int32Array(PALETTE_SIZE);
 /** Four times as many as a palette has, so that most values meet their own at once. */
 const SLOTS = new Uint16Array(4 * PALETTE_SIZE);
 /** Leaves the 12 bits of a slot's number. */
@@ -40,10 +42,10 @@ export const trialBound = (count: number): number => 40 + 2 * count + packedBoun
 export function writeValues(writer: ByteWriter, values: Float32Array): void {
   if (values.length === 0) return;
   const best = new Shortest(writer);
-  for (const places of likelyPlaces(values)) best.attempt(() => { writeDecimals(writer, values, places); });
+  for (const places of likelyPlaces(values)) best.attempt((tooLong) => { writeDecimals(writer, values, places, tooLong); });
   if (best.bytes <= SHORT * values.length) return;
-  best.attempt(() => { writePalette(writer, bitsOf(values)); });
-  best.attempt(() => { writeBits(writer, bitsOf(values)); });
+  best.attempt((tooLong) => { writePalette(writer, bitsOf(values), tooLong); });
+  best.attempt((tooLong) => { writeBits(writer, bitsOf(values), tooLong); });
   if (best.bytes > valueBound(values.length)) best.attempt(() => { writeRaw(writer, bitsOf(values)); });
 }
 
@@ -57,10 +59,10 @@ class Shortest {
     this.start = writer.length;
   }
 
-  /** What writes nothing is no attempt. */
-  attempt(write: () => void): void {
+  /** What writes nothing is no attempt. What has written up to `tooLong` is no shorter than the best, and need not go on. */
+  attempt(write: (tooLong: number) => void): void {
     const from = this.writer.length;
-    write();
+    write(from + this.bytes);
     const bytes = this.writer.length - from;
     if (bytes > 0 && bytes < this.bytes) {
       this.writer.drop(this.start, from);
@@ -89,7 +91,7 @@ function readRaw(reader: ByteReader, bits: Uint32Array): void {
   for (let index = 0; index < bits.length; index += 1) bits[index] = reader.u32();
 }
 
-function writeDecimals(writer: ByteWriter, values: Float32Array, places: number): void {
+function writeDecimals(writer: ByteWriter, values: Float32Array, places: number, tooLong: number): void {
   const { first, distances, apart } = toDecimals(values, places, NUMBERS.subarray(0, values.length));
   // Each costs five bytes or six: beyond this share they cost more than they save.
   if (apart.length * 4 > values.length) return;
@@ -102,7 +104,7 @@ function writeDecimals(writer: ByteWriter, values: Float32Array, places: number)
   apart.forEach((index, place) => { writer.count(index - (apart[place - 1] ?? 0)); });
   const bits = bitsOf(values);
   for (const index of apart) writer.u32(bits[index] as number);
-  packIntegers(writer, distances);
+  packIntegers(writer, distances, tooLong);
 }
 
 function readDecimals(reader: ByteReader, values: Float32Array): void {
@@ -149,17 +151,17 @@ function commonDivisor(one: number, other: number): number {
 }
 
 /** Writes nothing when there are too many different values. */
-function writePalette(writer: ByteWriter, bits: Uint32Array): void {
+function writePalette(writer: ByteWriter, bits: Uint32Array, tooLong: number): void {
   const numbers = NUMBERS.subarray(0, bits.length);
   const met = numberOnes(bits, numbers);
   if (met === null) return;
   const palette = met.slice().sort();
-  const places = placesIn(palette, met);
-  for (let index = 0; index < numbers.length; index += 1) numbers[index] = places[numbers[index] as number] as number;
+  for (let place = 0; place < palette.length; place += 1) PLACES[numberOf(palette[place] as number)] = place;
+  for (let index = 0; index < numbers.length; index += 1) numbers[index] = PLACES[numbers[index] as number] as number;
   writer.byte(PALETTE);
   writer.count(palette.length);
   packIntegers(writer, new Int32Array(palette.buffer));
-  packIntegers(writer, numbers);
+  packIntegers(writer, numbers, tooLong);
 }
 
 /**
@@ -184,10 +186,11 @@ function numberOnes(bits: Uint32Array, numbers: Int32Array): Uint32Array | null 
   return MET.subarray(0, count);
 }
 
-/** The place of each of `met` in the sorted palette of the same. */
-function placesIn(palette: Uint32Array, met: Uint32Array): Int32Array {
-  const places = new Map(Array.from(palette, (one, place) => [one, place]));
-  return Int32Array.from(met, (one) => places.get(one) as number);
+/** The number that `numberOnes` gave to one that it met. */
+function numberOf(one: number): number {
+  let slot = imul(one, SPREAD) >>> SLOT_SHIFT;
+  while (MET[(SLOTS[slot] as number) - 1] !== one) slot = (slot + 1) & (SLOTS.length - 1);
+  return (SLOTS[slot] as number) - 1;
 }
 
 function readPalette(reader: ByteReader, bits: Uint32Array): void {
@@ -205,11 +208,11 @@ function readPalette(reader: ByteReader, bits: Uint32Array): void {
 /** Its own inverse: the bits of a float32 as a whole number that rises with the value. */
 const rising = (bits: number): number => bits ^ ((bits >> 31) & 0x7fffffff);
 
-function writeBits(writer: ByteWriter, bits: Uint32Array): void {
+function writeBits(writer: ByteWriter, bits: Uint32Array, tooLong: number): void {
   const numbers = NUMBERS.subarray(0, bits.length);
   for (let index = 0; index < bits.length; index += 1) numbers[index] = rising(bits[index] as number);
   writer.byte(BITS);
-  packIntegers(writer, numbers);
+  packIntegers(writer, numbers, tooLong);
 }
 
 function readBits(reader: ByteReader, bits: Uint32Array): void {
