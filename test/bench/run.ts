@@ -228,7 +228,7 @@ const ratioText = ({ ratio, least, most }: Speeds): string => `${ratio.toFixed(2
 
 async function ingest({ owner, client, program }: Stage): Promise<void> {
   const { samples, rawCopy, packedCopy, csv, idleMb, peakMb, bytesASample, rawBytesASample } = await compareIngest(owner, client, program, kilometres(1));
-  say(`Samples of eight channels over the network into blocks with their pyramid, ${(samples / 1e6).toFixed(0)} million, in windows by turns; load average ${loadavg()[0]?.toFixed(1)}`);
+  say(`Samples of eight channels over the network into blocks with their pyramid, ${(samples / 1e6).toFixed(0)} million, in windows by turns of which the first is left out; load average ${loadavg()[0]?.toFixed(1)}`);
   say(`  Arrow ${millions(rawCopy.program)}; COPY of raw float32 blocks ${millions(rawCopy.bare)}: ${ratioText(rawCopy)} times its speed   (target: at least 0.5)`);
   say(`  COPY of the packed blocks ${millions(packedCopy.bare)}: ${ratioText(packedCopy)} times its speed   (target: none)`);
   say(`  CSV ${millions(csv.program)}; csv-parse alone ${millions(csv.bare)}: ${ratioText(csv)} times its speed   (target: at least 0.3)`);
