@@ -71,6 +71,14 @@ describe('of points that resemble each other', () => {
   });
 });
 
+test('rows of several channels are warned of by the channel that resembles itself the most, and of independent ones nothing is said', () => {
+  const [one, other] = [correlatedValues(normalNumbers(3), 0.8, 400), correlatedValues(normalNumbers(4), 0, 400)];
+  const rows = (first: readonly number[]): SeriesPoint[] => first.map((value, index) => ({ values: [value, other[index] as number], of: null, beginsAnew: false }));
+  const of = design('t-squared', { alpha: 0.0027 });
+  expect(advised(of, rows(one))).toMatchObject({ warnings: [{ code: 'correlated', text: expect.stringMatching(/lag-1 correlation 0\.[78]\d, .* as much of the means as 1\d independent ones/) }], better: [] });
+  expect(codes(advised(of, rows(correlatedValues(normalNumbers(5), 0, 400))))).toEqual([]);
+});
+
 describe('nothing is said', () => {
   test('of independent values, and of charts that are made for others', () => {
     const independent = row(correlatedValues(normalNumbers(2), 0, 2_000));

@@ -59,6 +59,7 @@ export function adviceOn(row: AdvisedRow): Advice {
     lagOne,
     warnings: [
       ...(correlated === null ? [] : [{ code: 'correlated' as const, text: correlatedText(correlated) }]),
+      ...(design.chart === 't-squared' && isCorrelated(lagOne) ? [{ code: 'correlated' as const, text: correlatedRowsText(lagOne) }] : []),
       ...(between === null ? [] : [{ code: 'between' as const, text: `The means of the subgroups spread ${between.toFixed(1)} times as far as what varies within them explains: limits from within are too narrow for them.` }]),
       ...fewWarnings(row), ...coarseWarning(row), ...rareWarning(row), ...driftWarning(row),
       ...(row.signalling === 0 ? [] : [{ code: 'signals-left' as const, text: `${row.signalling} of the ${series.length} points signal against limits that come from them: find their causes and leave them out with the reason, or say why they belong.` }]),
@@ -81,10 +82,20 @@ const plotted = (point: SeriesPoint): number => (point.of === null ? meanOf(poin
 
 function correlatedText({ phi, interval }: LagOne): string {
   const { spreadRatio, outsideShare, cpkRatio } = naiveChart(phi);
-  const independent = Math.max(1, Math.round((100 * (1 - phi)) / (1 + phi)));
-  return `Points that follow each other resemble each other (lag-1 correlation ${phi.toFixed(2)}, ${interval.from.toFixed(2)} to ${interval.to.toFixed(2)}). Limits from moving ranges would be `
+  return `Points that follow each other resemble each other (${phiText({ phi, interval })}). Limits from moving ranges would be `
     + `${spreadRatio.toFixed(2)} times as wide as they should, ${percent(outsideShare)} of the points of a stable process would lie outside instead of 0.27 %, Cpk would look ${cpkRatio.toFixed(1)} times as good, `
-    + `and 100 points say as much of the mean as ${independent === 1 ? 'a single independent one' : `${independent} independent ones`}.`;
+    + `and 100 points say as much of the mean as ${independentText(phi)}.`;
+}
+
+/** Its limit takes rows for independent, and no chart here takes several channels otherwise. */
+const correlatedRowsText = ({ phi, interval }: LagOne): string => `Rows that follow each other resemble each other (${phiText({ phi, interval })} of the channel with the most), and the limit takes them for independent: `
+  + `false alarms come in a row, a common drift may hide, and 100 rows say as much of the means as ${independentText(phi)}. Beside it chart each channel by itself.`;
+
+const phiText = ({ phi, interval }: Pick<LagOne, 'phi' | 'interval'>): string => `lag-1 correlation ${phi.toFixed(2)}, ${interval.from.toFixed(2)} to ${interval.to.toFixed(2)}`;
+
+function independentText(phi: number): string {
+  const independent = Math.max(1, Math.round((100 * (1 - phi)) / (1 + phi)));
+  return independent === 1 ? 'a single independent one' : `${independent} independent ones`;
 }
 
 const percent = (share: number): string => `${(100 * share).toPrecision(2)} %`;
