@@ -34,13 +34,14 @@ interface Sums {
  * the logarithm of the likelihood is −n/2 (ln 2πσ² + 1) + ½ ln(1 − φ²) at σ² = S/n, and μ follows from φ (Box, Jenkins and
  * Reinsel, Time Series Analysis, A7.4; from memory). Standard errors are those of its curvature in φ and μ. φ is sought first
  * on a grid of hundredths and then by the derivative. Throws RangeError with fewer than 3 values, or when they are all equal
- * or one is not finite.
+ * or one is not finite, and when they alternate between two: the nearer φ is to −1 the likelier they are then, without end.
  */
 export function autoregression(values: readonly number[]): Autoregression {
   const { mean: centre, n, standardDeviation } = summaryOf(values);
   if (n < 3) throw new RangeError(`an autoregression is fitted to at least 3 values: ${n}`);
   const sums = sumsOf(values.map((value) => value - centre));
   if (standardDeviation === 0) throw new RangeError('all values are equal: an autoregression does not exist');
+  if (values.every((value, index) => index < 2 || value === values[index - 2])) throw new RangeError('the values alternate between two: no autoregression is the likeliest');
   const phi = mostLikelyPhi(sums);
   const mu = meanAt(sums, phi);
   return {
