@@ -128,7 +128,7 @@ describe('a chart in use', () => {
     expect(part?.panels[0]?.points[0]).toMatchObject({ value: heights[25], upper: expect.closeTo(own.mean + 3 * own.sigma, 6), lower: expect.closeTo(own.mean - 3 * own.sigma, 6) });
     const beyond = part?.signals.filter(({ panel }) => panel === 'values');
     expect(beyond).toMatchObject([
-      { rule: 'one-beyond-3-sigma', place: { fromMm: 30_400, toMm: 30_410 }, pattern: { fromMm: 30_400, toMm: 30_410 }, watch: { fromMm: 29_410, toMm: 30_410 }, since: '2026-03-02T10:00:00.000000Z', reactions: [], records: [{ kind: 'inspection' }] },
+      { rule: 'one-beyond-3-sigma', place: { fromMm: 30_400, toMm: 30_410 }, pattern: { fromMm: 30_400, toMm: 30_410 }, watch: { fromMm: 29_410, toMm: 30_410 }, since: '2026-03-02T10:00:00.000000Z', reactions: [], by: [expect.any(Number)] },
       { place: { fromMm: 35_400 }, watch: { fromMm: 34_410, toMm: 35_410 } },
     ]);
     expect(Number(beyond?.[0]?.['ageMinutes'])).toBeGreaterThan(60);
@@ -157,7 +157,8 @@ describe('a chart in use', () => {
 
   test('reads what is known: a reading that is corrected moves its point, and the knowledge of before stays', async () => {
     const before = await asked('fromM=25&toM=40');
-    const [{ id } = { id: '' }] = (partsOf(before)[0]?.signals[0]?.['records'] ?? []) as { id: string }[];
+    const [nth = NaN] = partsOf(before)[0]?.signals[0]?.['by'] as number[];
+    const { id } = (before['records'] as { id: string; kind: string }[])[nth] ?? { id: '' };
     expect(await amend('inspections', id, 1, { value: '0.92' })).toMatchObject({ status: 200 });
     expect(partsOf(await asked('fromM=25&toM=40'))[0]?.signals.filter(({ panel, place }) => panel === 'values' && (place as Fields)['fromMm'] === 30_400)).toEqual([]);
     expect(await asked(`fromM=25&toM=40&asKnownAt=${String(before['knownAt'])}`)).toMatchObject({ parts: before['parts'] });

@@ -5,7 +5,6 @@ import { CHART_LIMITS, CONTROL_CHARTS, linkOf } from '../recall/record-kinds.js'
 import type { MetresAnswer } from '../destructive-coverage/destructive-coverage.dto.js';
 import { metres } from '../destructive-coverage/test-coverage.js';
 import { linkTo } from '../trace/record-link.js';
-import type { RecordLink } from '../trace/trace.dto.js';
 import type { BetterChart } from './better-chart.js';
 import { ruleName } from './chart-design.js';
 import type { ChartPart } from './chart-part.js';
@@ -47,7 +46,7 @@ function partAnswer(part: ChartPart, view: ControlChartView, reactions: Answered
     ...asked, limits: limits === null ? null : linkOf(CHART_LIMITS, limits), chart: design.chart, plan, figures, lagOne: advice.lagOne === null ? null : lagOneAnswer(advice.lagOne),
     warnings: advice.warnings.map((one) => ({ ...one })), better: better === null ? null : betterAnswer(better),
     points: row.points.map((point, index) => pointAnswer(point, isRemoved.has(index), places)), panels: panelAnswers(charted),
-    signals: placedSignals(part).map((signal) => signalAnswer(signal, part, view, reactions)), outOfSpecification: specificationAnswers(part),
+    signals: placedSignals(part).map((signal) => signalAnswer(signal, part, view, { reactions, places })), outOfSpecification: specificationAnswers(part),
   };
 }
 
@@ -55,20 +54,25 @@ export const lagOneAnswer = ({ phi, pairs, interval, independentWithin }: LagOne
 
 export const betterAnswer = ({ design, figures, charted }: BetterChart): BetterChartAnswer => ({ chart: design.chart, figures, panels: panelAnswers(charted), signals: charted.signals.length });
 
-const panelAnswers = ({ panels }: Charted): ChartPanelAnswer[] => panels.map(({ shows, points }) => ({ shows, points: points.map((point) => ({ ...point })) }));
+const panelAnswers = ({ panels }: Charted): ChartPanelAnswer[] => panels.map(({ shows, points }) => ({ shows, points: [...points] }));
 
 const pointAnswer = ({ place, label, coil, values, of, beginsAnew, readings }: RowPoint, isRemoved: boolean, places: RecordPlaces): ChartPointAnswer => ({
   fromMm: place?.fromMm ?? null, toMm: place?.toMm ?? null, label, coil, values: values as number[], of, beginsAnew, isRemoved, by: places.ofAll(readings.map(({ records }) => records)) as number[],
 });
 
-export const recordsOf = ({ readings }: Pick<RowPoint, 'readings'>): RecordLink[] => readings.flatMap(({ records }) => records);
+/** What an answer to signals is put together with. */
+interface Beside {
+  readonly reactions: AnsweredSignals;
+  /** Of the list of records of the whole answer. */
+  readonly places: RecordPlaces;
+}
 
-export function signalAnswer(signal: PlacedSignal, { limits }: Pick<ChartPart, 'limits'>, { model, knownAt }: Pick<ControlChartView, 'model' | 'knownAt'>, reactions: AnsweredSignals): ChartSignalAnswer {
+export function signalAnswer(signal: PlacedSignal, { limits }: Pick<ChartPart, 'limits'>, { model, knownAt }: Pick<ControlChartView, 'model' | 'knownAt'>, { reactions, places }: Beside): ChartSignalAnswer {
   const { shows, rule, at, pattern, watch } = signal;
   const since = seenSince(at, model);
   return {
     panel: shows, rule: ruleName(rule), place: at.place === null ? null : { ...at.place }, label: at.label, pattern, watch, since, ageMinutes: since === null ? null : minutesBetween(since, knownAt),
-    reactions: limits === null ? [] : reactions.to(limits.id, signal), records: recordsOf(at),
+    reactions: limits === null ? [] : reactions.to(limits.id, signal), by: places.ofAll(at.readings.map(({ records }) => records)) as number[],
   };
 }
 

@@ -47,7 +47,7 @@ function* partLines(part: ChartPartAnswer, records: readonly RecordLink[], line:
   }
   for (const signal of part.signals) {
     const { panel, rule, place, label } = signal;
-    yield of('signal', { panel, rule, from_m: metres(place?.fromMm), to_m: metres(place?.toMm), label, because: waitsFor(signal, part), records: named(signal.records) });
+    yield of('signal', { panel, rule, from_m: metres(place?.fromMm), to_m: metres(place?.toMm), label, because: waitsFor(signal, part), records: named(signal.by.flatMap((nth) => records.slice(nth, nth + 1))) });
   }
   for (const beyond of part.outOfSpecification) yield line({ limits, ...beyondCells(beyond) });
 }

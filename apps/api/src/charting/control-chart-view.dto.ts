@@ -125,8 +125,8 @@ export class ChartSignalAnswer {
   @Parts({ description: 'The reactions on record to it; none: it waits for one.', of: () => RecordLink, max: 1000 })
   reactions!: RecordLink[];
 
-  @Parts({ description: 'The records of its readings.', of: () => RecordLink, max: 10_000 })
-  records!: RecordLink[];
+  @Figures({ description: 'The records of its readings, as places in `records` of the whole answer, from 0.', example: [0], max: 10_000 })
+  by!: number[];
 }
 
 /** A reading that is not as specified. */

@@ -10,6 +10,7 @@ import type { ChartSignalAnswer } from './control-chart-view.dto.js';
 import { outOfSpecification, type PlacedSignal } from './chart-signals.js';
 import type { ControlChartView } from './control-chart-views.service.js';
 import { leftOutOf, leftOutSums, leftOutWords } from './left-out-sums.js';
+import { RecordPlaces } from './record-places.js';
 import { hullOf } from './row-places.js';
 
 export function titlesOf({ chart, model, knownAt }: ControlChartView, { plan }: ChartPart): string[] {
@@ -29,7 +30,7 @@ function pointWords({ chart, subgroup, characteristic: { channelIds, windowMm } 
 
 /** The signals of points in a row, and what became of them. */
 export function signalText(signals: readonly PlacedSignal[], part: ChartPart, view: ControlChartView, reactions: AnsweredSignals): string {
-  const answer = signalAnswer(signals[0] as PlacedSignal, part, view, reactions);
+  const answer = signalAnswer(signals[0] as PlacedSignal, part, view, { reactions, places: new RecordPlaces() });
   const place = hullOf(signals.map(({ at }) => at));
   const labels = signals.length === 1 ? answer.label : [signals[0]?.at.label, signals.at(-1)?.at.label].filter((label) => label !== '').join(' to ');
   const words = [

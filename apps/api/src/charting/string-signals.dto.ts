@@ -56,6 +56,9 @@ export class StringSignalsAnswer {
   @Parts({ description: 'Chart by chart.', of: () => ChartTasksAnswer, max: 10_000 })
   charts!: ChartTasksAnswer[];
 
+  @Parts({ description: 'The records of the readings that signal, each once.', of: () => RecordLink, max: 1_000_000 })
+  records!: RecordLink[];
+
   @Texts({ description: 'What to keep in mind.', example: ['What was not read is on no chart.'], max: 20, each: 1000 })
   cautions!: string[];
 }

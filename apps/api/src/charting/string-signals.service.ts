@@ -14,7 +14,15 @@ import { isAsked } from './chart-part.js';
 import { placedSignals } from './chart-signals.js';
 import { ControlChartViews } from './control-chart-views.service.js';
 import { leftOutOf, leftOutSums } from './left-out-sums.js';
+import { RecordPlaces } from './record-places.js';
 import type { ChartTasksAnswer, StringSignalsAnswer } from './string-signals.dto.js';
+
+interface Asked {
+  readonly model: StringModel;
+  readonly knownAt: string;
+  readonly asKnownAt: string | null;
+  readonly places: RecordPlaces;
+}
 
 /** What of a string its charts signal, and nobody has answered. */
 @Injectable()
@@ -33,17 +41,18 @@ export class StringSignals {
     const knownAt = asKnownAt ?? await this.desk.databaseNow();
     const model = await this.models.of(stringId, asKnownAt);
     const charts: ChartTasksAnswer[] = [];
+    const places = new RecordPlaces();
     // One after the other: each reads all pipe that its limits hold for.
-    for (const chart of await this.charts.ofString(stringId, asKnownAt)) charts.push(await this.ofChart(chart, model, knownAt, asKnownAt));
-    return { string: linkTo('casing-string', model.string, model.string.name), knownAt, charts, cautions: CHART_CAUTIONS };
+    for (const chart of await this.charts.ofString(stringId, asKnownAt)) charts.push(await this.ofChart(chart, { model, knownAt, asKnownAt, places }));
+    return { string: linkTo('casing-string', model.string, model.string.name), knownAt, charts, records: places.records, cautions: CHART_CAUTIONS };
   }
 
-  private async ofChart(chart: ControlChart, model: StringModel, knownAt: string, asKnownAt: string | null): Promise<ChartTasksAnswer> {
+  private async ofChart(chart: ControlChart, { model, knownAt, asKnownAt, places }: Asked): Promise<ChartTasksAnswer> {
     const made = { fromMm: 0, toMm: Math.max(1, madeBy(model)) };
     const [limits, rows] = await Promise.all([this.limits.ofChart(chart.id, asKnownAt), this.reactions.ofChart(chart.id, asKnownAt)]);
     const parts = await this.views.inForce(limits, made, asKnownAt);
     const reactions = new AnsweredSignals(rows, model);
-    const signals = parts.flatMap((part) => placedSignals(part).map((signal) => signalAnswer(signal, part, { model, knownAt }, reactions)));
+    const signals = parts.flatMap((part) => placedSignals(part).map((signal) => signalAnswer(signal, part, { model, knownAt }, { reactions, places })));
     const waiting = signals.filter((signal) => signal.reactions.length === 0).sort((a, b) => (a.since ?? '').localeCompare(b.since ?? ''));
     const { withoutLimits, bare } = await this.views.beside(parts, chart, made, asKnownAt);
     return {

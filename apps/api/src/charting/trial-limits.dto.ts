@@ -34,6 +34,9 @@ export class TrialLimitsAnswer {
   @Parts({ description: 'Signals that these points give against these limits, those of removed points too.', of: () => ChartSignalAnswer, max: 1_000_000 })
   signals!: ChartSignalAnswer[];
 
+  @Parts({ description: 'The records of the readings that signal, each once.', of: () => RecordLink, max: 1_000_000 })
+  records!: RecordLink[];
+
   @Text({ description: 'The sentence that a signature would say.', example: 'I approve these limits of the chart WT-1 from footage 0.000 to 60.000 m.', max: 1000 })
   statement!: string;
 

@@ -10,6 +10,7 @@ import type { TrialQuestion } from './chart-question.js';
 import { placedSignals } from './chart-signals.js';
 import { ChartTrials } from './chart-trials.service.js';
 import type { ChartStudy } from './frozen-study.js';
+import { RecordPlaces } from './record-places.js';
 import type { TrialLimitsAnswer } from './trial-limits.dto.js';
 
 const CAUTIONS = [
@@ -33,10 +34,11 @@ export class TrialLimits {
     const { study, sha256, part } = await this.trials.propose(chart, interval, removal, null);
     const view = { model: await this.models.of(chart.stringId, null), knownAt: await this.desk.databaseNow() };
     const none = new AnsweredSignals([], view.model);
+    const places = new RecordPlaces();
     return {
       chart: linkOf(CONTROL_CHARTS, chart), footage: { ...interval }, points: study.points.length - part.isRemoved.size, removed: part.isRemoved.size, coils: study.coils, figures: study.limits,
       lagOne: study.lagOne === null ? null : lagOneAnswer(study.lagOne), warnings: study.warnings.map((one) => ({ ...one })), better: part.better === null ? null : betterAnswer(part.better),
-      signals: placedSignals(part).map((signal) => signalAnswer(signal, part, view, none)), statement: limitsStatement(chart, study), studySha256: sha256, study, cautions: CAUTIONS,
+      signals: placedSignals(part).map((signal) => signalAnswer(signal, part, view, { reactions: none, places })), statement: limitsStatement(chart, study), records: places.records, studySha256: sha256, study, cautions: CAUTIONS,
     };
   }
 }
