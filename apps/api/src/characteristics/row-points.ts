@@ -54,8 +54,9 @@ function pointOf(readings: readonly CharacteristicReading[], beginsAnew: boolean
   };
 }
 
-function hullOf(readings: readonly CharacteristicReading[]): Interval | null {
-  const places = readings.flatMap(({ place }) => (place === null ? [] : [place]));
+/** From the first to the last of some places; null without any. */
+export function hullOf(placed: readonly { readonly place: Interval | null }[]): Interval | null {
+  const places = placed.flatMap(({ place }) => (place === null ? [] : [place]));
   if (places.length === 0) return null;
-  return { fromMm: Math.min(...places.map(({ fromMm }) => fromMm)), toMm: Math.max(...places.map(({ toMm }) => toMm)) };
+  return places.reduce(({ fromMm, toMm }, place) => ({ fromMm: Math.min(fromMm, place.fromMm), toMm: Math.max(toMm, place.toMm) }));
 }

@@ -3,9 +3,9 @@ import type { Interval } from '#libs/intervals';
 import type { SpecificationLimits } from '#libs/spc';
 import type { CharacteristicReading } from '../characteristics/characteristic-source.js';
 import type { RowPoint } from '../characteristics/chart-row.js';
+import { hullOf } from '../characteristics/row-points.js';
 import { isOfReadings, specified } from './chart-design.js';
 import { isAsked, type ChartPart } from './chart-part.js';
-import { hullOf } from './row-places.js';
 import { patternOf, signallingPoint } from './signal-points.js';
 
 /** A signal of a part, with its place. */

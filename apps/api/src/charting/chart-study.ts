@@ -1,12 +1,13 @@
 import { adviceOn, charted, trialLimits, type Advice, type Charted } from '#libs/charting';
 import type { ChartRow, RowPoint } from '../characteristics/chart-row.js';
+import { hullOf } from '../characteristics/row-points.js';
 import type { ControlChartPlan } from '../control-charts/control-chart-plan.js';
 import type { FrozenRecord } from '../releases/frozen-evidence.js';
 import { betterChart, type BetterChart } from './better-chart.js';
 import { designOf } from './chart-design.js';
 import type { ChartStudy, LeftOutCount, StudyPoint } from './frozen-study.js';
 import { RecordPlaces } from './record-places.js';
-import { hullOf, isRemoved, type Removal } from './row-places.js';
+import { isRemoved, type Removal } from './row-places.js';
 import { patternOf, signallingPoint } from './signal-points.js';
 
 /** What limits are found from. */

@@ -2,10 +2,10 @@ import type { Interval } from '#libs/intervals';
 import { COVERAGE_FACTOR, type Wall } from '#libs/length';
 import type { ControlChartAxis, DepthAxis } from '#libs/reports';
 import type { RowPoint } from '../characteristics/chart-row.js';
+import { hullOf } from '../characteristics/row-points.js';
 import { standingWalls } from '../evidence/evidence-on-walls.js';
 import { isAsked, type ChartPart } from './chart-part.js';
 import type { ControlChartView } from './control-chart-views.service.js';
-import { hullOf } from './row-places.js';
 
 const QUANTITIES = { footage: 'footage', outer: 'outer-wall depth', inner: 'inner-wall depth' } as const;
 const UNSURE = 'past the last shoe tie: default length ratio';

@@ -2,6 +2,7 @@ import { CHART_FAMILIES } from '#libs/charting';
 import { IntervalSet, type Interval } from '#libs/intervals';
 import { formatInstant, formatInterval, type PictureNote } from '#libs/reports';
 import type { RowPoint } from '../characteristics/chart-row.js';
+import { hullOf } from '../characteristics/row-points.js';
 import type { ControlChartPlan } from '../control-charts/control-chart-plan.js';
 import { isAsked, type ChartPart } from './chart-part.js';
 import type { AnsweredSignals } from './answered-signals.js';
@@ -11,7 +12,6 @@ import { outOfSpecification, type PlacedSignal } from './chart-signals.js';
 import type { ControlChartView } from './control-chart-views.service.js';
 import { leftOutOf, leftOutSums, leftOutWords } from './left-out-sums.js';
 import { RecordPlaces } from './record-places.js';
-import { hullOf } from './row-places.js';
 
 export function titlesOf({ chart, model, knownAt }: ControlChartView, { plan }: ChartPart): string[] {
   return [`Control chart ${chart.code}: ${chart.title}`, `${model.string.name}, ${pointWords(plan)}, chart ${plan.chart.replaceAll('-', ' ')} · as known at ${formatInstant(knownAt)}`];

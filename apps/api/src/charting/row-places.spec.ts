@@ -1,8 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
 import type { RowPoint } from '../characteristics/chart-row.js';
+import { hullOf } from '../characteristics/row-points.js';
 import type { RecordLink } from '../trace/trace.dto.js';
 import { RecordPlaces } from './record-places.js';
-import { hullOf, isRemoved, unmet } from './row-places.js';
+import { isRemoved, unmet } from './row-places.js';
 
 const point = (fromMm: number, toMm: number): RowPoint => ({ place: { fromMm, toMm }, label: '', values: [1], of: null, beginsAnew: false, readings: [], coil: null });
 const unplaced = (label: string): RowPoint => ({ ...point(0, 1), place: null, label });

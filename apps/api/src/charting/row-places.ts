@@ -19,10 +19,3 @@ export function unmet(points: readonly RowPoint[], { places, labels }: Removal):
     labels: labels.filter((label) => !points.some((point) => point.place === null && point.label === label)),
   };
 }
-
-/** From the first to the last of them; null where none has a place. */
-export function hullOf(points: readonly Pick<RowPoint, 'place'>[]): Interval | null {
-  const places = points.flatMap(({ place }) => (place === null ? [] : [place]));
-  if (places.length === 0) return null;
-  return places.reduce(({ fromMm, toMm }, place) => ({ fromMm: Math.min(fromMm, place.fromMm), toMm: Math.max(toMm, place.toMm) }));
-}
