@@ -135,10 +135,16 @@ function zoneSignals(points: readonly PlacedPoint[], rule: RunRule, pattern: Zon
     ({ memory } = next);
     if (next.side === 0) return;
     const first = Math.max(since, index - pattern.of + 1);
-    const made = points.slice(first, index + 1).flatMap((one, place) => (pattern.inZone(one) === next.side ? [first + place + 1] : []));
-    signals.push({ rule, point: index + 1, points: made });
+    signals.push({ rule, point: index + 1, points: inZoneOf(points, first, index, (one) => pattern.inZone(one) === next.side) });
   });
   return signals;
+}
+
+/** The numbers, from 1, of the points from `first` to `last` that are in a zone. A row may signal at nearly every point: no list is made and thrown away. */
+function inZoneOf(points: readonly PlacedPoint[], first: number, last: number, isIn: (point: PlacedPoint) => boolean): number[] {
+  const made: number[] = [];
+  for (let index = first; index <= last; index++) if (isIn(points[index] as PlacedPoint)) made.push(index + 1);
+  return made;
 }
 
 function stepSignals(points: readonly PlacedPoint[], rule: RunRule, { points: length, alternating }: StepRule, begins: ReadonlySet<number>): RunSignal[] {

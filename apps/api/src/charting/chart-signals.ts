@@ -3,10 +3,9 @@ import type { Interval } from '#libs/intervals';
 import type { SpecificationLimits } from '#libs/spc';
 import type { CharacteristicReading } from '../characteristics/characteristic-source.js';
 import type { RowPoint } from '../characteristics/chart-row.js';
-import { hullOf } from '../characteristics/row-points.js';
 import { isOfReadings, specified } from './chart-design.js';
 import { isAsked, type ChartPart } from './chart-part.js';
-import { patternOf, signallingPoint } from './signal-points.js';
+import { eachOfPattern, signallingPoint } from './signal-points.js';
 
 /** A signal of a part, with its place. */
 export interface PlacedSignal {
@@ -24,25 +23,40 @@ export interface PlacedSignal {
 /** The signals of a part at points that are asked about. */
 export function placedSignals(part: ChartPart): PlacedSignal[] {
   const { charted, row: { points } } = part;
-  const bad = charted.panels.map((_, panel) => new Set(charted.signals.filter((signal) => signal.panel === panel).flatMap((signal) => patternOf(charted, signal))));
+  const goodEnds = charted.panels.map((_, panel) => goodEndsOf(part, panel));
   return charted.signals.flatMap((signal): PlacedSignal[] => {
     const at = points[signallingPoint(charted, signal)] as RowPoint;
     if (!isAsked(part, at)) return [];
-    const pattern = patternOf(charted, signal);
-    const hull = hullOf(pattern.flatMap((index) => points[index] ?? []));
-    const first = pattern[0] ?? 0;
-    const watch = hull === null ? null : { fromMm: goodUpTo(points, bad[signal.panel] as Set<number>, first) ?? points[0]?.place?.fromMm ?? hull.fromMm, toMm: hull.toMm };
+    const { first, hull } = reachOf(part, signal);
+    const goodEnd = goodEnds[signal.panel]?.[first] ?? NaN;
+    const watch = hull === null ? null : { fromMm: Number.isNaN(goodEnd) ? points[0]?.place?.fromMm ?? hull.fromMm : goodEnd, toMm: hull.toMm };
     return [{ signal, shows: charted.panels[signal.panel]?.shows ?? 'values', rule: signal.rule, at, pattern: hull, watch }];
   });
 }
 
-/** Where the last point before a pattern ends that is in no pattern; null without one. */
-function goodUpTo(points: readonly RowPoint[], bad: ReadonlySet<number>, before: number): number | null {
-  for (let index = before - 1; index >= 0; index -= 1) {
+/** The first point of a pattern, and all pipe from its first to its last place; null without any. */
+function reachOf({ charted, row: { points } }: ChartPart, signal: ChartSignal): { readonly first: number; readonly hull: Interval | null } {
+  let [first, fromMm, toMm] = [Infinity, Infinity, -Infinity];
+  eachOfPattern(charted, signal, (index) => {
+    first = Math.min(first, index);
     const place = points[index]?.place ?? null;
-    if (!bad.has(index) && place !== null) return place.toMm;
-  }
-  return null;
+    if (place === null) return;
+    fromMm = Math.min(fromMm, place.fromMm);
+    toMm = Math.max(toMm, place.toMm);
+  });
+  return { first: first === Infinity ? 0 : first, hull: fromMm < toMm ? { fromMm, toMm } : null };
+}
+
+/** Before each point of the row, the end of the last one that is in no pattern of a panel and has a place, mm; NaN without one. */
+function goodEndsOf({ charted, row: { points } }: ChartPart, panel: number): Float64Array {
+  const isBad = new Uint8Array(points.length);
+  for (const signal of charted.signals) if (signal.panel === panel) eachOfPattern(charted, signal, (index) => { isBad[index] = 1; });
+  let goodEnd = NaN;
+  return Float64Array.from(points, ({ place }, index) => {
+    const before = goodEnd;
+    if (isBad[index] === 0 && place !== null) goodEnd = place.toMm;
+    return before;
+  });
 }
 
 /** A reading that is not as specified. */

@@ -1,4 +1,4 @@
-import { adviceOn, charted, trialLimits, type Advice, type Charted } from '#libs/charting';
+import { adviceOn, charted, trialLimits, type Advice, type Charted, type ChartLimits } from '#libs/charting';
 import type { ChartRow, RowPoint } from '../characteristics/chart-row.js';
 import { hullOf } from '../characteristics/row-points.js';
 import type { ControlChartPlan } from '../control-charts/control-chart-plan.js';
@@ -8,7 +8,7 @@ import { designOf } from './chart-design.js';
 import type { ChartStudy, LeftOutCount, StudyPoint } from './frozen-study.js';
 import { RecordPlaces } from './record-places.js';
 import { isRemoved, type Removal } from './row-places.js';
-import { patternOf, signallingPoint } from './signal-points.js';
+import { eachOfPattern, signallingPoint } from './signal-points.js';
 
 /** What limits are found from. */
 export interface Studying {
@@ -18,12 +18,15 @@ export interface Studying {
   readonly removal: Removal;
 }
 
+/** Limits that were found, and the points against them. */
 export interface Studied {
-  readonly study: ChartStudy;
+  readonly limits: ChartLimits;
   /** All points of the row, the removed ones too, against the limits. */
   readonly charted: Charted;
   /** By the places of points in the row. */
   readonly isRemoved: ReadonlySet<number>;
+  /** How many coils the points that count are of; null where none is known. */
+  readonly coils: number | null;
   readonly advice: Advice;
   readonly better: BetterChart | null;
 }
@@ -32,7 +35,7 @@ export interface Studied {
  * Limits from the points of a row that are not removed, with what speaks against them. Throws RangeError, as `trialLimits` does,
  * where there are none to be had.
  */
-export function studied({ chart, plan, row, removal }: Studying): Studied {
+export function studied({ plan, row, removal }: Studying): Studied {
   const design = designOf(plan);
   const removed = row.points.flatMap((point, index) => (isRemoved(point, removal) ? [{ index, because: 'removed' }] : []));
   const out = new Set(removed.map(({ index }) => index));
@@ -41,20 +44,29 @@ export function studied({ chart, plan, row, removal }: Studying): Studied {
   const series = without(row.points, out);
   const coils = coilsOf(series);
   const advice = adviceOn({ design, limits, series, coils, signalling: signallingAmong(against, out) });
+  return { limits, charted: against, isRemoved: out, coils, advice, better: betterChart(advice, series) };
+}
+
+/** All that limits were found from, as it is signed. */
+export function frozenStudy({ chart, plan, row }: Studying, { limits, isRemoved: out, coils, advice }: Studied): ChartStudy {
   const places = new RecordPlaces();
   const points = row.points.map((point, index) => studyPoint(point, out.has(index), places));
   return {
-    study: {
-      chart, plan, span: hullOf(row.points), points, records: places.records.map(({ kind, id, version }) => ({ kind, id, version })), leftOut: countedReasons(row), coils, limits,
-      lagOne: advice.lagOne, warnings: advice.warnings, better: advice.better.map((one) => one.chart),
-    },
-    charted: against, isRemoved: out, advice, better: betterChart(advice, series),
+    chart, plan, span: hullOf(row.points), points, records: places.records.map(({ kind, id, version }) => ({ kind, id, version })), leftOut: countedReasons(row), coils, limits,
+    lagOne: advice.lagOne, warnings: advice.warnings, better: advice.better.map((one) => one.chart),
   };
 }
 
 /** How many points signal without a removed one in the pattern. */
-const signallingAmong = (against: Charted, out: ReadonlySet<number>): number =>
-  new Set(against.signals.filter((signal) => !patternOf(against, signal).some((index) => out.has(index))).map((signal) => signallingPoint(against, signal))).size;
+function signallingAmong(against: Charted, out: ReadonlySet<number>): number {
+  const signalling = new Set<number>();
+  for (const signal of against.signals) {
+    let removed = 0;
+    eachOfPattern(against, signal, (index) => { removed += out.has(index) ? 1 : 0; });
+    if (removed === 0) signalling.add(signallingPoint(against, signal));
+  }
+  return signalling.size;
+}
 
 /** The points that count; what was beside a removed one is no neighbour of what comes after it. */
 const without = (points: readonly RowPoint[], out: ReadonlySet<number>): RowPoint[] =>

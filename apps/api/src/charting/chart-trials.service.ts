@@ -9,7 +9,7 @@ import { canonicalText } from '../records/canonical-text.js';
 import { designOf } from './chart-design.js';
 import type { ChartPart } from './chart-part.js';
 import type { ChartStudy } from './frozen-study.js';
-import { studied, type Studied, type Studying } from './chart-study.js';
+import { frozenStudy, studied, type Studied, type Studying } from './chart-study.js';
 import { leftOutSums, leftOutWords } from './left-out-sums.js';
 import { unmet, type Removal } from './row-places.js';
 
@@ -21,6 +21,14 @@ export interface ChartTrial {
   readonly sha256: string;
   /** The points against those limits. */
   readonly part: ChartPart;
+}
+
+/** What limits are tried of. */
+interface Tried {
+  readonly chart: ControlChart;
+  readonly interval: Interval;
+  readonly removal: Removal;
+  readonly asKnownAt: string | null;
 }
 
 /** By what names a request says which points are to be removed. */
@@ -36,16 +44,30 @@ const REMOVALS: RemovalFields = { places: 'removeM', labels: 'removeLabels' };
 export class ChartTrials {
   constructor(private readonly rows: ChartRows) {}
 
-  /** Refuses with 422 when a removal meets no point, and when no limits are to be had from the rest. */
-  async propose(chart: ControlChart, interval: Interval, removal: Removal, asKnownAt: string | null, names: RemovalFields = REMOVALS): Promise<ChartTrial> {
+  /** The limits of some pipe as known now, to be signed. Refuses with 422 when a removal meets no point, and when no limits are to be had from the rest. */
+  async propose(chart: ControlChart, interval: Interval, removal: Removal, names: RemovalFields = REMOVALS): Promise<ChartTrial> {
+    const { studying, found } = await this.tried({ chart, interval, removal, asKnownAt: null }, names);
+    const study = frozenStudy(studying, found);
+    return { study, ...canonicalText(study), part: partOf(studying, found, interval) };
+  }
+
+  /** The points of some pipe against limits from them, to be seen alone: nothing is put together to be signed. Refuses as `propose`. */
+  async part(chart: ControlChart, interval: Interval, removal: Removal, asKnownAt: string | null): Promise<ChartPart> {
+    const { studying, found } = await this.tried({ chart, interval, removal, asKnownAt }, REMOVALS);
+    return partOf(studying, found, interval);
+  }
+
+  private async tried({ chart, interval, removal, asKnownAt }: Tried, names: RemovalFields): Promise<{ readonly studying: Studying; readonly found: Studied }> {
     const plan = planOf(chart);
     const row = await this.rows.of(plan, { stringId: plan.stringId, interval, asKnownAt });
     demandMet(row, removal, names);
-    const { study, ...found } = studiedOr422({ chart: { kind: 'control-chart', id: chart.id, version: chart.version }, plan, row, removal });
-    const part = { limits: null, asked: interval, plan, design: designOf(plan), figures: study.limits, row, ...found };
-    return { study, ...canonicalText(study), part };
+    const studying = { chart: { kind: 'control-chart', id: chart.id, version: chart.version }, plan, row, removal } as const;
+    return { studying, found: studiedOr422(studying) };
   }
 }
+
+const partOf = ({ plan, row }: Studying, { limits, charted, isRemoved, advice, better }: Studied, asked: Interval): ChartPart =>
+  ({ limits: null, asked, plan, design: designOf(plan), figures: limits, row, charted, isRemoved, advice, better });
 
 /** What of a chart its limits depend on, and nothing else: a title may change without new limits. */
 export function planOf(chart: ControlChart): ControlChartPlan {

@@ -67,7 +67,7 @@ export class ControlChartViews {
   }
 
   private async parts(chart: ControlChart, { limits, removal, asKnownAt }: Omit<ChartQuestion, 'paper'>, footage: Interval): Promise<ChartPart[]> {
-    if (limits === TRIAL) return [(await this.trials.propose(chart, footage, removal, asKnownAt)).part];
+    if (limits === TRIAL) return [await this.trials.part(chart, footage, removal, asKnownAt)];
     if (limits !== IN_FORCE) return [await this.against(await this.ofChart(chart, limits, asKnownAt), footage, asKnownAt)];
     return this.inForce(await this.limits.ofChart(chart.id, asKnownAt), footage, asKnownAt);
   }

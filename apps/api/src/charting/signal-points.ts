@@ -7,10 +7,12 @@ export function signallingPoint({ panels }: Charted, { panel, point }: ChartSign
   return found.to;
 }
 
-/** The points of the row that make the pattern of a signal, in order. */
-export function patternOf({ panels }: Charted, { panel, points }: ChartSignal): number[] {
-  return points.flatMap((index) => {
-    const point = panels[panel]?.points[index];
-    return point === undefined ? [] : Array.from({ length: point.to - point.from + 1 }, (_, nth) => point.from + nth);
-  });
+/** Visits the points of the row that make the pattern of a signal, in order. Charts have thousands of signals: no list is made of them. */
+export function eachOfPattern({ panels }: Charted, { panel, points }: ChartSignal, visit: (index: number) => void): void {
+  const made = panels[panel]?.points ?? [];
+  for (const nth of points) {
+    const point = made[nth];
+    if (point === undefined) continue;
+    for (let index = point.from; index <= point.to; index += 1) visit(index);
+  }
 }

@@ -31,7 +31,7 @@ export class TrialLimits {
   /** As known now. Refuses with 404 when there is no such chart, and as `ChartTrials.propose`. */
   async of(chartId: string, { interval, removal }: TrialQuestion): Promise<TrialLimitsAnswer> {
     const chart = await this.charts.open(chartId, null);
-    const { study, sha256, part } = await this.trials.propose(chart, interval, removal, null);
+    const { study, sha256, part } = await this.trials.propose(chart, interval, removal);
     const view = { model: await this.models.of(chart.stringId, null), knownAt: await this.desk.databaseNow() };
     const none = new AnsweredSignals([], view.model);
     const places = new RecordPlaces();

@@ -52,7 +52,7 @@ export class LimitsSignings extends SignedRecords<ChartLimitsVersion, ChartLimit
     const stringId = async (): Promise<string> => (await this.charts.open(input.chartId, null)).stringId;
     return this.signedOnce({ actor, id: input.id, digest, stringId }, async (tx) => {
       const chart = await this.charts.open(input.chartId, null);
-      const trial = await this.trials.propose(chart, input, removal, null, { places: 'removed', labels: 'removed' });
+      const trial = await this.trials.propose(chart, input, removal, { places: 'removed', labels: 'removed' });
       demandSeen(input, trial);
       const number = await this.rows.nextNumber(tx, chart.id);
       return this.rows.append(tx, rowOf(input, { trial, chart, number, signer, digest, tx }));
