@@ -1,5 +1,6 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import { twoSidedQuantile } from './confidence.js';
+import { stepCounts } from './decimal-steps.js';
 import { summaryOf } from './summary.js';
 
 /** How far values that follow each other resemble each other, and what that does to a chart that takes them for independent. */
@@ -77,7 +78,9 @@ export function naiveChart(phi: number): NaiveChart {
   return { spreadRatio, outsideShare: 2 * normalCdf(-3 * spreadRatio, 0, 1), cpkRatio: 1 / spreadRatio };
 }
 
-function coefficient(values: readonly number[], lag: number): number {
+function coefficient(readings: readonly number[], lag: number): number {
+  // A coefficient has no unit: counts of steps give the same, and are exact.
+  const { counts: values } = stepCounts(readings);
   const { n, mean, standardDeviation } = summaryOf(values);
   if (!(Number.isSafeInteger(lag) && lag >= 1 && lag < n)) throw new RangeError(`the lag is not within 1 and ${n - 1}: ${lag}`);
   if (standardDeviation === 0) throw new RangeError('all values are equal: an autocorrelation does not exist');

@@ -1,3 +1,5 @@
+import { stepCounts } from './decimal-steps.js';
+
 /** What a set of values looks like in numbers: where it lies, how far it spreads. */
 export interface Summary {
   /** How many values there are. */
@@ -12,16 +14,18 @@ export interface Summary {
 /**
  * Mean, sample standard deviation and extremes, in the unit of the values. Both sums run over differences, of the values
  * from the first one and then from the mean (two passes, the second corrected for what rounding left in the mean), so that
- * values with a large common part keep their spread. The order of the values moves no more than the last digits.
+ * values with a large common part keep their spread, and decimals are summed as whole counts of their step (`stepCounts`), which
+ * doubles are not. The order of the values moves no more than the last digits.
  * Throws RangeError when there are no values or one is not finite.
  */
 export function summaryOf(values: readonly number[]): Summary {
-  const [first] = values;
-  if (first === undefined) throw new RangeError('there are no values to summarise');
   for (const value of values) demandFinite(value);
+  const { counts, perUnit } = stepCounts(values);
+  const [first] = counts;
+  if (first === undefined) throw new RangeError('there are no values to summarise');
   const n = values.length;
-  const mean = first + values.reduce((sum, value) => sum + (value - first), 0) / n;
-  return { n, mean, standardDeviation: n === 1 ? null : spreadAbout(mean, values), min: least(values), max: most(values) };
+  const mean = first + counts.reduce((sum, count) => sum + (count - first), 0) / n;
+  return { n, mean: mean / perUnit, standardDeviation: n === 1 ? null : spreadAbout(mean, counts) / perUnit, min: least(values), max: most(values) };
 }
 
 function spreadAbout(mean: number, values: readonly number[]): number {
