@@ -1,7 +1,5 @@
 import type { Interval } from '#libs/intervals';
-import type { RecordVersion } from '#libs/persistence';
 import type { Characteristic, ControlChartPlan } from '../control-charts/control-chart-plan.js';
-import type { RecordKind } from '../recall/record-kinds.js';
 import type { RecordLink } from '../trace/trace.dto.js';
 import type { BoundaryKind, ChartGround } from './chart-ground.js';
 
@@ -52,9 +50,5 @@ export interface CharacteristicSource {
   readonly brokenBy: readonly BoundaryKind[];
   /** Whether pipe that the plan leaves out is: not where readings are made just there, as of a splice. */
   readonly leavesOut: boolean;
-  /** Every kind of record that its readings rest on, beside the lines, coil segments, splices, cut-outs and re-joins of the string. */
-  readonly restsOn: readonly RecordKind<RecordVersion>[];
-  /** Whether samples of channels do too. */
-  readonly restsOnSamples: boolean;
   readings(ground: ChartGround, chart: ControlChartPlan): Promise<CharacteristicReadings>;
 }

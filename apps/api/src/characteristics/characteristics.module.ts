@@ -1,6 +1,7 @@
 import { Module } from '@nestjs/common';
 import { ChannelsModule } from '../channels/channels.module.js';
 import { CoilsModule } from '../coils/coils.module.js';
+import { DetectionsModule } from '../detections/detections.module.js';
 import { IncomingChecksModule } from '../incoming-checks/incoming-checks.module.js';
 import { IndicationsModule } from '../indications/indications.module.js';
 import { InspectionRunsModule } from '../inspection-runs/inspection-runs.module.js';
@@ -29,6 +30,7 @@ import { ReferenceAmplitudes } from './sources/reference-amplitude.source.js';
 import { RejectedInspections } from './sources/rejected-inspections.source.js';
 import { RepairCounts } from './sources/repairs.source.js';
 import { SpliceReadings } from './sources/splice-reading.source.js';
+import { UnlookedPipe } from './unlooked-pipe.service.js';
 
 const SOURCES = [
   ChannelReadings,
@@ -46,10 +48,10 @@ const SOURCES = [
 /** What can be charted along the pipe: the readings of each characteristic, put together into the points of a chart. */
 @Module({
   imports: [
-    ChannelsModule, CoilsModule, CoilSegmentsModule, IncomingChecksModule, IndicationsModule, InspectionRunsModule, InspectionsModule, LineModule, ReferenceChecksModule, RejoinsModule,
+    ChannelsModule, CoilsModule, CoilSegmentsModule, DetectionsModule, IncomingChecksModule, IndicationsModule, InspectionRunsModule, InspectionsModule, LineModule, ReferenceChecksModule, RejoinsModule,
     RepairsModule, SeamEventsModule, SignalMarksModule, SignalsModule, SpliceStepsModule, SplicesModule,
   ],
-  providers: [...SOURCES, { provide: CHARACTERISTIC_SOURCES, useFactory: (...sources: CharacteristicSource[]) => sources, inject: SOURCES }, CharacteristicSources, ChartGrounds, ChartRows],
+  providers: [...SOURCES, { provide: CHARACTERISTIC_SOURCES, useFactory: (...sources: CharacteristicSource[]) => sources, inject: SOURCES }, CharacteristicSources, ChartGrounds, ChartRows, UnlookedPipe],
   exports: [CharacteristicSources, ChartGrounds, ChartRows],
 })
 export class CharacteristicsModule {}

@@ -22,7 +22,7 @@ export const CHART_CAUTIONS = [
   'A point within its limits says that the process is as it was, not that the pipe is good: a specification is no control limit, and a control limit no specification.',
   'A signal asks for the reaction of the plan; it is no nonconformance. Out of specification is, whatever the chart says.',
   'Readings that resemble their neighbours say less than as many independent ones: mind the correlation and the warnings.',
-  'What was not read is on no chart: pipe without limits is not watched, and what was left out is neither watched nor held against the specification. Indications and repairs are counted where somebody looked: none is no proof that somebody did.',
+  'What was not read is on no chart: pipe without limits is not watched, and what was left out is neither watched nor held against the specification. Indications are counted on pipe that the channels of the chart looked at (without any, the required channels of an amplitude); where the string has none, and of repairs, on all pipe that was made: none is no proof there that somebody looked.',
   'These records are not a safety interlock: nothing here stops the line, and anyone on shift may.',
 ];
 

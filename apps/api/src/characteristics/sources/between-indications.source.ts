@@ -3,14 +3,14 @@ import { interval, IntervalSet } from '#libs/intervals';
 import { Boundaries } from '#libs/subgroups';
 import type { ControlChartPlan } from '../../control-charts/control-chart-plan.js';
 import { IndicationsService } from '../../indications/indications.service.js';
-import { INDICATIONS } from '../../recall/record-kinds.js';
 import type { CharacteristicReading, CharacteristicReadings, CharacteristicSource, LeftOutReading } from '../characteristic-source.js';
 import type { ChartGround } from '../chart-ground.js';
 import { excludedEvents, type CountedEvent } from '../counted-lengths.js';
+import { UnlookedPipe } from '../unlooked-pipe.service.js';
 import { beginningsOn } from './indications.source.js';
 
 /**
- * Pipe from the beginning of one indication to that of the next, in m, less what is left out of it. Indications are rare: coils, splices
+ * Pipe from the beginning of one indication to that of the next, in m, less what is left out of it or nobody looked at. Indications are rare: coils, splices
  * and stops lie between most of them, and only a change of set-up parts one gap from another.
  */
 @Injectable()
@@ -19,13 +19,16 @@ export class MetresBetweenIndications implements CharacteristicSource {
   readonly gathering = 'points';
   readonly brokenBy = ['set-up change' as const];
   readonly leavesOut = true;
-  readonly restsOn = [INDICATIONS];
-  readonly restsOnSamples = false;
 
-  constructor(private readonly indications: IndicationsService) {}
+  constructor(
+    private readonly indications: IndicationsService,
+    private readonly unlooked: UnlookedPipe,
+  ) {}
 
+  /** Throws as `UnlookedPipe.of`. */
   async readings(ground: ChartGround, { characteristic: { channelIds } }: ControlChartPlan): Promise<CharacteristicReadings> {
-    return gapsOn(ground, beginningsOn(ground, await this.indications.ofString(ground.stringId, ground.asKnownAt), channelIds));
+    const events = beginningsOn(ground, await this.indications.ofString(ground.stringId, ground.asKnownAt), channelIds);
+    return gapsOn({ ...ground, exclusions: [...ground.exclusions, ...await this.unlooked.of(ground, channelIds)] }, events);
   }
 }
 

@@ -37,8 +37,6 @@ export class ChannelReadings implements CharacteristicSource {
   readonly gathering = 'in subgroups';
   readonly brokenBy = BOUNDARY_KINDS;
   readonly leavesOut = true;
-  readonly restsOn = [CHANNELS, INSPECTION_RUNS, SIGNAL_MARKS];
-  readonly restsOnSamples = true;
 
   constructor(
     private readonly stretches: SignalStretches,

@@ -20,8 +20,6 @@ export class CoilReadings implements CharacteristicSource {
   readonly gathering = 'in subgroups';
   readonly brokenBy = [];
   readonly leavesOut = false;
-  readonly restsOn = [CHECKS];
-  readonly restsOnSamples = false;
 
   constructor(private readonly checks: IncomingChecksService) {}
 

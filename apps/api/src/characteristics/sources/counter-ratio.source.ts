@@ -30,8 +30,6 @@ export class CounterRatios implements CharacteristicSource {
   readonly gathering = 'in subgroups';
   readonly brokenBy = ['coil' as const, 'splice' as const, 'stop' as const, 'set-up change' as const];
   readonly leavesOut = true;
-  readonly restsOn = [READINGS];
-  readonly restsOnSamples = false;
 
   constructor(private readonly counters: CounterReadingsService) {}
 

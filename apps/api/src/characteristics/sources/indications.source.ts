@@ -6,21 +6,25 @@ import { INDICATIONS, linkOf } from '../../recall/record-kinds.js';
 import type { CharacteristicReadings, CharacteristicSource } from '../characteristic-source.js';
 import { COUNTS_BROKEN_BY, type ChartGround } from '../chart-ground.js';
 import { countedOn, perLength, type CountedEvent } from '../counted-lengths.js';
+import { UnlookedPipe } from '../unlooked-pipe.service.js';
 
-/** How many indications begin on a length of pipe. */
+/** How many indications begin on a length of pipe that was looked at. */
 @Injectable()
 export class IndicationCounts implements CharacteristicSource {
   readonly characteristic = 'indications';
   readonly gathering = 'points';
   readonly brokenBy = COUNTS_BROKEN_BY;
   readonly leavesOut = true;
-  readonly restsOn = [INDICATIONS];
-  readonly restsOnSamples = false;
 
-  constructor(private readonly indications: IndicationsService) {}
+  constructor(
+    private readonly indications: IndicationsService,
+    private readonly unlooked: UnlookedPipe,
+  ) {}
 
+  /** Throws as `UnlookedPipe.of`. */
   async readings(ground: ChartGround, { characteristic: { channelIds, windowMm } }: ControlChartPlan): Promise<CharacteristicReadings> {
-    return countedOn(ground, windowMm, beginningsOn(ground, await this.indications.ofString(ground.stringId, ground.asKnownAt), channelIds), perLength());
+    const events = beginningsOn(ground, await this.indications.ofString(ground.stringId, ground.asKnownAt), channelIds);
+    return countedOn({ ...ground, exclusions: [...ground.exclusions, ...await this.unlooked.of(ground, channelIds)] }, windowMm, events, perLength());
   }
 }
 

@@ -17,8 +17,6 @@ export class InspectedValues implements CharacteristicSource {
   readonly gathering = 'by place';
   readonly brokenBy = BROKEN_BY;
   readonly leavesOut = true;
-  readonly restsOn = [INSPECTIONS];
-  readonly restsOnSamples = false;
 
   constructor(private readonly inspections: InspectionsService) {}
 

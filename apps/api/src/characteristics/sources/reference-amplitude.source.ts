@@ -18,8 +18,6 @@ export class ReferenceAmplitudes implements CharacteristicSource {
   readonly gathering = 'by place';
   readonly brokenBy = ['set-up change' as const];
   readonly leavesOut = false;
-  readonly restsOn = [REFERENCE_CHECKS];
-  readonly restsOnSamples = false;
 
   constructor(
     private readonly checks: ReferenceChecksService,

@@ -13,8 +13,6 @@ export class RejectedInspections implements CharacteristicSource {
   readonly gathering = 'points';
   readonly brokenBy = COUNTS_BROKEN_BY;
   readonly leavesOut = true;
-  readonly restsOn = [INSPECTIONS];
-  readonly restsOnSamples = false;
 
   constructor(private readonly inspections: InspectionsService) {}
 

@@ -15,8 +15,6 @@ export class RepairCounts implements CharacteristicSource {
   readonly gathering = 'points';
   readonly brokenBy = COUNTS_BROKEN_BY;
   readonly leavesOut = true;
-  readonly restsOn = [REPAIRS];
-  readonly restsOnSamples = false;
 
   constructor(private readonly repairs: RepairsService) {}
 

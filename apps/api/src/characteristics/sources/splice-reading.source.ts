@@ -16,8 +16,6 @@ export class SpliceReadings implements CharacteristicSource {
   readonly gathering = 'in subgroups';
   readonly brokenBy = ['set-up change' as const];
   readonly leavesOut = false;
-  readonly restsOn = [SPLICE_STEPS];
-  readonly restsOnSamples = false;
 
   constructor(private readonly steps: SpliceStepsService) {}
 

@@ -2,6 +2,7 @@ import { IntervalSet } from '#libs/intervals';
 import type { Channel } from '../../channels/channel.entity.js';
 import { detectionLabel } from '../../detections/detection-label.js';
 import type { SeenDetection } from '../../detections/detections.service.js';
+import { lookedAt } from '../../detections/looked-at.js';
 import type { LookedPipeNow, LookedPipeOf } from '../../detections/looked-pipe.service.js';
 import { isRejected } from '../../indication-evaluations/standing-evaluation.js';
 import { NO_INDICATION, type OpenIndication } from '../../indication-standing/open-indications.service.js';
@@ -51,16 +52,9 @@ export function movedWords(looked: readonly (Pick<LookedDetection, 'detection'> 
 
 /** @param channelId null: any channel */
 function proofOf({ detection, rule, runs }: LookedDetection, channelId: string | null, marks: readonly SignalMark[]): Proof {
-  const own = runs.filter((run) => channelId === null || run.channelId === channelId);
-  const on = own.map((run) => run.pipe.subtract(notValid(run, marks))).reduce((sum, pipe) => sum.union(pipe), IntervalSet.empty);
   const label = detectionLabel(detection);
   return {
-    on, because: `looked at by the detection ${label}`, enteredAt: [detection.enteredAt],
+    on: lookedAt({ runs }, channelId, marks), because: `looked at by the detection ${label}`, enteredAt: [detection.enteredAt],
     records: [{ kind: 'detection', id: detection.id, version: detection.version, label }, linkOf(INDICATION_RULES, rule)],
   };
-}
-
-function notValid({ channelId, runId }: LookedPipeOf['runs'][number], marks: readonly SignalMark[]): IntervalSet {
-  const own = marks.filter((mark) => mark.effect === 'not-valid' && mark.runId === runId && mark.channelIds.includes(channelId));
-  return IntervalSet.from(own.map(({ span }) => span));
 }
