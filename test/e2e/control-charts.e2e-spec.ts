@@ -81,6 +81,7 @@ describe('limits', () => {
     expect(await signLimits(engineer(), chartId, [0, 25_000], { secret: 'not my secret at all' })).toMatchObject({ status: 403, body: { type: 'urn:everymetre:problem:wrong-secret' } });
     expect(await signLimits(engineer(), chartId, [0, 25_000], { studySha256: '0'.repeat(64) })).toMatchObject({ status: 409, body: { type: 'urn:everymetre:problem:trial-changed' } });
     expect(await signLimits(engineer(), chartId, [0, 25_000], { warningsAcceptedBecause: 'Nothing to accept' })).toMatchObject({ status: 422, body: { errors: [{ field: 'warningsAcceptedBecause' }] } });
+    expect(await signLimits(engineer(), chartId, [0, 25_000], { appliesFromMm: 100_000_000 })).toMatchObject({ status: 422, body: { errors: [{ field: 'appliesFromMm', value: 100_000_000, limit: expect.stringMatching(/^below the \d+ mm at which the string ends$/) }] } });
     expect(await signLimits(engineer(), chartId, [0, 12_000], { warningsAcceptedBecause: null })).toMatchObject({ status: 422, body: { errors: [{ limit: expect.stringContaining('few-points') }] } });
     expect(await signLimits(engineer(), chartId, [0, 25_000])).toMatchObject({ status: 201, body: { number: 1, chartVersion: 1, points: 25, warnings: [], signedBy: 'secret entered again', appliesFromMm: 25_000 } });
     expect(await asked('', `control-charts/${chartId}/limits`)).toHaveLength(1);
@@ -150,6 +151,9 @@ describe('a chart in use', () => {
     const [after] = (await signals())['charts'] as (Fields & { waiting: Fields[] })[];
     expect(after).toMatchObject({ answered: 1 });
     expect(after?.waiting).toHaveLength((before?.waiting.length ?? 0) - 1);
+    expect(after).toMatchObject({ reactionsToNothing: [] });
+    const astray = await made('chart-reactions', { ...answered, answers: [{ panel: 'values', rule: 'one-beyond-3-sigma', fromMm: 27_400, toMm: 27_410, label: null }] });
+    expect((await signals())['charts']).toMatchObject([{ answered: 1, reactionsToNothing: [{ kind: 'chart-reaction', id: astray }] }]);
     expect(partsOf(await asked('fromM=30&toM=31'))[0]?.signals.find(({ panel }) => panel === 'values')).toMatchObject({ reactions: [{ kind: 'chart-reaction', id: reactionId }] });
     expect(await withdraw('chart-reactions', reactionId, 1)).toMatchObject({ status: 200 });
     expect(((await signals())['charts'] as Fields[])[0]).toMatchObject({ answered: 0 });

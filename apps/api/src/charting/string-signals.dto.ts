@@ -33,6 +33,9 @@ export class ChartTasksAnswer {
   @Computed({ description: 'How many were answered.', example: 3 })
   answered!: number;
 
+  @Parts({ description: 'Reactions on record that answer no signal there is: the reading was corrected since, other limits hold, or there never was one.', of: () => RecordLink, max: 100_000 })
+  reactionsToNothing!: RecordLink[];
+
   @Parts({ description: 'Pipe made that no limits hold for: nothing is watched there.', of: () => IntervalAnswer, max: 100_000 })
   withoutLimits!: IntervalAnswer[];
 

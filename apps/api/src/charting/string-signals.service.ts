@@ -5,7 +5,7 @@ import type { ControlChart } from '../control-charts/control-chart.entity.js';
 import { ControlChartsService } from '../control-charts/control-charts.service.js';
 import { madeBy } from '../evidence/evidence-grounds.service.js';
 import { LengthModels, type StringModel } from '../line/length-models.service.js';
-import { CONTROL_CHARTS, linkOf } from '../recall/record-kinds.js';
+import { CHART_REACTIONS, CONTROL_CHARTS, linkOf } from '../recall/record-kinds.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { linkTo } from '../trace/record-link.js';
 import { AnsweredSignals } from './answered-signals.js';
@@ -54,9 +54,11 @@ export class StringSignals {
     const reactions = new AnsweredSignals(rows, model);
     const signals = parts.flatMap((part) => placedSignals(part).map((signal) => signalAnswer(signal, part, { model, knownAt }, { reactions, places })));
     const waiting = signals.filter((signal) => signal.reactions.length === 0).sort((a, b) => (a.since ?? '').localeCompare(b.since ?? ''));
+    const answering = new Set(signals.flatMap((signal) => signal.reactions.map(({ id }) => id)));
     const { withoutLimits, bare } = await this.views.beside(parts, chart, made, asKnownAt);
     return {
       chart: linkOf(CONTROL_CHARTS, chart), title: chart.title, reaction: { ...chart.reaction, causes: [...chart.reaction.causes] }, waiting, answered: signals.length - waiting.length,
+      reactionsToNothing: rows.filter(({ id }) => !answering.has(id)).map((row) => linkOf(CHART_REACTIONS, row)),
       withoutLimits: withoutLimits.map((one) => ({ ...one })),
       points: parts.reduce((sum, part) => sum + part.row.points.filter((point) => isAsked(part, point)).length, 0), leftOut: leftOutSums(parts.flatMap(leftOutOf)),
       proposesNonconformance: proposedPipe([...parts, ...bare]),

@@ -17,6 +17,8 @@ import { CHART_LIMITS } from '../recall/record-kinds.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { digestOf } from '../records/write-request.js';
 import { SignedRecords } from '../signed-records/signed-records.js';
+import type { CasingString } from '../strings/casing-string.entity.js';
+import { CasingStringsService } from '../strings/casing-strings.service.js';
 import { ChartLimitsInput, type ChartLimitsAnswer, type ChartLimitsContent } from './chart-limits.dto.js';
 
 const AT_ONCE = 2;
@@ -35,13 +37,14 @@ export class LimitsSignings extends SignedRecords<ChartLimitsVersion, ChartLimit
     private readonly charts: ControlChartsService,
     protected readonly rows: ChartLimitsRows,
     private readonly trials: ChartTrials,
+    private readonly strings: CasingStringsService,
   ) {
     super(desk, signers);
   }
 
   /**
    * Signs limits. Refuses with 403 when the secret is wrong, with 404 when there is no such chart, with 409 when the trial is no
-   * longer what the signer saw, with 422 when no limits are to be had, or warnings have no reason. A repeat with the same id has the
+   * longer what the signer saw, with 422 when no limits are to be had, they would begin beyond the string, or warnings have no reason. A repeat with the same id has the
    * effect of one.
    */
   async sign(actor: Actor, body: unknown, sender: string): Promise<ChartLimitsAnswer> {
@@ -52,6 +55,7 @@ export class LimitsSignings extends SignedRecords<ChartLimitsVersion, ChartLimit
     const stringId = async (): Promise<string> => (await this.charts.open(input.chartId, null)).stringId;
     return this.signedOnce({ actor, id: input.id, digest, stringId }, async (tx) => {
       const chart = await this.charts.open(input.chartId, null);
+      demandOnString(input, await this.strings.open(chart.stringId, null));
       const trial = await this.trials.propose(chart, input, removal, { places: 'removed', labels: 'removed' });
       demandSeen(input, trial);
       const number = await this.rows.nextNumber(tx, chart.id);
@@ -89,6 +93,12 @@ function removalOf({ fromMm, toMm, removed }: ChartLimitsInput): Removal {
     places: removed.flatMap((one) => (one.fromMm != null && one.toMm != null ? [{ fromMm: one.fromMm, toMm: one.toMm }] : [])),
     labels: removed.flatMap(({ label }) => label ?? []),
   };
+}
+
+/** Limits that begin where the string can have no pipe would hold for none. */
+function demandOnString({ appliesFromMm }: ChartLimitsInput, { footageLimitMm }: CasingString): void {
+  if (appliesFromMm < footageLimitMm) return;
+  throw contradictory([{ field: 'appliesFromMm', value: appliesFromMm, limit: `below the ${footageLimitMm} mm at which the string ends` }]);
 }
 
 function demandSeen({ studySha256, warningsAcceptedBecause }: ChartLimitsInput, { sha256, study: { warnings } }: ChartTrial): void {
