@@ -39,6 +39,23 @@ describe('of points that resemble each other', () => {
     expect(outside(batches, series)).toBeLessThan(0.0044 + 4 * Math.sqrt(0.0044 / batchCount));
   });
 
+  test('a single point far from all others does not hide it: the warning says what the row is without that point', () => {
+    const values = correlatedValues(normalNumbers(17), 0.7, 200);
+    const planted = values.map((value, index) => (index === 90 ? 25 : value));
+    const near = row([...values.slice(0, 90), ...values.slice(91)], [90]);
+    const { phi, interval } = lagOneOf(near.map(({ values: [value = NaN] }) => value), near)!;
+    const advice = advised(design('individuals'), row(planted));
+    expect(advice.lagOne!.phi).toBeLessThan(advice.lagOne!.independentWithin);
+    expect(advice.warnings).toEqual([{
+      code: 'correlation-hidden',
+      text: `1 point lies far from all others and hides that neighbours resemble each other: without it lag-1 correlation ${phi.toFixed(2)}, ${interval.from.toFixed(2)} to ${interval.to.toFixed(2)}. Find its cause, leave it out with the reason, and look again.`,
+    }]);
+    expect(codes(advised(design('individuals'), near))).toEqual(['correlated']);
+    // Of independent points there is nothing to hide, nor of a chart that takes none for independent.
+    const independent = correlatedValues(normalNumbers(17), 0, 200).map((value, index) => (index === 90 ? 25 : value));
+    expect([codes(advised(design('individuals'), row(independent))), codes(advised(design('long-term'), row(planted)))]).toEqual([[], []]);
+  });
+
   test.each([
     ['mean-range', {}], ['mean-deviation', {}], ['between-within', {}], ['ewma', { lambda: 0.2, width: 3 }], ['cusum', { k: 0.5, h: 5 }], ['batch-means', { batchSize: 2 }],
   ] as const)('a chart %s is wrong and told so, and the charts that it offers are right and are not', (chart, changes) => {

@@ -1,10 +1,10 @@
-import { naiveChart, summaryOf } from '#libs/spc';
+import { naiveChart, percentile, summaryOf } from '#libs/spc';
 import { CHART_FAMILIES, type ChartDesign, type ChartKind } from './design.js';
 import { areBatchesCorrelated, batchSizeFor, isCorrelated, lagOneOf, type LagOne } from './lag-one.js';
 import type { ChartLimits } from './limits.js';
-import { batchesOf, meanOf, neighboursOf, type SeriesPoint } from './series.js';
+import { batchesOf, meanOf, neighboursOf, withoutPoints, type SeriesPoint } from './series.js';
 
-export const WARNING_CODES = ['correlated', 'between', 'few-points', 'few-stretches', 'coarse-readings', 'rare', 'signals-left', 'drift-unseen', 'not-in-force'] as const;
+export const WARNING_CODES = ['correlated', 'between', 'few-points', 'few-stretches', 'coarse-readings', 'rare', 'signals-left', 'drift-unseen', 'correlation-hidden', 'not-in-force'] as const;
 
 /** What is to be minded of a chart, in a sentence. */
 export interface ChartWarning {
@@ -61,7 +61,7 @@ export function adviceOn(row: AdvisedRow): Advice {
       ...(correlated === null ? [] : [{ code: 'correlated' as const, text: correlatedText(correlated) }]),
       ...(design.chart === 't-squared' && isCorrelated(lagOne) ? [{ code: 'correlated' as const, text: correlatedRowsText(lagOne) }] : []),
       ...(between === null ? [] : [{ code: 'between' as const, text: `The means of the subgroups spread ${between.toFixed(1)} times as far as what varies within them explains: limits from within are too narrow for them.` }]),
-      ...fewWarnings(row), ...coarseWarning(row), ...rareWarning(row), ...driftWarning(row),
+      ...fewWarnings(row), ...coarseWarning(row), ...rareWarning(row), ...driftWarning(row), ...hiddenWarning(row, lagOne),
       ...(row.signalling === 0 ? [] : [{ code: 'signals-left' as const, text: `${row.signalling} of the ${series.length} points signal against limits that come from them: find their causes and leave them out with the reason, or say why they belong.` }]),
     ],
     better: betterCharts(row, correlated, between !== null),
@@ -158,6 +158,30 @@ function driftWarning({ limits }: AdvisedRow): ChartWarning[] {
     code: 'drift-unseen', text: `Values follow the one before so closely (${limits.phi.toFixed(2)} of its distance from the mean) that a lasting shift shows in full at its first point, and with ${percent(Math.max(0, 1 - limits.phi))} of it after: `
       + 'a slow drift hardly signals here. Chart the level beside it, with limits by the long-term spread.',
   }];
+}
+
+/** So many robust standard deviations from the median a point is far from all others: of a normal row one in 500 million. Our own choice. */
+const FAR_AT_LEAST = 6;
+/** Of a normal distribution the median distance from the median is the standard deviation over 1.4826 (Hampel, Journal of the American Statistical Association 69, 1974, 383-393, from memory). */
+const SIGMA_OF_MEDIAN_DISTANCE = 1.4826;
+
+/** A point far from all others adds to the spread and to no product of neighbours: one is enough to make a row look independent. */
+function hiddenWarning({ design, series }: AdvisedRow, lagOne: LagOne | null): ChartWarning[] {
+  if (!NAIVE.has(design.chart) || design.chart === 'batch-means' || lagOne === null || isCorrelated(lagOne)) return [];
+  const far = farPoints(series.map(plotted));
+  if (far.size === 0) return [];
+  const near = withoutPoints(series, far);
+  const hidden = lagOneOf(near.map(plotted), near);
+  if (!isCorrelated(hidden)) return [];
+  const [lie, them, their] = far.size === 1 ? ['1 point lies far from all others and hides', 'it', 'its'] : [`${far.size} points lie far from all others and hide`, 'them', 'their'];
+  return [{ code: 'correlation-hidden', text: `${lie} that neighbours resemble each other: without ${them} ${phiText(hidden)}. Find ${their} cause, leave ${them} out with the reason, and look again.` }];
+}
+
+function farPoints(values: readonly number[]): ReadonlySet<number> {
+  const median = percentile(values, 0.5);
+  const distances = values.map((value) => Math.abs(value - median));
+  const far = FAR_AT_LEAST * SIGMA_OF_MEDIAN_DISTANCE * percentile(distances, 0.5);
+  return new Set(far === 0 ? [] : distances.flatMap((distance, index) => (distance > far ? [index] : [])));
 }
 
 function betterCharts({ design, series }: AdvisedRow, correlated: LagOne | null, isBetween: boolean): ChartDesign[] {

@@ -11,7 +11,7 @@ export type { LagOne } from './lag-one.js';
 export type { ChartLimits } from './limits.js';
 export { PANEL_SHOWS } from './panel.js';
 export type { ChartPanel, ChartSignal, PanelPoint, PanelShows, SignalRule } from './panel.js';
-export { meanOf } from './series.js';
+export { meanOf, withoutPoints } from './series.js';
 export type { SeriesPoint } from './series.js';
 export { trialLimits } from './trial-limits.js';
 export type { RemovedPoint } from './trial-limits.js';

@@ -50,3 +50,7 @@ export function batchesOf(series: readonly SeriesPoint[], size: number): Batch[]
 /** Pairs of neighbours with no beginning between them: each value with the one before it. */
 export const neighboursOf = (values: readonly number[], series: readonly Pick<SeriesPoint, 'beginsAnew'>[]): (readonly [number, number])[] =>
   values.flatMap((value, index) => (index === 0 || series[index]?.beginsAnew === true ? [] : [[values[index - 1] ?? NaN, value] as const]));
+
+/** The points that count; what was beside one that does not is no neighbour of what comes after it. @param out by their places in the row, from 0 */
+export const withoutPoints = <P extends Pick<SeriesPoint, 'beginsAnew'>>(series: readonly P[], out: ReadonlySet<number>): P[] =>
+  series.flatMap((point, index) => (out.has(index) ? [] : [out.has(index - 1) ? { ...point, beginsAnew: true } : point]));

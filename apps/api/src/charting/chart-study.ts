@@ -1,4 +1,4 @@
-import { adviceOn, charted, trialLimits, type Advice, type Charted, type ChartLimits } from '#libs/charting';
+import { adviceOn, charted, trialLimits, withoutPoints, type Advice, type Charted, type ChartLimits } from '#libs/charting';
 import type { ChartRow, RowPoint } from '../characteristics/chart-row.js';
 import { hullOf } from '../characteristics/row-points.js';
 import type { ControlChartPlan } from '../control-charts/control-chart-plan.js';
@@ -41,7 +41,7 @@ export function studied({ plan, row, removal }: Studying): Studied {
   const out = new Set(removed.map(({ index }) => index));
   const limits = trialLimits(design, row.points, removed);
   const against = charted(design, limits, row.points, 'trial');
-  const series = without(row.points, out);
+  const series = withoutPoints(row.points, out);
   const coils = coilsOf(series);
   const advice = adviceOn({ design, limits, series, coils, signalling: signallingAmong(against, out) });
   return { limits, charted: against, isRemoved: out, coils, advice, better: betterChart(advice, series) };
@@ -67,10 +67,6 @@ function signallingAmong(against: Charted, out: ReadonlySet<number>): number {
   }
   return signalling.size;
 }
-
-/** The points that count; what was beside a removed one is no neighbour of what comes after it. */
-const without = (points: readonly RowPoint[], out: ReadonlySet<number>): RowPoint[] =>
-  points.flatMap((point, index) => (out.has(index) ? [] : [out.has(index - 1) ? { ...point, beginsAnew: true } : point]));
 
 /** How many coils points are of; null where none is known. */
 function coilsOf(points: readonly RowPoint[]): number | null {
