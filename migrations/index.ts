@@ -25,6 +25,7 @@ import { Releases1764061200024 } from './1764061200024-releases.js';
 import { ControlCharts1764061200025 } from './1764061200025-control-charts.js';
 import { ChartLimits1764061200026 } from './1764061200026-chart-limits.js';
 import { ChartReactions1764061200027 } from './1764061200027-chart-reactions.js';
+import { ChartsUnderLimits1764061200028 } from './1764061200028-charts-under-limits.js';
 
 /** All migrations, oldest first. A new one is added at the end and never changed once it has been applied anywhere. */
 export const MIGRATIONS = [
@@ -55,4 +56,5 @@ export const MIGRATIONS = [
   ControlCharts1764061200025,
   ChartLimits1764061200026,
   ChartReactions1764061200027,
+  ChartsUnderLimits1764061200028,
 ];

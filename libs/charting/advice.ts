@@ -4,7 +4,7 @@ import { areBatchesCorrelated, batchSizeFor, isCorrelated, lagOneOf, type LagOne
 import type { ChartLimits } from './limits.js';
 import { batchesOf, meanOf, neighboursOf, withoutPoints, type SeriesPoint } from './series.js';
 
-export const WARNING_CODES = ['correlated', 'between', 'few-points', 'few-stretches', 'coarse-readings', 'rare', 'signals-left', 'drift-unseen', 'correlation-hidden', 'not-in-force'] as const;
+export const WARNING_CODES = ['correlated', 'between', 'few-points', 'few-stretches', 'coarse-readings', 'rare', 'signals-left', 'drift-unseen', 'correlation-hidden', 'not-in-force', 'chart-amended'] as const;
 
 /** What is to be minded of a chart, in a sentence. */
 export interface ChartWarning {

@@ -9,7 +9,7 @@ export type { ChartDesign, ChartKind, PointFamily } from './design.js';
 export { batchSizeFor, isCorrelated, lagOneOf } from './lag-one.js';
 export type { LagOne } from './lag-one.js';
 export type { ChartLimits } from './limits.js';
-export { PANEL_SHOWS } from './panel.js';
+export { PANEL_SHOWS, PANELS_OF } from './panel.js';
 export type { ChartPanel, ChartSignal, PanelPoint, PanelShows, SignalRule } from './panel.js';
 export { meanOf, withoutPoints } from './series.js';
 export type { SeriesPoint } from './series.js';

@@ -1,10 +1,18 @@
 import type { RunRule } from '#libs/spc';
+import type { ChartKind } from './design.js';
 
 /** What one of the charts that belong together shows. */
 export const PANEL_SHOWS = [
   'means', 'ranges', 'deviations', 'moving ranges', 'values', 'batch means', 'residuals', 'weighted averages', 'sums above', 'sums below', 'shares', 'counts', 'rates', 'gaps', 'T²',
 ] as const;
 export type PanelShows = (typeof PANEL_SHOWS)[number];
+
+/** What the panels of a chart show, in order. */
+export const PANELS_OF: Readonly<Record<ChartKind, readonly PanelShows[]>> = {
+  'mean-range': ['means', 'ranges'], 'mean-deviation': ['means', 'deviations'], 'between-within': ['means', 'moving ranges', 'deviations'], individuals: ['values', 'moving ranges'],
+  'long-term': ['values'], 'batch-means': ['batch means', 'moving ranges'], residuals: ['residuals'], ewma: ['weighted averages'], cusum: ['sums above', 'sums below'],
+  p: ['shares'], np: ['counts'], c: ['counts'], u: ['rates'], 'adjusted-p': ['shares'], 'adjusted-u': ['rates'], t: ['gaps'], g: ['gaps'], 't-squared': ['T²'],
+};
 
 export interface PanelPoint {
   /** The points of the row that it is made of, from 0, both included. */

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
 import { parse } from 'csv-parse/sync';
-import { CHART_KINDS } from '#libs/charting';
+import { CHART_KINDS, PANELS_OF, type ChartKind } from '#libs/charting';
 import { normalNumbers } from '../fixtures/normal-numbers.js';
 import { entered, permitted } from '../setup/string-builder.js';
 import { beadHeight, controlChart, signLimits } from './control-charts.factory.js';
@@ -48,6 +48,7 @@ async function asked(path: string): Promise<Fields> {
 }
 
 interface Shown extends Fields {
+  readonly chart: ChartKind;
   readonly points: readonly Fields[];
   readonly panels: readonly { readonly shows: string; readonly points: readonly Expected[] }[];
 }
@@ -77,6 +78,7 @@ async function expectWhole(chartId: string, expected: readonly Expected[], { toM
   const trial = await asked(`${chartId}/trial-limits?${pipe}`);
   const onTrial = await shownBy(`${chartId}/chart?${pipe}&limits=trial`);
   expectPoints(onTrial.panels[0]?.points, expected);
+  expect(onTrial.panels.map(({ shows }) => shows)).toEqual(PANELS_OF[onTrial.chart]);
   const signed = await signLimits(engineer(), chartId, [0, toMm], { appliesFromMm: 0 });
   expect(signed).toMatchObject({ status: 201, body: { number: 1, figures: trial['figures'], points: onTrial.points.length } });
   const shown = await shownBy(`${chartId}/chart?${pipe}`);

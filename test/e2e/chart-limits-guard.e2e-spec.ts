@@ -155,6 +155,28 @@ describe('limits of a chart', () => {
   });
 });
 
+describe('a chart whose limits stand', () => {
+  const read = (changes: Columns): Work => (manager) => amend(manager, 'control_chart', 1, changes);
+  const others: Columns[] = [{ unit: 'in' }, { characteristic: '{"of": "inspected", "name": "wall", "channelIds": []}' }];
+  const onceWithdrawn: (changes: Columns) => Work = (changes) => async (manager) => {
+    await withdrawn()(manager);
+    await amend(manager, 'chart_limits', 2, { number: '2', state: 'void' });
+    await read(changes)(manager);
+  };
+
+  test('reads what it read in its unit, whatever else is said of it; and what it may once they are withdrawn', async () => {
+    expect(await said(read({ title: 'Another title', specification: null }))).toBe(TAKEN);
+    for (const changes of others) {
+      expect({ changes, said: await said(read(changes)) }).toEqual({ changes, said: UNFIT });
+      expect({ changes, without: await trial(api.owner, async (manager) => {
+        await manager.query('alter table control_chart disable trigger same_readings');
+        await read(changes)(manager);
+      }) }).toEqual({ changes, without: TAKEN });
+      expect({ changes, said: await said(onceWithdrawn(changes)) }).toEqual({ changes, said: TAKEN });
+    }
+  });
+});
+
 describe('a second version of limits', () => {
   test('is their withdrawal, by whoever it may be that keys it, and after the chart was amended: this is taken', async () => {
     const byMate: Work = async (manager) => {

@@ -109,11 +109,65 @@ describe('limits', () => {
     expect(partsOf(await asked(`fromM=0&toM=40&limits=${id}`)).map(({ fromMm, toMm, points }) => [fromMm, toMm, points.length])).toEqual([[0, 40_000, 40]]);
   });
 
+  test('are no answer to what waited: it is told as long as nobody does, and limits that are no longer in force are told so where they are asked for', async () => {
+    expect(await signLimits(engineer(), chartId, [0, 25_000])).toMatchObject({ status: 201 });
+    const tasks = async (): Promise<Fields & { waiting: Fields[]; waitedBefore: Fields[] }> => ((await asked('', `casing-strings/${stringId()}/chart-signals`))['charts'] as (Fields & { waiting: Fields[]; waitedBefore: Fields[] })[])[0]!;
+    const { waiting, waitedBefore } = await tasks();
+    expect([waiting.length > 0, waitedBefore]).toEqual([true, []]);
+    // All 40 m are made by then.
+    expect(await signLimits(engineer(), chartId, [0, 38_000], { appliesFromMm: 27_000, warningsAcceptedBecause: 'Tool changed since' })).toMatchObject({ status: 201 });
+    const after = await tasks();
+    expect(after.waitedBefore).toEqual(waiting);
+    const [{ id: limitsId } = { id: '' }] = (await asked('', `control-charts/${chartId}/limits`)) as unknown as { id: string }[];
+    const { panel, rule, place } = waiting[0] as { panel: string; rule: string; place: { fromMm: number; toMm: number } };
+    await made('chart-reactions', {
+      stringId: stringId(), observedAt: at('10:30'), chartId, limitsId, answers: [{ panel, rule, ...place, label: null }], reading: 'not-repeated', notRepeatedBecause: 'Pipe has gone down', causesLookedAt: [], action: 'none-needed',
+    });
+    expect(await tasks()).toMatchObject({ waitedBefore: waiting.slice(1), reactionsToNothing: [] });
+    const warned = async (query: string): Promise<unknown> => partsOf(await asked(`${query}&limits=${limitsId}`)).map((part) => (part as unknown as { warnings: Fields[] }).warnings.map(({ code, text }) => [code, text]));
+    expect(await warned('fromM=25&toM=40')).toEqual([[['not-in-force', 'From footage 27.000 m on limits 2 are in force, and limits 1 are no longer.']]]);
+    expect(await warned('fromM=25&toM=27')).toEqual([[]]);
+    expect(await asked(`fromM=27&toM=30&limits=${limitsId}`, `control-charts/${chartId}/capability`)).toMatchObject({ isInControl: false, control: expect.stringContaining('not in force') });
+  });
+
   test('stand on the plan as it was: a chart that is amended keeps them, and shows what it is now on trial', async () => {
     expect(await signLimits(engineer(), chartId, [0, 25_000])).toMatchObject({ status: 201 });
     expect(await amend('control-charts', chartId, 1, { chart: 'long-term' })).toMatchObject({ status: 200 });
-    expect(await asked('fromM=25&toM=40')).toMatchObject({ parts: [{ chart: 'individuals', panels: [{ shows: 'values' }, { shows: 'moving ranges' }] }] });
+    expect(await asked('fromM=25&toM=40')).toMatchObject({
+      parts: [{
+        chart: 'individuals', panels: [{ shows: 'values' }, { shows: 'moving ranges' }],
+        warnings: [{ code: 'chart-amended', text: 'Limits 1 are of version 1 of the chart, whose chart was amended since: this is the chart as it was then, and trial limits show it as it is.' }],
+      }],
+    });
     expect(await asked('fromM=0&toM=25&limits=trial')).toMatchObject({ parts: [{ chart: 'long-term', limits: null, panels: [{ shows: 'values' }] }] });
+  });
+});
+
+describe('a chart under limits', () => {
+  beforeEach(async () => {
+    expect(await signLimits(engineer(), chartId, [0, 25_000])).toMatchObject({ status: 201 });
+  });
+
+  test('holds readings against what is specified now, in the chart, what it proposes and the capability alike', async () => {
+    const before = await asked('fromM=25&toM=40');
+    expect(await amend('control-charts', chartId, 1, { specification: { lower: null, upper: '1.00', target: null, source: 'PS-4 rev 2' } })).toMatchObject({ status: 200 });
+    const beyond = heights.slice(25).filter((height) => height > 1);
+    expect(beyond.length).toBeGreaterThan(1);
+    const answer = await asked('fromM=25&toM=40');
+    expect(partsOf(answer)).toMatchObject([{ warnings: [], plan: { specification: { upper: '1.00' } }, outOfSpecification: beyond.map((value) => ({ value })) }]);
+    expect(answer).toMatchObject({ specification: { upper: '1.00' }, proposesNonconformance: { lengthMm: beyond.length * 10 } });
+    expect(await asked('fromM=25&toM=40', `control-charts/${chartId}/capability`)).toMatchObject({ specification: { upper: '1.00' }, figures: { outside: beyond.length }, outside: { lengthMm: beyond.length * 10 } });
+    expect(await asked('', `casing-strings/${stringId()}/chart-signals`)).toMatchObject({ charts: [{ proposesNonconformance: { lengthMm: beyond.length * 10 } }] });
+    expect(await asked(`fromM=25&toM=40&asKnownAt=${String(before['knownAt'])}`)).toMatchObject({ parts: before['parts'] });
+  });
+
+  test('reads what it read, in its unit, until they are withdrawn', async () => {
+    const other = { unit: 'in', characteristic: { of: 'inspected', name: 'wall' } };
+    const refused = await amend('control-charts', chartId, 1, other);
+    expect(refused).toMatchObject({ status: 422, body: { errors: [{ field: 'characteristic' }, { field: 'unit', value: 'in', limit: 'as it was: limits 1 stand on it; withdraw them first, or make another chart' }] } });
+    const [{ id } = { id: '' }] = (await asked('', `control-charts/${chartId}/limits`)) as unknown as { id: string }[];
+    expect(await engineer().send('POST', `/api/chart-limits/${id}/withdrawal`, { body: { reason: 'Of other readings', secret: TEST_PASSWORD } })).toMatchObject({ status: 200 });
+    expect(await amend('control-charts', chartId, 1, other)).toMatchObject({ status: 200 });
   });
 });
 
@@ -152,6 +206,11 @@ describe('a chart in use', () => {
     expect(after).toMatchObject({ answered: 1 });
     expect(after?.waiting).toHaveLength((before?.waiting.length ?? 0) - 1);
     expect(after).toMatchObject({ reactionsToNothing: [] });
+    const strange = await post('chart-reactions', { ...answered, answers: [{ ...answered.answers[0], panel: 'T²' }, { ...answered.answers[0], rule: 'six-steadily' }, { ...answered.answers[0], panel: 'moving ranges' }] });
+    expect([strange.status, fieldsRefused(strange)]).toEqual([422, ['answers[0].panel', 'answers[1].rule', 'answers[2].rule']]);
+    const everywhere = await made('chart-reactions', { ...answered, answers: [{ panel: 'values', rule: 'one-beyond-3-sigma', fromMm: 0, toMm: 40_000, label: null }] });
+    expect((await signals())['charts']).toMatchObject([{ answered: 1, reactionsToNothing: [{ kind: 'chart-reaction', id: everywhere }] }]);
+    expect(await withdraw('chart-reactions', everywhere, 1)).toMatchObject({ status: 200 });
     const astray = await made('chart-reactions', { ...answered, answers: [{ panel: 'values', rule: 'one-beyond-3-sigma', fromMm: 27_400, toMm: 27_410, label: null }] });
     expect((await signals())['charts']).toMatchObject([{ answered: 1, reactionsToNothing: [{ kind: 'chart-reaction', id: astray }] }]);
     expect(partsOf(await asked('fromM=30&toM=31'))[0]?.signals.find(({ panel }) => panel === 'values')).toMatchObject({ reactions: [{ kind: 'chart-reaction', id: reactionId }] });

@@ -30,7 +30,8 @@ export function evidenced(worst: string): Columns {
 /** The columns of limits whose study says no more than these, with `changes` in both. */
 export function studied(changes: Readonly<Record<string, unknown>> = {}): Columns {
   const said = {
-    chart: { id: idOf('control_chart'), version: 1 }, span: { fromMm: 0, toMm: 212_000 } as { fromMm: number; toMm: number } | null, limits: { chart: 'ewma', mean: 5.02, sigma: 0.03 }, warnings: [{}], ...changes,
+    chart: { id: idOf('control_chart'), version: 1 }, span: { fromMm: 0, toMm: 212_000 } as { fromMm: number; toMm: number } | null, limits: { chart: 'ewma', mean: 5.02, sigma: 0.03 },
+    plan: { chart: 'ewma', rules: [] }, warnings: [{}], ...changes,
   };
   const study = JSON.stringify(said);
   const { chart, span } = said;

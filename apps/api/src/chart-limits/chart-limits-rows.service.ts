@@ -12,8 +12,8 @@ export class ChartLimitsRows {
   constructor(private readonly desk: RecordDesk) {}
 
   /** Those of a chart that were not withdrawn, known at `asKnownAt`, by their numbers. */
-  async ofChart(chartId: string, asKnownAt: string | null): Promise<ChartLimitsVersion[]> {
-    return this.desk.store.select(ChartLimitsVersion, "chart_id = $1 and state = 'active'", [chartId], asKnownAt, 'order by number');
+  async ofChart(chartId: string, asKnownAt: string | null, manager?: EntityManager): Promise<ChartLimitsVersion[]> {
+    return this.desk.store.select(ChartLimitsVersion, "chart_id = $1 and state = 'active'", [chartId], asKnownAt, 'order by number', manager);
   }
 
   /** The same with those that were withdrawn. */

@@ -1,5 +1,7 @@
+import { PANELS_OF } from '#libs/charting';
 import { compare, decimal } from '#libs/exact';
-import type { ChartSpecification } from '../control-charts/control-chart-plan.js';
+import type { SignalRuleName } from '../charting/chart-design.js';
+import type { ChartSpecification, ControlChartPlan } from '../control-charts/control-chart-plan.js';
 import type { FieldProblem } from '../http/problem.js';
 import type { Finding } from '../records/plausibility.js';
 import type { AnsweredSignalPart, ChartReactionInput } from './chart-reaction.dto.js';
@@ -47,6 +49,17 @@ function actionFaults({ action, did = null, nonconformanceId = null }: Said): Fi
     ...((action === 'adjusted' || action === 'stopped') && did === null ? [{ field: 'did', value: null, limit: `what was done, where the line was ${action}` }] : []),
     ...((action === 'nonconformance') === (nonconformanceId !== null) ? [] : [{ field: 'nonconformanceId', value: nonconformanceId, limit: 'the nonconformance that it led to, and none beside another action' }]),
   ];
+}
+
+/** Answers to signals that the chart of some limits never gives: on a panel it has not, or by a rule that it does not ask about there. */
+export function strangeAnswers({ answers }: Pick<Said, 'answers'>, { chart, rules }: Pick<ControlChartPlan, 'chart' | 'rules'>): FieldProblem[] {
+  const panels = PANELS_OF[chart];
+  return answers.flatMap(({ panel, rule }, index): FieldProblem[] => {
+    if (!panels.includes(panel)) return [{ field: `answers[${index}].panel`, value: panel, limit: `a panel of a chart ${chart}: ${panels.join(', ')}` }];
+    // Rules are asked about on the first panel, where there are any; elsewhere what lies beyond a limit signals.
+    const may: readonly SignalRuleName[] = panel === panels[0] && rules.length > 0 ? rules : ['beyond-limit'];
+    return may.includes(rule) ? [] : [{ field: `answers[${index}].rule`, value: rule, limit: `of ${panel} ${may.join(', ')}` }];
+  });
 }
 
 /** Pipe of a reaction that lies beyond what its string can have. */

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
+import { thawedStudy } from '../charting/frozen-study.js';
 import type { ChartLimitsVersion } from '../chart-limits/chart-limits.entity.js';
 import { ChartLimitsRows } from '../chart-limits/chart-limits-rows.service.js';
 import { ControlChartsService } from '../control-charts/control-charts.service.js';
@@ -12,7 +13,7 @@ import { RecordsService, type Content } from '../records/records.service.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
 import { ChartReactionInput, type ChartReactionContent } from './chart-reaction.dto.js';
 import { ChartReaction } from './chart-reaction.entity.js';
-import { answeredSignal, beyondString, reactionFaults, reactionFindings } from './chart-reaction.rules.js';
+import { answeredSignal, beyondString, reactionFaults, reactionFindings, strangeAnswers } from './chart-reaction.rules.js';
 
 @Injectable()
 export class ChartReactionsService extends RecordsService<ChartReaction, ChartReactionInput, ChartReactionContent> {
@@ -53,12 +54,12 @@ export class ChartReactionsService extends RecordsService<ChartReaction, ChartRe
     const faults = reactionFaults(input);
     if (faults.length > 0) throw contradictory(faults);
     const { stringId, chartId, limitsId, answers, reading, causesLookedAt, action } = input;
-    const [string] = await together([
+    const [string, , limits] = await together([
       this.strings.named(tx, 'stringId', stringId), this.charts.namedOnString(tx, 'chartId', chartId, stringId), this.limitsOf(tx, chartId, limitsId),
       this.instruments.namedIfAny(tx, 'repeatedWithInstrumentId', input.repeatedWithInstrumentId),
       input.nonconformanceId == null ? null : this.nonconformances.namedOnString(tx, 'nonconformanceId', input.nonconformanceId, stringId),
     ]);
-    const beyond = beyondString(input, string.footageLimitMm);
+    const beyond = [...beyondString(input, string.footageLimitMm), ...strangeAnswers(input, thawedStudy(limits.study).plan)];
     if (beyond.length > 0) throw contradictory(beyond);
     return {
       stringId, chartId, limitsId, answers: answers.map(answeredSignal), reading, repeatedValue: input.repeatedValue ?? null, repeatedWithInstrumentId: input.repeatedWithInstrumentId ?? null,

@@ -7,7 +7,7 @@ type Model = ConstructorParameters<typeof AnsweredSignals>[1];
 
 const answers = (fromMm: number | null, toMm: number | null, changes: Partial<ChartReaction['answers'][number]> = {}): ChartReaction['answers'] => [{ panel: 'values', rule: 'one-beyond-3-sigma', fromMm, toMm, label: null, ...changes }];
 const reaction = (id: string, changes: Partial<ChartReaction>): ChartReaction =>
-  ({ id, version: 1, action: 'none-needed', observedAt: '2026-03-02T10:00:00.000000Z', knownFrom: '2026-03-02T10:05:00.000000Z', limitsId: 'l', answers: answers(0, 50_000), ...changes }) as ChartReaction;
+  ({ id, version: 1, action: 'none-needed', observedAt: '2026-03-02T10:00:00.000000Z', knownFrom: '2026-03-02T10:05:00.000000Z', limitsId: 'l', answers: answers(20_000, 20_010), ...changes }) as ChartReaction;
 /** Of what was read at ten past the hour named. */
 const at = (fromMm: number | null, hour: string, label = ''): Parameters<AnsweredSignals['to']>[1] => {
   const reading = readingAt(fromMm, 5, { observedAt: `2026-03-02T${hour}:10:00.000000Z`, records: [link('r')] });
@@ -17,8 +17,8 @@ const answered = (rows: readonly ChartReaction[], signal: Parameters<AnsweredSig
 
 test('a signal is answered by its limits, panel, rule and place, or by what it is called where it has none', () => {
   const rows = [
-    reaction('here', {}), reaction('elsewhere', { answers: answers(60_000, 61_000) }), reaction('other limits', { limitsId: 'm' }), reaction('other rule', { answers: answers(0, 50_000, { rule: 'six-steadily' }) }),
-    reaction('other panel', { answers: answers(0, 50_000, { panel: 'moving ranges' }) }), reaction('named', { answers: answers(null, null, { label: 'LM-09' }) }),
+    reaction('here', {}), reaction('elsewhere', { answers: answers(60_495, 60_510) }), reaction('other limits', { limitsId: 'm' }), reaction('other rule', { answers: answers(20_000, 20_010, { rule: 'six-steadily' }) }),
+    reaction('all pipe', { answers: answers(0, 50_000) }), reaction('other panel', { answers: answers(20_000, 20_010, { panel: 'moving ranges' }) }), reaction('named', { answers: answers(null, null, { label: 'LM-09' }) }),
   ];
   expect([answered(rows, at(20_000, '09')), answered(rows, at(60_500, '09')), answered(rows, at(20_000, '09'), 'm'), answered(rows, at(null, '09', 'LM-09')), answered(rows, at(null, '09', 'LM-08'))]).toEqual([
     ['here'], ['elsewhere'], ['other limits'], ['named'], [],

@@ -1,6 +1,13 @@
 import { CHART_FAMILIES, type ChartDesign, type SignalRule } from '#libs/charting';
 import type { SpecificationLimits } from '#libs/spc';
+import type { ControlChart } from '../control-charts/control-chart.entity.js';
 import { CHART_RULES, type ChartRule, type ChartSpecification, type ControlChartPlan } from '../control-charts/control-chart-plan.js';
+
+/** What of a chart its limits depend on, and nothing else: a title may change without new limits. */
+export function planOf(chart: ControlChart): ControlChartPlan {
+  const { stringId, characteristic, unit, subgroup, leaveOut, rules, lambda, width, k, h, batchSize, alpha, specification } = chart;
+  return { stringId, characteristic, unit, subgroup, leaveOut, chart: chart.chart, rules, lambda, width, k, h, batchSize, alpha, specification };
+}
 
 /** The design that a plan says, with its figures as numbers. */
 export function designOf(plan: ControlChartPlan): ChartDesign {

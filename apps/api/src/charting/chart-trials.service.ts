@@ -3,10 +3,9 @@ import type { Interval } from '#libs/intervals';
 import { ChartRows } from '../characteristics/chart-rows.service.js';
 import type { ChartRow } from '../characteristics/chart-row.js';
 import type { ControlChart } from '../control-charts/control-chart.entity.js';
-import type { ControlChartPlan } from '../control-charts/control-chart-plan.js';
 import { Refused } from '../http/problem.js';
 import { canonicalText } from '../records/canonical-text.js';
-import { designOf } from './chart-design.js';
+import { designOf, planOf } from './chart-design.js';
 import type { ChartPart } from './chart-part.js';
 import type { ChartStudy } from './frozen-study.js';
 import { frozenStudy, studied, type Studied, type Studying } from './chart-study.js';
@@ -68,12 +67,6 @@ export class ChartTrials {
 
 const partOf = ({ plan, row }: Studying, { limits, charted, isRemoved, advice, better }: Studied, asked: Interval): ChartPart =>
   ({ limits: null, asked, plan, design: designOf(plan), figures: limits, row, charted, isRemoved, advice, better });
-
-/** What of a chart its limits depend on, and nothing else: a title may change without new limits. */
-export function planOf(chart: ControlChart): ControlChartPlan {
-  const { stringId, characteristic, unit, subgroup, leaveOut, rules, lambda, width, k, h, batchSize, alpha, specification } = chart;
-  return { stringId, characteristic, unit, subgroup, leaveOut, chart: chart.chart, rules, lambda, width, k, h, batchSize, alpha, specification };
-}
 
 function demandMet({ points }: ChartRow, removal: Removal, names: RemovalFields): void {
   const { places, labels } = unmet(points, removal);

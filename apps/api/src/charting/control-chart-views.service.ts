@@ -7,10 +7,10 @@ import type { ControlChart } from '../control-charts/control-chart.entity.js';
 import { ControlChartsService } from '../control-charts/control-charts.service.js';
 import { notFound } from '../http/problem.js';
 import { RecordDesk } from '../records/record-desk.js';
-import { isOfReadings } from './chart-design.js';
-import { monitored, type ChartPart } from './chart-part.js';
+import { isOfReadings, planOf } from './chart-design.js';
+import { monitored, type ChartPart, type HeldAgainst } from './chart-part.js';
 import { IN_FORCE, TRIAL, type ChartQuestion } from './chart-question.js';
-import { ChartTrials, planOf } from './chart-trials.service.js';
+import { ChartTrials } from './chart-trials.service.js';
 import { ChartedPipes, type LaidOutPipe } from './charted-pipe.service.js';
 import { thawedStudy } from './frozen-study.js';
 import { reignsOf } from './standing-limits.js';
@@ -68,24 +68,28 @@ export class ControlChartViews {
 
   private async parts(chart: ControlChart, { limits, removal, asKnownAt }: Omit<ChartQuestion, 'paper'>, footage: Interval): Promise<ChartPart[]> {
     if (limits === TRIAL) return [await this.trials.part(chart, footage, removal, asKnownAt)];
-    if (limits !== IN_FORCE) return [await this.against(await this.ofChart(chart, limits, asKnownAt), footage, asKnownAt)];
-    return this.inForce(await this.limits.ofChart(chart.id, asKnownAt), footage, asKnownAt);
+    const standing = await this.limits.ofChart(chart.id, asKnownAt);
+    if (limits === IN_FORCE) return this.inForce(chart, standing, footage, asKnownAt);
+    return [await this.against({ chart, standing, limits: await this.ofChart(chart, limits, asKnownAt) }, footage, asKnownAt)];
   }
 
   /** The parts of a chart against limits of it that stand. What has no place on the pipe goes with the last of them. */
-  async inForce(standing: readonly ChartLimitsVersion[], footage: Interval, asKnownAt: string | null): Promise<ChartPart[]> {
+  async inForce(chart: ControlChart, standing: readonly ChartLimitsVersion[], footage: Interval, asKnownAt: string | null): Promise<ChartPart[]> {
     const parts: ChartPart[] = [];
-    for (const { limits, during } of reignsOf(standing, footage)) parts.push(await this.against(limits, during, asKnownAt));
+    for (const { limits, during } of reignsOf(standing, footage)) parts.push(await this.against({ chart, standing, limits }, during, asKnownAt));
     return parts.filter(({ row: { points } }, index) => index === parts.length - 1 || points.length === 0 || points.some(({ place }) => place !== null));
   }
 
-  private async against(limits: ChartLimitsVersion, asked: Interval, asKnownAt: string | null): Promise<ChartPart> {
-    const { plan } = thawedStudy(limits.study);
+  /** Readings of some pipe against limits of a chart, wherever these hold. */
+  async against(held: HeldAgainst, asked: Interval, asKnownAt: string | null): Promise<ChartPart> {
+    const { limits, chart } = held;
+    // Limits are of the plan that they were found by; what is specified is no part of them, and is what the chart says.
+    const plan = { ...thawedStudy(limits.study).plan, specification: chart.specification };
     const backToMm = Math.min(limits.appliesFromMm, asked.fromMm);
     // From coil to coil is what this chart is about: its moving ranges go over boundaries.
     const interval = plan.chart === 'between-within' ? { ...asked, fromMm: backToMm } : asked;
     const row = await this.rows.of(plan, { stringId: plan.stringId, interval, backToMm, asKnownAt });
-    return monitored(limits, plan, row, asked);
+    return monitored(held, plan, row, asked);
   }
 
   private async ofChart({ id }: ControlChart, limitsId: string, asKnownAt: string | null): Promise<ChartLimitsVersion> {

@@ -16,6 +16,14 @@ export function seenSince({ readings, place }: Pick<RowPoint, 'readings' | 'plac
   return welded === undefined ? null : instantOf(welded.atUs);
 }
 
+/** How far the line had come by an instant, by the counter readings up to it, mm; 0 before any. */
+export function madeUntil(instant: string, { lengths }: Pick<StringModel, 'lengths'>): number {
+  const { weldFootage } = lengths.lengths;
+  const untilUs = microseconds(instant);
+  const after = firstWhere(0, weldFootage.length, (nth) => (weldFootage[nth]?.atUs ?? Infinity) > untilUs);
+  return after === 0 ? 0 : Math.max(0, Math.round(furthestOf(weldFootage)[after - 1] as number));
+}
+
 const known = new WeakMap<Welded, Float64Array>();
 
 /** Of each reading, how far the line had come by then: it backs up now and then. */

@@ -1,4 +1,4 @@
-import type { Interval } from '#libs/intervals';
+import { IntervalSet, type Interval } from '#libs/intervals';
 import type { ChartLimitsVersion } from '../chart-limits/chart-limits.entity.js';
 
 /** What of limits says where they hold. */
@@ -21,4 +21,16 @@ export function reignsOf<L extends Holding>(limits: readonly L[], footage: Inter
     const during = { fromMm: Math.max(one.appliesFromMm, footage.fromMm), toMm: Math.min(...later, footage.toMm) };
     return during.fromMm < during.toMm ? [{ limits: one, during }] : [];
   }).sort((a, b) => a.during.fromMm - b.during.fromMm);
+}
+
+/**
+ * Pipe that limits were in force on until later ones took their place, though it had been made by then: signals there were seen, and
+ * may have waited. In rising order, apart from each other.
+ * @param madeUntil how far the line had come when limits were signed, mm
+ */
+export function takenPlaceOf<L extends Holding>(limits: L, standing: readonly L[], madeUntil: (later: L) => number): Interval[] {
+  return IntervalSet.from(standing.filter(({ number }) => number > limits.number).flatMap((later): Interval[] => {
+    const lost = { fromMm: Math.max(limits.appliesFromMm, later.appliesFromMm), toMm: madeUntil(later) };
+    return lost.fromMm < lost.toMm ? [lost] : [];
+  })).intervals.map((one) => ({ ...one }));
 }

@@ -33,6 +33,9 @@ export class ChartTasksAnswer {
   @Computed({ description: 'How many were answered.', example: 3 })
   answered!: number;
 
+  @Parts({ description: 'The like against limits that later ones took the place of, on pipe that was made by then: new limits are no answer.', of: () => ChartSignalAnswer, max: 1_000_000 })
+  waitedBefore!: ChartSignalAnswer[];
+
   @Parts({ description: 'Reactions on record that answer no signal there is: the reading was corrected since, other limits hold, or there never was one.', of: () => RecordLink, max: 100_000 })
   reactionsToNothing!: RecordLink[];
 

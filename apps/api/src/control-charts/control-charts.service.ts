@@ -1,9 +1,11 @@
 import { Injectable } from '@nestjs/common';
 import type { Transaction } from '#libs/persistence';
 import { ChannelsService } from '../channels/channels.service.js';
-import { contradictory, Refused, together } from '../http/problem.js';
+import { ChartLimitsRows } from '../chart-limits/chart-limits-rows.service.js';
+import { contradictory, Refused, together, type FieldProblem } from '../http/problem.js';
 import { RecordDesk } from '../records/record-desk.js';
 import { RecordsService, type Content } from '../records/records.service.js';
+import { digestOf } from '../records/write-request.js';
 import { CasingStringsService } from '../strings/casing-strings.service.js';
 import { ControlChartInput, type ControlChartContent } from './control-chart.dto.js';
 import { ControlChart } from './control-chart.entity.js';
@@ -25,6 +27,7 @@ export class ControlChartsService extends RecordsService<ControlChart, ControlCh
     desk: RecordDesk,
     private readonly strings: CasingStringsService,
     private readonly channels: ChannelsService,
+    private readonly limits: ChartLimitsRows,
   ) {
     super(desk);
   }
@@ -41,8 +44,8 @@ export class ControlChartsService extends RecordsService<ControlChart, ControlCh
     return row;
   }
 
-  protected async content(tx: Transaction, input: ControlChartInput): Promise<Content<ControlChart>> {
-    const faults = chartFaults(input);
+  protected async content(tx: Transaction, input: ControlChartInput, current: ControlChart | null): Promise<Content<ControlChart>> {
+    const faults = [...chartFaults(input), ...(current === null ? [] : await this.otherReadings(tx, input, current))];
     if (faults.length > 0) throw contradictory(faults);
     const { stringId, code, title, unit, subgroup, leaveOut, chart, rules, specification, reaction } = input;
     const characteristic = charted(input.characteristic);
@@ -56,6 +59,18 @@ export class ControlChartsService extends RecordsService<ControlChart, ControlCh
       specification: specification == null ? null : specified(specification),
       reaction: { repeat: reaction.repeat, causes: reaction.causes, adjust: reaction.adjust, decidedBy: reaction.decidedBy }, note: input.note ?? null,
     };
+  }
+
+  /** Limits that stand were found from the readings of the chart: what is read, and in which unit, stays as long as some do. */
+  private async otherReadings(tx: Transaction, input: ControlChartInput, { id, characteristic, unit }: ControlChart): Promise<FieldProblem[]> {
+    const changed = [
+      ...(digestOf(charted(input.characteristic)) === digestOf(characteristic) ? [] : [{ field: 'characteristic', value: input.characteristic }]),
+      ...(input.unit === unit ? [] : [{ field: 'unit', value: input.unit }]),
+    ];
+    if (changed.length === 0) return [];
+    const standing = await this.limits.ofChart(id, null, tx.manager);
+    const numbers = standing.map(({ number }) => number).join(', ');
+    return standing.length === 0 ? [] : changed.map((one) => ({ ...one, limit: `as it was: limits ${numbers} stand on it; withdraw them first, or make another chart` }));
   }
 
   protected present(row: ControlChart): ControlChartContent {

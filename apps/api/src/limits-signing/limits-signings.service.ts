@@ -103,7 +103,7 @@ function demandOnString({ appliesFromMm }: ChartLimitsInput, { footageLimitMm }:
 
 function demandSeen({ studySha256, warningsAcceptedBecause }: ChartLimitsInput, { sha256, study: { warnings } }: ChartTrial): void {
   if (studySha256 !== sha256) {
-    throw new Refused(409, 'trial-changed', 'The points are no longer what was shown: look at the trial limits again.', [{ field: 'studySha256', value: studySha256, limit: sha256 }]);
+    throw new Refused(409, 'trial-changed', 'The points are no longer what was shown: look at the trial limits again.', [{ field: 'studySha256', value: studySha256, limit: 'the digest of the trial limits as they are now' }]);
   }
   if ((warnings.length > 0) === (warningsAcceptedBecause != null)) return;
   const limit = warnings.length > 0 ? `why these limits are approved in spite of: ${warnings.map(({ code }) => code).join(', ')}` : 'nothing: there is no warning';
