@@ -9,6 +9,11 @@ const reaction: Fields = {
   adjust: 'Look for the cause at one signal; adjust at a second of the same kind; stop the line when a reading is out of specification.', decidedBy: 'Shift lead',
 };
 
+const ofHardness: Fields = {
+  repeat: 'Test again beside the first indents, then with the other hardness tester.', causes: ['surface not ground flat', 'indents too near to each other or to the edge', 'annealing of the weld too short', 'another heat on one side'],
+  adjust: 'Look for the cause at one signal; set the annealing anew at a second; cut the splice out when a reading is out of specification.', decidedBy: 'Welding coordinator',
+};
+
 const chart = (key: string, minutes: number, fields: Fields): Step => entered('rasmus', 'control-charts', key, {
   ...STRING, observedAt: later(CHART_AT, minutes), lambda: null, width: null, k: null, h: null, batchSize: null, alpha: null, leaveOut: { aroundSplicesMm: 300, aroundStopsMm: 1_000 }, reaction, note: null, ...fields,
 });
@@ -32,7 +37,7 @@ const CHARTS: readonly Step[] = [
   }),
   chart('chart HV-1', 15, {
     code: 'HV-1', title: 'Hardness of splice welds', characteristic: { of: 'splice-reading', name: 'hardness-weld' }, unit: 'HV10', subgroup: { size: 1, withinMm: 0, everyMm: 0 }, chart: 'individuals',
-    rules: ['one-beyond-3-sigma'], specification: { lower: null, upper: '250', target: null, source: 'WP-1 revision 1' }, leaveOut: { aroundSplicesMm: 0, aroundStopsMm: 0 },
+    rules: ['one-beyond-3-sigma'], specification: { lower: null, upper: '250', target: null, source: 'WP-1 revision 1' }, leaveOut: { aroundSplicesMm: 0, aroundStopsMm: 0 }, reaction: ofHardness,
   }),
 ];
 

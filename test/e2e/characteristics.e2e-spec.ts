@@ -175,7 +175,7 @@ describe('readings of incoming coils', () => {
     const row = await rowOf(api(), plan);
     expect(shownPoints(row)).toEqual(['0-12000: 5.01, 5.03', '12000-32000: 5.02, 5', 'no pipe: 5.04, 5.06']);
     expect(row.points.map(({ label, coil, readings }) => [label.slice(-1), coil === label, readings[0]?.records[0]?.kind])).toEqual([['A', true, 'incoming-check'], ['B', true, 'incoming-check'], ['D', true, 'incoming-check']]);
-    expect(shownLeftOut(row)).toEqual([expect.stringMatching(/^12000-32000 too few readings of coil C\d+-B for one more subgroup of 2$/)]);
+    expect(shownLeftOut(row)).toEqual([expect.stringMatching(/^32000-40000 coil C\d+-C: no thickness on record$/), expect.stringMatching(/^12000-32000 too few readings of coil C\d+-B for one more subgroup of 2$/)]);
     const before = await now();
     expect(await withdraw('incoming-checks', first, 1)).toMatchObject({ status: 200 });
     expect(shownPoints(await rowOf(api(), plan))).toEqual(['12000-32000: 5.02, 5', 'no pipe: 5.04, 5.06']);
@@ -187,7 +187,9 @@ describe('readings of incoming coils', () => {
     await checked(1, ['≥5.2', '5.00']);
     const row = await rowOf(api(), chartOf(stringId(), { of: 'coil-reading', name: 'thickness' }));
     expect(shownPoints(row)).toEqual(['0-12000: 5.08', '12000-32000: 5']);
-    expect(shownLeftOut(row)).toEqual([expect.stringContaining('head, centre: "≥5.2" is no plain number')]);
+    expect(shownLeftOut(row)).toEqual([
+      expect.stringContaining('head, centre: "≥5.2" is no plain number'), expect.stringMatching(/^32000-40000 coil C\d+-C: no thickness on record$/), expect.stringMatching(/^no pipe coil C\d+-D: no thickness on record$/),
+    ]);
   });
 });
 
@@ -197,6 +199,13 @@ describe('readings of splices', () => {
     readings: [...printed.map((one) => ({ measured: 'hardness-weld', printed: one, unit })), { measured: 'hardness-haz', printed: '238', unit: 'HV10' }],
   });
   const plan = () => chartOf(stringId(), { of: 'splice-reading', name: 'hardness-weld' }, { unit: 'HV10', subgroup: { size: 2, withinMm: 0, everyMm: 0 }, leaveOut: { aroundSplicesMm: 1_000, aroundStopsMm: 0 } });
+
+  test('are missed where a splice has none', async () => {
+    await hardness(1, ['221', '224']);
+    const row = await rowOf(api(), plan());
+    expect(shownLeftOut(row)).toEqual(['12000-12100 splice S-1: no hardness-weld on record']);
+    expect(row.leftOut[0]?.records).toMatchObject([{ kind: 'splice', id: spliceIds[0] }]);
+  });
 
   test('make a subgroup a splice, which is not left out for being one; another scale is', async () => {
     await hardness(1, ['221', '224']);

@@ -256,7 +256,10 @@ describe('a chart in use', () => {
     const of = (what: string): Record<string, string>[] => lines.filter((line) => line['what'] === what);
     // From 25 m on, where the limits apply.
     expect([of('plan'), of('point').length]).toMatchObject([[{ from_m: '33.000', to_m: '37.000' }], 12]);
-    expect(of('signal')).toMatchObject([{ panel: 'values', from_m: '35.400', because: 'not answered' }, { panel: 'moving ranges' }, { panel: 'moving ranges' }]);
+    expect(of('signal')).toMatchObject([{ panel: 'values', from_m: '35.400', because: 'not answered; watch 34.410 to 35.410 m; since 2026-03-02T10:00:00.000000Z' }, { panel: 'moving ranges' }, { panel: 'moving ranges' }]);
+    expect([of('caution').length, of('reaction').map(({ because = '' }) => JSON.parse(because) as unknown)]).toEqual([5, [expect.objectContaining({ decidedBy: 'Shift lead' })]]);
+    // Four readings of 10 mm on 4 m.
+    expect(partsOf(await asked('fromM=33&toM=37'))).toMatchObject([{ betweenMm: 3_960 }]);
     expect(of('out-of-specification')).toMatchObject([{ from_m: '35.400', to_m: '35.410', value: '1.62', because: 'above the specification', records: expect.stringContaining('inspection') }]);
     const { body: trial } = await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.csv?fromM=25&toM=37&limits=trial`);
     const onTrial: Record<string, string>[] = parse(trial, { columns: true });
@@ -272,6 +275,11 @@ describe('a chart in use', () => {
     const plotted = rows.filter((row) => row[0] === 'plotted' && cell(row, 'panel') === 'values');
     expect(plotted).toHaveLength(25);
     expect(Number(cell(plotted[0] ?? [], 'upper'))).toBeCloseTo(own.mean + 3 * own.sigma, 6);
+    const distances = rows.filter((row) => row[0] === 'point').map((row) => Number(cell(row, 'readings')) - own.mean);
+    const sum = (all: readonly number[]): number => all.reduce((total, one) => total + one, 0);
+    const phi = sum(distances.slice(1).map((one, index) => one * (distances[index] as number))) / 24 / (sum(distances.map((one) => one * one)) / 25);
+    const told: Record<string, string>[] = parse(csv, { columns: true });
+    expect(JSON.parse(told.find(({ what }) => what === 'lag-one')?.['because'] ?? '')).toMatchObject({ phi: expect.closeTo(phi, 9), pairs: 24 });
   });
 });
 
@@ -346,7 +354,7 @@ describe('what is not there', () => {
     expect(await drawn('fromM=26.6&toM=28')).toContain('No signal · 1 warning');
     expect(await drawn('fromM=26.5&toM=27')).toContain(`None of this pipe is watched. Left out: 1 (0.010 m): ${because}.`);
     expect(await drawn('fromM=36.5&toM=37')).toContain('Nothing was read on this pipe: it is not watched.');
-    expect(await drawn('fromM=36&toM=38')).toContain('of the 13 points since these limits apply');
+    expect(await drawn('fromM=36&toM=38')).toContain('of 13 points from footage 25.400 m on');
   });
 
   test('is no study, and says no more of limits than is so', async () => {

@@ -4,6 +4,8 @@ import type { RecordLink } from '../trace/trace.dto.js';
 import type { CharacteristicReading, CharacteristicReadings, LeftOutReading } from './characteristic-source.js';
 import { coilAt, type ChartGround } from './chart-ground.js';
 
+export const STILL_TO_BE_MADE = 'pipe that is still to be made';
+
 /** Something that is counted where it begins. */
 export interface CountedEvent {
   readonly span: Interval;
@@ -37,7 +39,7 @@ function partedAt({ interval: asked, madeMm }: Pick<ChartGround, 'interval' | 'm
   const endMm = events.reduce((most, { span }) => (span.fromMm < asked.toMm ? Math.max(most, span.fromMm + 1) : most), madeMm);
   if (endMm >= asked.toMm) return { made: asked, toCome: [] };
   const fromMm = Math.max(asked.fromMm, endMm);
-  return { made: fromMm === asked.fromMm ? null : interval(asked.fromMm, fromMm), toCome: [{ place: interval(fromMm, asked.toMm), because: 'pipe that is still to be made', records: [] }] };
+  return { made: fromMm === asked.fromMm ? null : interval(asked.fromMm, fromMm), toCome: [{ place: interval(fromMm, asked.toMm), because: STILL_TO_BE_MADE, records: [] }] };
 }
 
 /** Events that begin on pipe that is left out, each with the reason. */

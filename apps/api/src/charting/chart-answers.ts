@@ -13,7 +13,7 @@ import type { BarePart, ControlChartView } from './control-chart-views.service.j
 import type {
   BetterChartAnswer, ChartPanelAnswer, ChartPartAnswer, ChartPointAnswer, ChartSignalAnswer, ControlChartViewAnswer, LagOneAnswer, LeftOutAnswer, OutOfSpecificationAnswer,
 } from './control-chart-view.dto.js';
-import { leftOutOf } from './left-out-sums.js';
+import { betweenMm, leftOutOf } from './left-out-sums.js';
 import { RecordPlaces } from './record-places.js';
 import { minutesBetween, seenSince } from './since-when.js';
 import type { AnsweredSignals } from './answered-signals.js';
@@ -45,7 +45,7 @@ function partAnswer(part: ChartPart, view: ControlChartView, reactions: Answered
   return {
     ...asked, limits: limits === null ? null : linkOf(CHART_LIMITS, limits), chart: design.chart, plan, figures, lagOne: advice.lagOne === null ? null : lagOneAnswer(advice.lagOne),
     warnings: advice.warnings.map((one) => ({ ...one })), better: better === null ? null : betterAnswer(better),
-    points: row.points.map((point, index) => pointAnswer(point, isRemoved.has(index), places)), panels: panelAnswers(charted),
+    points: row.points.map((point, index) => pointAnswer(point, isRemoved.has(index), places)), betweenMm: betweenMm(part), panels: panelAnswers(charted),
     signals: placedSignals(part).map((signal) => signalAnswer(signal, part, view, { reactions, places })), outOfSpecification: specificationAnswers(part),
   };
 }

@@ -4,15 +4,17 @@ import type { ChartPartAnswer, ChartSignalAnswer, ControlChartViewAnswer, OutOfS
 
 const HEAD = [
   'what', 'limits', 'panel', 'point_from', 'point_to', 'from_m', 'to_m', 'label', 'coil', 'readings', 'of', 'begins_anew', 'removed', 'value', 'centre', 'lower', 'upper', 'standard_error', 'rule', 'because', 'records',
-  'known_at', 'cautions',
+  'known_at',
 ];
+/** As `lagOneOf` of libs/charting finds it. */
+const LAG_ONE = 'mean product of the distances from the common mean over pairs of neighbours with no beginning between them, over the mean square of all n; held to within 1 - 1/n of 0';
 type Column = (typeof HEAD)[number];
 
 /**
  * A chart as CSV (RFC 4180), with all that is needed to compute it again: for each of the limits a line `plan` and a line `figures`
- * (JSON) with the pipe that is asked about, a line `warning` for each, a line `point` for each point of the row with its readings, those
- * before the pipe asked about too, a line `plotted` for each point of each panel with its limits, `signal` with what it waits for or who
- * answered, `out-of-specification` and `left-out`. Signals are told of points that meet the pipe asked about. Points are counted from 0 through
+ * (JSON) with the pipe that is asked about, a line `lag-one` (JSON), a line `warning` for each and a line `better` for the chart that would do better, a line `point` for each point of the row with its readings, those
+ * before the pipe asked about too, a line `plotted` for each point of each panel with its limits, `signal` with the pipe to watch, since when and who
+ * answered, `out-of-specification` and `left-out`; once `reaction`, the plan of what to do at a signal, and `caution`. Signals are told of points that meet the pipe asked about. Points are counted from 0 through
  * the row of their limits. Numbers have all their digits. What does not apply is empty.
  */
 export function chartCsv(answer: ControlChartViewAnswer): Generator<string> {
@@ -21,8 +23,9 @@ export function chartCsv(answer: ControlChartViewAnswer): Generator<string> {
 
 function* linesOf(answer: ControlChartViewAnswer): Generator<CsvCell[]> {
   yield HEAD;
-  const said = { known_at: answer.knownAt, cautions: answer.cautions.join(' ') };
-  const line = (cells: Partial<Record<Column, CsvCell>>): CsvCell[] => HEAD.map((column) => ({ ...said, ...cells })[column] ?? '');
+  const line = (cells: Partial<Record<Column, CsvCell>>): CsvCell[] => HEAD.map((column) => ({ known_at: answer.knownAt, ...cells })[column] ?? '');
+  for (const because of answer.cautions) yield line({ what: 'caution', because });
+  yield line({ what: 'reaction', because: JSON.stringify(answer.reaction) });
   for (const part of answer.parts) yield* partLines(part, answer.records, line);
   for (const { fromMm, toMm } of answer.withoutLimits) yield line({ what: 'without-limits', from_m: metres(fromMm), to_m: metres(toMm) });
   for (const beyond of answer.outOfSpecificationWithoutLimits) yield line(beyondCells(beyond));
@@ -35,6 +38,8 @@ function* partLines(part: ChartPartAnswer, records: readonly RecordLink[], line:
   const asked = { from_m: metres(part.fromMm), to_m: metres(part.toMm) };
   yield of('plan', { ...asked, because: JSON.stringify(part.plan) });
   yield of('figures', { ...asked, because: JSON.stringify(part.figures) });
+  yield of('lag-one', { because: part.lagOne === null ? 'too few neighbours' : JSON.stringify({ ...part.lagOne, definition: LAG_ONE }) });
+  if (part.better !== null) yield of('better', { label: part.better.chart, because: JSON.stringify(part.better.figures) });
   for (const { code, text } of part.warnings) yield of('warning', { label: code, because: text });
   for (const [index, point] of part.points.entries()) {
     yield of('point', {
@@ -47,7 +52,7 @@ function* partLines(part: ChartPartAnswer, records: readonly RecordLink[], line:
   }
   for (const signal of part.signals) {
     const { panel, rule, place, label } = signal;
-    yield of('signal', { panel, rule, from_m: metres(place?.fromMm), to_m: metres(place?.toMm), label, because: waitsFor(signal, part), records: named(signal.by.flatMap((nth) => records.slice(nth, nth + 1))) });
+    yield of('signal', { panel, rule, from_m: metres(place?.fromMm), to_m: metres(place?.toMm), label, because: signalWords(signal, part), records: named(signal.by.flatMap((nth) => records.slice(nth, nth + 1))) });
   }
   for (const beyond of part.outOfSpecification) yield line({ limits, ...beyondCells(beyond) });
 }
@@ -56,8 +61,13 @@ const beyondCells = ({ place, label, value, side, records }: OutOfSpecificationA
   ({ what: 'out-of-specification', from_m: metres(place?.fromMm), to_m: metres(place?.toMm), label, value, because: `${side} the specification`, records: named(records) });
 
 /** Nobody reacts to trial limits. */
-const waitsFor = ({ reactions }: ChartSignalAnswer, { limits }: ChartPartAnswer): string =>
-  (limits === null ? '' : reactions.length === 0 ? 'not answered' : `answered: ${named(reactions)}`);
+function signalWords({ reactions, watch, since }: ChartSignalAnswer, { limits }: ChartPartAnswer): string {
+  return [
+    ...(limits === null ? [] : [reactions.length === 0 ? 'not answered' : `answered: ${named(reactions)}`]),
+    ...(watch === null ? [] : [`watch ${metres(watch.fromMm)} to ${metres(watch.toMm)} m`]), ...(since === null ? [] : [`since ${since}`]),
+  ].join('; ');
+}
+
 const named = (records: readonly RecordLink[]): string => records.map(({ kind, id, version, label }) => `${kind} ${label}, ${id} version ${version}`).join('; ');
 const metres = (mm: number | null | undefined): CsvCell => (mm == null ? '' : (mm / 1000).toFixed(3));
 const yesNo = (value: boolean): string => (value ? 'yes' : 'no');

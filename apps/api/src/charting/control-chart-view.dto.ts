@@ -188,6 +188,9 @@ export class ChartPartAnswer extends IntervalAnswer {
   @Parts({ description: 'Its points; those before the interval are there because patterns reach into it.', of: () => ChartPointAnswer, max: MOST })
   points!: ChartPointAnswer[];
 
+  @Computed({ description: 'Pipe of the interval between the readings that is not left out either, mm: nobody looked at it for this chart, and it is not watched. 0 of readings that are not of any pipe.', example: 360_000 })
+  betweenMm!: number;
+
   @Parts({ description: 'The charts of them, one below the other.', of: () => ChartPanelAnswer, max: 3 })
   panels!: ChartPanelAnswer[];
 

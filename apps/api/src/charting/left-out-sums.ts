@@ -1,6 +1,7 @@
 import { IntervalSet } from '#libs/intervals';
 import type { LeftOutReading } from '../characteristics/characteristic-source.js';
 import { grouped } from '../suppliers/grouped.js';
+import type { Characteristic } from '../control-charts/control-chart-plan.js';
 import type { ChartPart } from './chart-part.js';
 import { meets } from './row-places.js';
 
@@ -15,6 +16,19 @@ export interface LeftOutSum {
 
 /** What of the pipe asked about entered no chart. */
 export const leftOutOf = ({ row: { leftOut }, asked }: Pick<ChartPart, 'row' | 'asked'>): LeftOutReading[] => leftOut.filter(({ place }) => place === null || meets(place, asked));
+
+/** Readings of which what lies between them could have been read as well: not so of joints, coils, checks and events. */
+const OF_ANY_PIPE: ReadonlySet<Characteristic> = new Set(['channel', 'inspected', 'counter-ratio']);
+
+/** Pipe asked about between the readings, mm, that is not among what was left out: nobody looked at it for this chart. 0 where readings are not of any pipe. */
+export function betweenMm({ plan, row, asked }: Pick<ChartPart, 'plan' | 'row' | 'asked'>): number {
+  if (!OF_ANY_PIPE.has(plan.characteristic.of)) return 0;
+  const read = row.points.flatMap(({ readings }) => readings.flatMap(({ place }) => place ?? []));
+  return IntervalSet.of(asked).subtract(IntervalSet.from(read)).subtract(IntervalSet.from(row.leftOut.flatMap(({ place }) => place ?? []))).totalLengthMm;
+}
+
+/** What a person is to know of it; empty where there is none. */
+export const betweenWords = (mm: number): string => (mm === 0 ? '' : `Between the readings lie ${(mm / 1000).toFixed(3)} m that nobody read for this chart: they are not watched.`);
 
 /** By reason, that with the most pipe first. */
 export function leftOutSums(leftOut: readonly Pick<LeftOutReading, 'place' | 'because'>[]): LeftOutSum[] {

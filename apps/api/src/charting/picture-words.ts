@@ -10,7 +10,7 @@ import { signalAnswer } from './chart-answers.js';
 import type { ChartSignalAnswer } from './control-chart-view.dto.js';
 import { outOfSpecification, type PlacedSignal } from './chart-signals.js';
 import type { ControlChartView } from './control-chart-views.service.js';
-import { leftOutOf, leftOutSums, leftOutWords } from './left-out-sums.js';
+import { betweenMm, betweenWords, leftOutOf, leftOutSums, leftOutWords } from './left-out-sums.js';
 import { RecordPlaces } from './record-places.js';
 
 export function titlesOf({ chart, model, knownAt }: ControlChartView, { plan }: ChartPart): string[] {
@@ -66,9 +66,12 @@ export function notesOf({ chart, withoutLimits, bare }: ControlChartView, parts:
     ...parts.flatMap(partNotes),
     ...(unwatched === '' ? [] : [{ isWarning: true, text: `No limits hold for footage ${unwatched}: nothing is watched there.` }]),
     ...(outside === 0 ? [] : [{ isWarning: true, text: `On that pipe ${outsideWords(outside)}` }]),
-    { isWarning: false, text: `At a signal: ${repeat} Then look for: ${causes.join(', ')}. ${adjust} Decided by: ${decidedBy}.` },
+    { isWarning: false, text: [`At a signal: ${repeat}`, `Then look for: ${causes.join(', ')}`, adjust, `Decided by: ${decidedBy}`].map(asSentence).join(' ') },
   ];
 }
+
+/** @example asSentence('Read again') // 'Read again.' */
+const asSentence = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 
 function partNotes(part: ChartPart): PictureNote[] {
   const { advice: { lagOne, warnings }, better, asked } = part;
@@ -78,7 +81,7 @@ function partNotes(part: ChartPart): PictureNote[] {
   const said = (text: string): PictureNote => ({ text, isWarning: false });
   return [
     said(`Footage ${formatInterval(asked)}, ${shown} points: ${limitWords(part)}`),
-    ...leftOutNotes(part, points),
+    ...leftOutNotes(part, points), ...betweenNotes(part),
     said(lagOne === null ? 'Too few neighbours to tell how far points resemble each other.'
       : `Lag-1 correlation ${lagOne.phi.toFixed(2)} (95 %: ${lagOne.interval.from.toFixed(2)} to ${lagOne.interval.to.toFixed(2)})${ofPoints(part, shown)}; independent points stay within ${lagOne.independentWithin.toFixed(2)}.`),
     ...warnings.map(({ text }) => ({ text, isWarning: true })),
@@ -98,8 +101,16 @@ function leftOutNotes(part: ChartPart, shown: readonly RowPoint[]): PictureNote[
   return [{ isWarning: shown.length === 0 || without > shownMm, text: shown.length === 0 ? `None of this pipe is watched. Left out: ${words}.` : `Left out, and not watched: ${words}.` }];
 }
 
-/** Patterns, and the correlation, are of the row from where its limits apply: of more than is drawn. */
-const ofPoints = ({ row: { points } }: ChartPart, shown: number): string => (points.length === shown ? '' : ` of the ${points.length} points since these limits apply`);
+function betweenNotes(part: ChartPart): PictureNote[] {
+  const text = betweenWords(betweenMm(part));
+  return text === '' ? [] : [{ isWarning: false, text }];
+}
+
+/** Patterns, and the correlation, are of the row from the last boundary on, or from where its limits apply: of more than is drawn. */
+function ofPoints({ row: { points } }: ChartPart, shown: number): string {
+  const fromMm = points[0]?.place?.fromMm ?? null;
+  return points.length === shown ? '' : ` of ${points.length} points${fromMm === null ? '' : ` from footage ${(fromMm / 1000).toFixed(3)} m on`}`;
+}
 
 function limitWords({ limits }: ChartPart): string {
   if (limits === null) return 'trial limits from these points, approved by nobody.';

@@ -10,6 +10,7 @@ import type { RecordLink } from '../../trace/trace.dto.js';
 import type { CharacteristicReadings, CharacteristicSource } from '../characteristic-source.js';
 import { BOUNDARY_KINDS, type ChartExclusion, type ChartGround } from '../chart-ground.js';
 import { conversionTo } from '../chart-value.js';
+import { STILL_TO_BE_MADE } from '../counted-lengths.js';
 import { layWindows, windowReadings, type WindowReading } from '../laid-windows.js';
 import { reachesOf } from '../window-reaches.js';
 
@@ -52,7 +53,7 @@ export class ChannelReadings implements CharacteristicSource {
     const channels: ChannelWindows[] = [];
     const reaches = isExtreme(chart) ? reachesOf(laid.windows, ground.interval, ground.boundaries, exclusions) : null;
     for (const id of channelIds) channels.push(await this.shown(ground, id, { windows: laid.windows, reaches }, chart));
-    return windowReadings(ground, laid, (window) => shownIn(channels, window));
+    return windowReadings(ground, laid, (window) => asFarAsMade(shownIn(channels, window), laid.windows[window]?.fromMm ?? 0, ground));
   }
 
   /** Pipe whose samples of any of the channels count as no inspection, or make no indication. */
@@ -108,6 +109,10 @@ function recordsOf({ channel, runs }: PlacedSignal, figures: WindowFigures): (wi
     return records;
   };
 }
+
+/** Of pipe that is still to be made nobody says that it was not read. */
+const asFarAsMade = (reading: WindowReading, fromMm: number, { madeMm }: Pick<ChartGround, 'madeMm'>): WindowReading =>
+  ('because' in reading && fromMm >= madeMm ? { because: STILL_TO_BE_MADE, records: [] } : reading);
 
 /** One value of each channel; why, where one shows nothing. */
 function shownIn(channels: readonly ChannelWindows[], window: number): WindowReading {

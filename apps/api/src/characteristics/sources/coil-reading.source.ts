@@ -30,6 +30,8 @@ export class CoilReadings implements CharacteristicSource {
     const inOrder = rows.toSorted((one, other) => (order.get(one.coilId) ?? 0) - (order.get(other.coilId) ?? 0));
     const [found, leftOut]: [CharacteristicReading[], LeftOutReading[]] = [[], []];
     for (const row of inOrder) readingsOf(row, coils.get(row.coilId) ?? null, ground.coilNumbers.get(row.coilId) ?? '', unit, found, leftOut);
+    const checked = new Set(inOrder.filter(({ readings }) => readings.length > 0).map(({ coilId }) => coilId));
+    for (const [id, place] of coils) if (!checked.has(id)) leftOut.push({ place, records: [], because: `coil ${ground.coilNumbers.get(id) ?? ''}: no ${characteristic.name ?? ''} on record` });
     return wholeSubgroups(found, subgroup?.size ?? 1, 'coil', leftOut);
   }
 }

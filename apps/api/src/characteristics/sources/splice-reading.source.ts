@@ -25,7 +25,9 @@ export class SpliceReadings implements CharacteristicSource {
     const [found, leftOut]: [CharacteristicReading[], LeftOutReading[]] = [[], []];
     for (const splice of ground.splices) {
       if (splice.span.fromMm < ground.interval.fromMm || splice.span.fromMm >= ground.interval.toMm) continue;
+      const told = found.length + leftOut.length;
       for (const row of rows) if (row.spliceId === splice.id) readingsOf(row, splice, measured, unit, found, leftOut);
+      if (found.length + leftOut.length === told) leftOut.push({ place: splice.span, records: [linkOf(SPLICES, splice)], because: `splice ${splice.number}: no ${measured} on record` });
     }
     return wholeSubgroups(found, subgroup?.size ?? 1, 'splice', leftOut);
   }
