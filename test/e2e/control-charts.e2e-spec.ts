@@ -201,6 +201,11 @@ describe('a chart in use', () => {
       stringId: stringId(), observedAt: at('10:30'), chartId, limitsId, answers: [{ panel: 'values', rule: 'one-beyond-3-sigma', fromMm: 30_400, toMm: 30_410, label: null }], reading: 'real', repeatedValue: '1.31', repeatedWithInstrumentId: null,
       notRepeatedBecause: null, watchFromMm: 29_410, watchToMm: 30_410, causesLookedAt: ['gauge', 'strip edge'], cause: 'Trimming tool blunt', action: 'adjusted', did: 'Tool changed', nonconformanceId: null, note: null,
     };
+    const open = async (): Promise<Fields[]> => ((await asked('', `casing-strings/${stringId()}/open-items`))['items'] as Fields[]).filter(({ what }) => what === 'chart-signals');
+    expect(await open()).toMatchObject([{
+      record: { kind: 'control-chart', id: chartId }, words: `${before?.waiting.length ?? 0} signals wait for the reaction of the plan: Read it again with the same gauge.`, since: before?.waiting[0]?.['since'],
+      footage: [{ fromMm: 28_410, toMm: 31_410 }, { fromMm: 33_410, toMm: 36_410 }],
+    }]);
     const reactionId = await made('chart-reactions', answered);
     const [after] = (await signals())['charts'] as (Fields & { waiting: Fields[] })[];
     expect(after).toMatchObject({ answered: 1 });

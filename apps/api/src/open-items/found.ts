@@ -8,6 +8,8 @@ export interface Found extends Pick<OpenItemAnswer, 'what' | 'record' | 'words'>
   readonly row: RecordVersion;
   readonly footage: IntervalAnswer[];
   readonly about: AboutRecord | null;
+  /** Since when, where that is not when the record was made. */
+  readonly since?: string;
   /** Further records that are open with it, such as the other tests of a unit. */
   readonly along?: readonly string[];
 }

@@ -16,7 +16,7 @@ export class OpenItemAnswer {
   @Parts({ description: 'Where, by footage, mm; empty when it has no place.', of: () => IntervalAnswer, max: 1000 })
   footage!: IntervalAnswer[];
 
-  @When({ description: 'Since when: the time of the event.', example: '2026-03-02T08:15:00.000000Z' })
+  @When({ description: 'Since when: the time of the event; of signals the oldest.', example: '2026-03-02T08:15:00.000000Z' })
   since!: string;
 
   @Id({ description: 'Who did, found or gave it.', example: '0197a2c4-5b00-7d31-9c11-3a5d0e7f1b02' })

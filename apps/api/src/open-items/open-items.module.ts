@@ -1,4 +1,6 @@
 import { Module } from '@nestjs/common';
+import { ChartingModule } from '../charting/charting.module.js';
+import { ControlChartsModule } from '../control-charts/control-charts.module.js';
 import { DestructiveCoverageModule } from '../destructive-coverage/destructive-coverage.module.js';
 import { EvidenceModule } from '../evidence/evidence.module.js';
 import { ExaminationsModule } from '../examinations/examinations.module.js';
@@ -20,14 +22,15 @@ import { WeldsModule } from '../welds/welds.module.js';
 import { OpenItemsController } from './open-items.controller.js';
 import { OpenItems } from './open-items.service.js';
 import { OpenWork } from './open-work.service.js';
+import { WaitingSignals } from './waiting-signals.service.js';
 
 /** What a shift lead has to hand over. */
 @Module({
   imports: [
-    CasingStringsModule, CoilSegmentsModule, DestructiveCoverageModule, EvidenceModule, ExaminationsModule, HandoverAcceptancesModule, HandoversModule, IndicationStandingsModule, InspectionsModule, LineModule, NonconformancesModule, ReinspectionsModule, RejoinsModule, SeamEventsModule,
+    CasingStringsModule, ChartingModule, CoilSegmentsModule, ControlChartsModule, DestructiveCoverageModule, EvidenceModule, ExaminationsModule, HandoverAcceptancesModule, HandoversModule, IndicationStandingsModule, InspectionsModule, LineModule, NonconformancesModule, ReinspectionsModule, RejoinsModule, SeamEventsModule,
     SpliceStepsModule, SplicesModule, StringRecordsModule, WeldsModule,
   ],
   controllers: [OpenItemsController],
-  providers: [OpenItems, OpenWork],
+  providers: [OpenItems, OpenWork, WaitingSignals],
 })
 export class OpenItemsModule {}

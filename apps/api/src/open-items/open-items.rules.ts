@@ -8,7 +8,7 @@ import { isConfirmed } from '../splice-arrivals/leaving-strip.js';
 import type { SpliceVersion } from '../splices/splice.entity.js';
 
 export const OPEN_KINDS = [
-  'stop', 'splice', 'splice-step', 'weld', 'rejoin', 'repair', 'examination', 'indication', 'inspection', 'destructive-test', 'nonconformance', 'hold', 'handover-item',
+  'stop', 'splice', 'splice-step', 'weld', 'rejoin', 'repair', 'examination', 'indication', 'inspection', 'destructive-test', 'nonconformance', 'hold', 'chart-signals', 'handover-item',
 ] as const;
 
 /** What is open of a splice, in words; null when it was accepted and its place seen. */

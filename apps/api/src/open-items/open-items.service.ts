@@ -28,19 +28,20 @@ import { LONGEST_WORDS, type Found } from './found.js';
 import type { OpenItemAnswer, OpenItemsAnswer } from './open-items.dto.js';
 import { byAge, isCutOut, isHandedOn, openOfHandover, openOfInspection, openOfRejoin, openOfSplice } from './open-items.rules.js';
 import { OpenWork } from './open-work.service.js';
+import { WaitingSignals } from './waiting-signals.service.js';
 
 const CAUTIONS = [
   'What nobody entered is not in this list: an empty list does not say that all is well.',
   'A record is open until it is amended, withdrawn or its pipe cut out. That a later look passed, or that a nonconformance on the same footage was closed, settles nothing by itself, with six exceptions.',
   'A repair is settled by later looks (its re-inspection says by which), an examination where the same method accepted the place later, a step of a splice by a later one of its stage and station, a weld outside its procedure by a later weld there, a hold by its lifting, an indication by its last evaluation (open-indications tells what is left to the hang-off).',
   'An item that was taken over is listed until what it is about is open no more, or until the shift that took it over hands over in turn: what it does not name then is listed no longer.',
-  'Not looked at here: doubt over instruments, qualifications, evidence that is missing (stages, examinations, samples that nobody entered). Ask the records of the splices and re-joins, the checks of the work, the instruments and the coverage of the tests; signals of control charts that wait for a reaction are listed by chart-signals.',
+  'Not looked at here: doubt over instruments, qualifications, evidence that is missing (stages, examinations, samples that nobody entered). Ask the records of the splices and re-joins, the checks of the work, the instruments and the coverage of the tests. Signals of control charts are counted chart by chart; chart-signals tells each of them.',
   'Footage of an item of a handover is as given, and does not follow a corrected counter. Records are no interlock: a hold here does not stop the line.',
 ];
 
 /** Kinds of record of which it is known here whether they are settled. */
 const FOLLOWED: ReadonlySet<string> = new Set([
-  'seam-event', 'splice', 'splice-step', 'weld', 'rejoin', 'repair', 'examination', 'indication', 'inspection', 'destructive-test', 'nonconformance', 'hold',
+  'seam-event', 'splice', 'splice-step', 'weld', 'rejoin', 'repair', 'examination', 'indication', 'inspection', 'destructive-test', 'nonconformance', 'hold', 'control-chart',
 ]);
 
 /** What is open though the pipe at its place was cut out: a line that stands, a paper that runs its own course. */
@@ -66,6 +67,7 @@ export class OpenItems {
     private readonly work: OpenWork,
     private readonly segments: CoilSegmentsService,
     private readonly held: HeldPipe,
+    private readonly signals: WaitingSignals,
   ) {}
 
   /** As known at an instant, or now. Refuses with 404 when there was no such string, with 409 when it was void. */
@@ -75,6 +77,7 @@ export class OpenItems {
     const [cutOuts, ...parts] = await Promise.all([
       this.cutOuts.ofString(stringId, asKnownAt), this.stops(stringId, asKnownAt), this.openSplices(stringId, asKnownAt), this.openInspections(stringId, asKnownAt),
       this.openRejoins(stringId, asKnownAt), this.openRepairs(stringId, asKnownAt), this.openHolds(stringId, asKnownAt), this.work.of(stringId, asKnownAt),
+      this.signals.of(stringId, asKnownAt),
     ]);
     const removed = IntervalSet.from(cutOuts.map(({ span }) => span));
     const found = [...parts.flat(), ...nonconformances.filter(({ stage }) => stage !== 'closed').map(openNonconformance)];
@@ -161,7 +164,7 @@ export class OpenItems {
       this.desk.namesOf(found.map(({ row }) => row.doneBy)), this.records.links(found.flatMap((one) => one.about ?? []), asKnownAt),
     ]);
     return found.map(({ row, ...one }) => ({
-      what: one.what, record: one.record, words: one.words, footage: one.footage, since: row.observedAt, doneBy: row.doneBy, doneByName: names.get(row.doneBy) ?? row.doneBy,
+      what: one.what, record: one.record, words: one.words, footage: one.footage, since: one.since ?? row.observedAt, doneBy: row.doneBy, doneByName: names.get(row.doneBy) ?? row.doneBy,
       nonconformances: one.what === 'nonconformance' ? [] : touching(one.footage, nonconformances), about: one.about === null ? null : (about.get(keyOf(one.about)) ?? null),
     })).sort(byAge);
   }
