@@ -181,6 +181,8 @@ test('few are told as few by what the limits come from: batches, and pairs of ne
   expect(told(design('individuals'))).toEqual([]);
   expect(told(design('individuals'), all.filter((index) => index !== 5 && index !== 6))).toEqual([`Limits from only 2 pairs of neighbours among 40 points are uncertain; ${usual}`]);
   expect(told(design('long-term'), all)).toEqual([]);
+  const counted = (begins: readonly number[]): string[] => codes(advised(design('adjusted-u'), counts(values.map((_, index) => [20 + (index % 7), 100]), begins)));
+  expect([counted([]), counted(all.filter((index) => index !== 5 && index !== 6))]).toEqual([[], ['few-points']]);
   expect(told(design('batch-means', { batchSize: 10 }))).toEqual([`Limits from 4 batches are uncertain; ${usual}`]);
   expect(told(design('batch-means', { batchSize: 2 }))).toEqual([]);
 });

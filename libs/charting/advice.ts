@@ -121,7 +121,7 @@ function fewWarnings(row: AdvisedRow): ChartWarning[] {
 }
 
 /** Charts whose spread is found from what follows each other within a stretch. */
-const BY_NEIGHBOURS: ReadonlySet<ChartKind> = new Set(['individuals', 'ewma', 'cusum', 'batch-means', 'residuals']);
+const BY_NEIGHBOURS: ReadonlySet<ChartKind> = new Set(['individuals', 'ewma', 'cusum', 'batch-means', 'residuals', 'adjusted-p', 'adjusted-u']);
 
 /** Of batches those count, and where a spread is from neighbours these: of points that nearly all begin anew there are next to none. Null where they are enough. */
 function fewOf({ design, series }: AdvisedRow): string | null {

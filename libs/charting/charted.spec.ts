@@ -1,5 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
-import { betweenWithinCharts, cChart, cusumPoints, individualsCharts, meanDeviationCharts, meanRangeCharts, npChart, pChart, tChart, uChart, adjustedUChart, t2IndividualLimits } from '#libs/spc';
+import { betweenWithinCharts, cChart, cusumPoints, individualsCharts, meanDeviationCharts, meanRangeCharts, npChart, pChart, tChart, uChart, adjustedPChart, adjustedUChart, t2IndividualLimits } from '#libs/spc';
 import { normalNumbers } from '../../test/fixtures/normal-numbers.js';
 import { charted } from './charted.js';
 import { correlatedValues, counts, design, row } from './charting.factory.js';
@@ -98,6 +98,15 @@ describe('limits', () => {
     expect(limits.chart === 'residuals' ? limits.phi : NaN).toBeCloseTo(0.7, 1);
     // √(1 − 0.49) of the values' own.
     expect(limits.chart === 'residuals' ? limits.sigma : NaN).toBeCloseTo(Math.sqrt(0.51), 1);
+  });
+
+  test('of counts that vary more than chance explains come from within stretches', () => {
+    const [begins, stepped] = [[10, 20], COUNTS.map(([count, of], index) => [count + 20 * Math.floor(index / 10), of] as const)];
+    const counted = stepped.map(([count, of]) => ({ count, of }));
+    for (const [chart, found] of [['adjusted-p', adjustedPChart], ['adjusted-u', adjustedUChart]] as const) {
+      expect(trialLimits(design(chart), counts(stepped, begins))).toMatchObject({ sigmaZ: found(counted, { beginsAnew: [11, 21] }).sigmaZ });
+      expect(trialLimits(design(chart), counts(stepped))).toMatchObject({ sigmaZ: found(counted).sigmaZ });
+    }
   });
 
   test('of another chart are refused, and unequal lengths of a chart c', () => {

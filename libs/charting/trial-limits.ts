@@ -46,10 +46,10 @@ const FINDERS: Readonly<Record<ChartKind, Finder>> = {
   residuals: residualLimits,
   p: ({ series, leftOut }) => ({ chart: 'p', rate: pChart(series.map(countedOf), leftOut).rate }),
   np: ({ series, leftOut }) => ({ chart: 'np', rate: pChart(series.map(countedOf), leftOut).rate }),
-  'adjusted-p': ({ series, leftOut }) => ({ chart: 'adjusted-p', ...adjustedRate(adjustedPChart(series.map(countedOf), leftOut)) }),
+  'adjusted-p': ({ series, leftOut }) => ({ chart: 'adjusted-p', ...adjustedRate(adjustedPChart(series.map(countedOf), { leftOut, beginsAnew: beginningsOf(series) })) }),
   c: ({ series, leftOut }) => ({ chart: 'c', rate: uChart(demandEqual(series), leftOut).rate }),
   u: ({ series, leftOut }) => ({ chart: 'u', rate: uChart(series.map(countedOf), leftOut).rate }),
-  'adjusted-u': ({ series, leftOut }) => ({ chart: 'adjusted-u', ...adjustedRate(adjustedUChart(series.map(countedOf), leftOut)) }),
+  'adjusted-u': ({ series, leftOut }) => ({ chart: 'adjusted-u', ...adjustedRate(adjustedUChart(series.map(countedOf), { leftOut, beginsAnew: beginningsOf(series) })) }),
   t: ({ series, leftOut }) => ({ chart: 't', mean: tChart(series.map(meanOf), leftOut).mean }),
   g: ({ series, leftOut }) => ({ chart: 'g', mean: gChart(series.map((point) => Math.floor(meanOf(point))), leftOut).mean }),
   't-squared': ({ series, isRemoved }) => {

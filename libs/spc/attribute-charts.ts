@@ -1,5 +1,5 @@
 import { type ChartPoint, counting, demandSpread, type LeftOut, reasonsByPoint, standardised, withLimits } from './control-chart.js';
-import { individualsCharts } from './individuals-chart.js';
+import { individualsCharts, type IndividualsOptions } from './individuals-chart.js';
 
 /** What was counted, and of how much: items looked at, metres, areas. */
 export interface Counted {
@@ -18,6 +18,9 @@ export interface AdjustedChart extends AttributeChart {
   /** By how much points vary beyond what chance in the counts explains: 1 for no more than that. */
   readonly sigmaZ: number;
 }
+
+/** Points that do not count, and those before which something else began: no moving range of z reaches across. */
+export type AdjustedOptions = Pick<IndividualsOptions, 'leftOut' | 'beginsAnew'>;
 
 /** The variance of one item, by the rate: p (1 − p) for items that are faulty or not, u for faults in a length or an area. */
 type VarianceOf = (rate: number) => number;
@@ -57,15 +60,15 @@ export function cChart(counts: readonly number[], leftOut: readonly LeftOut[] = 
  * The chart p′, for shares that vary more than their counts explain, as of large samples from a process that is never quite the
  * same: with z = (p − p̄)/√(p̄ (1 − p̄)/n) and σz = mean moving range of z/d2, p̄ ± 3 σz √(p̄ (1 − p̄)/n), within 0 and 1
  * (D. B. Laney, Improved control charts for attributes, Quality Engineering 14, 2002, 531-537). Printed work takes d2 as
- * 1.128; here it is 2/√π. Errors as for `pChart`, and when no two points in a row count or z does not vary.
+ * 1.128; here it is 2/√π. Errors as for `pChart`, and when no two points in a row of one stretch count or z does not vary.
  */
-export function adjustedPChart(items: readonly Counted[], leftOut: readonly LeftOut[] = []): AdjustedChart {
-  return adjusted('items', items, leftOut);
+export function adjustedPChart(items: readonly Counted[], options: AdjustedOptions = {}): AdjustedChart {
+  return adjusted('items', items, options);
 }
 
 /** The chart u′: the same for faults per unit, ū ± 3 σz √(ū/n). Errors as for `uChart` and `adjustedPChart`. */
-export function adjustedUChart(items: readonly Counted[], leftOut: readonly LeftOut[] = []): AdjustedChart {
-  return adjusted('units', items, leftOut);
+export function adjustedUChart(items: readonly Counted[], options: AdjustedOptions = {}): AdjustedChart {
+  return adjusted('units', items, options);
 }
 
 /**
@@ -87,9 +90,9 @@ function rateChart(kind: 'items' | 'units', items: readonly Counted[], leftOut: 
   return { rate, points: ratePoints(kind, items, rate, 1, leftOut) };
 }
 
-function adjusted(kind: 'items' | 'units', items: readonly Counted[], leftOut: readonly LeftOut[]): AdjustedChart {
+function adjusted(kind: 'items' | 'units', items: readonly Counted[], { leftOut = [], beginsAnew = [] }: AdjustedOptions): AdjustedChart {
   const { rate, points } = rateChart(kind, items, leftOut);
-  const { sigma: sigmaZ } = individualsCharts(standardised(points), { leftOut });
+  const { sigma: sigmaZ } = individualsCharts(standardised(points), { leftOut, beginsAnew });
   return { rate, sigmaZ, points: ratePoints(kind, items, rate, sigmaZ, leftOut) };
 }
 

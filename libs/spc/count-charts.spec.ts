@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import {
-  adjustedPChart, adjustedUChart, cChart, gChart, gChartByProbability, individualsCharts, npChart, pChart, pointsBeyond, ratePoints, tChart,
+  adjustedPChart, adjustedUChart, cChart, gChart, gChartByProbability, individualsCharts, npChart, pChart, pointsBeyond, ratePoints, standardised, tChart,
   transformedTChart, uChart,
 } from '#libs/spc';
 
@@ -33,6 +33,17 @@ describe('charts of counts', () => {
     expect(sigmaZ).toBe(individualsCharts(plain.points.map(({ value, centre, standardError }) => (value - centre) / standardError)).sigma);
     points.forEach(({ standardError }, index) => { expect(standardError).toBeCloseTo(sigmaZ * plain.points[index]!.standardError, 12); });
     expect(ratePoints('units', ITEMS, rate, sigmaZ)).toEqual(points);
+  });
+
+  test('σz knows of no step from one stretch to the next', () => {
+    const stretch = [3, 5, 4, 6, 4, 5];
+    const items = [...stretch, ...stretch.map((count) => count + 60)].map((count) => ({ count, of: 200 }));
+    for (const chart of [adjustedPChart, adjustedUChart]) {
+      const standard = standardised((chart === adjustedPChart ? pChart : uChart)(items).points);
+      expect(chart(items, { beginsAnew: [7] }).sigmaZ).toBe(individualsCharts(standard, { beginsAnew: [7] }).sigma);
+      expect(chart(items).sigmaZ).toBeGreaterThan(3 * chart(items, { beginsAnew: [7] }).sigmaZ);
+    }
+    expect(() => adjustedUChart(ITEMS, { beginsAnew: [2, 3, 4] })).toThrow(new RangeError('no moving range is left to take limits from'));
   });
 
   test('what cannot be is refused', () => {
