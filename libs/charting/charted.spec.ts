@@ -100,6 +100,17 @@ describe('limits', () => {
     expect(limits.chart === 'residuals' ? limits.sigma : NaN).toBeCloseTo(Math.sqrt(0.51), 1);
   });
 
+  test('of residuals have the φ of a process with a mean, though the values run away from it', () => {
+    const phiOf = (values: readonly number[]): number => {
+      const limits = trialLimits(design('residuals'), row(values));
+      return limits.chart === 'residuals' ? limits.phi : NaN;
+    };
+    const away = Array.from({ length: 40 }, (_, index) => 1.1 ** index);
+    const pairs = away.length - 1;
+    expect(phiOf(away)).toBe(1 - 1 / pairs);
+    expect(phiOf(away.map((value, index) => (index % 2 === 0 ? value : -value)))).toBe(1 / pairs - 1);
+  });
+
   test('of counts that vary more than chance explains come from within stretches', () => {
     const [begins, stepped] = [[10, 20], COUNTS.map(([count, of], index) => [count + 20 * Math.floor(index / 10), of] as const)];
     const counted = stepped.map(([count, of]) => ({ count, of }));

@@ -92,7 +92,8 @@ function batchMeanLimits({ design, series, leftOut }: Trial): ChartLimits {
 /**
  * φ by least squares over all pairs of neighbours that count, about their common mean: d(t) = φ d(t − 1) + e(t) (Box, Jenkins and
  * Reinsel, Time Series Analysis, conditional least squares, from memory). It fits stretches that begin anew, which the likelihood of one
- * stretch in libs/spc does not. The standard deviation is that of the residuals, with one degree of freedom less for φ and one for
+ * stretch in libs/spc does not. A row that drifts can come to a φ past 1, which is that of no process with a mean: n pairs tell it no nearer to
+ * 1, or to −1, than by 1/n, as in `lagOneOf` (our own choice). The standard deviation is that of the residuals, with one degree of freedom less for φ and one for
  * the mean.
  */
 function residualLimits({ series, isRemoved }: Trial): ChartLimits {
@@ -102,7 +103,8 @@ function residualLimits({ series, isRemoved }: Trial): ChartLimits {
   const pairs = neighboursOf(values.map((value) => value - mean), marked);
   if (pairs.length < 3) throw new RangeError(`residuals need at least 3 pairs of neighbours: ${pairs.length}`);
   const squares = pairs.reduce((sum, [before]) => sum + before * before, 0);
-  const phi = pairs.reduce((sum, [before, value]) => sum + before * value, 0) / squares;
+  const nearest = 1 - 1 / pairs.length;
+  const phi = Math.max(-nearest, Math.min(nearest, pairs.reduce((sum, [before, value]) => sum + before * value, 0) / squares));
   const left = pairs.reduce((sum, [before, value]) => sum + (value - phi * before) ** 2, 0);
   return { chart: 'residuals', mean, phi, sigma: demanded(Math.sqrt(left / (pairs.length - 2))) };
 }
