@@ -5,7 +5,7 @@ import { adviceOn, type Advice } from './advice.js';
 import { charted } from './charted.js';
 import { correlatedValues, counts, design, row } from './charting.factory.js';
 import { CHART_FAMILIES, type ChartDesign } from './design.js';
-import { batchSizeFor, lagOneOf } from './lag-one.js';
+import { batchSizeFor, lagOneOf, spacingFor } from './lag-one.js';
 import type { SeriesPoint } from './series.js';
 import { trialLimits } from './trial-limits.js';
 
@@ -79,7 +79,19 @@ describe('of points that resemble each other', () => {
   test('are told by figures that can be read', () => {
     const { warnings: [warning] } = advised(design('individuals'), row(correlatedValues(normalNumbers(11), 0.7, 20_000)));
     expect(warning?.text).toMatch(/^Points that follow each other resemble each other \(lag-1 correlation 0\.\d\d, 0\.\d\d to 0\.\d\d\)\./);
-    expect(warning?.text).toMatch(/0\.5\d times as wide .* 1\d % .* instead of 0\.27 %, Cpk would look 1\.8 times as good, and 100 points say as much of the mean as 1[5-9] independent ones\.$/);
+    expect(warning?.text).toMatch(/0\.5\d times as wide .* 1\d % .* instead of 0\.27 %, Cpk would look 1\.8 times as good, and 100 points say as much of the mean as 1[5-9] independent ones\. Points [67] times as far apart would resemble each other by less than 0\.1\.$/);
+  });
+
+  test('are told of moving ranges as of a chart of single values, whatever the limits come from', () => {
+    const series = row(correlatedValues(normalNumbers(11), 0.7, 200).map((level) => [level, level + 0.1]));
+    expect(advised(design('mean-deviation'), series).warnings[0]).toMatchObject({ code: 'correlated', text: expect.stringContaining('). On a chart of single values limits from moving ranges would be 0.') });
+  });
+
+  test('are told how far apart points would have to lie, if at all', () => {
+    const text = (phi: number, count: number): string => advised(design('individuals'), row(correlatedValues(normalNumbers(11), phi, count))).warnings[0]?.text ?? '';
+    expect(text(0.05, 20_000)).toMatch(/independent ones\.$/);
+    const still = Array.from({ length: 1_000 }, (_, index) => index);
+    expect(advised(design('individuals'), row(still)).warnings[0]?.text).toMatch(/a single independent one\. Points would have to lie more than 1,000 times as far apart to resemble each other by less than 0\.1\.$/);
   });
 
   test('in few points are offered no model of them', () => {
@@ -92,7 +104,7 @@ test('rows of several channels are warned of by the channel that resembles itsel
   const [one, other] = [correlatedValues(normalNumbers(3), 0.8, 400), correlatedValues(normalNumbers(4), 0, 400)];
   const rows = (first: readonly number[]): SeriesPoint[] => first.map((value, index) => ({ values: [value, other[index] as number], of: null, beginsAnew: false }));
   const of = design('t-squared', { alpha: 0.0027 });
-  expect(advised(of, rows(one))).toMatchObject({ warnings: [{ code: 'correlated', text: expect.stringMatching(/lag-1 correlation 0\.[78]\d, .* as much of the means as 1\d independent ones/) }], better: [] });
+  expect(advised(of, rows(one))).toMatchObject({ warnings: [{ code: 'correlated', text: expect.stringMatching(/lag-1 correlation 0\.[78]\d, .* as much of the means as 1\d independent ones\. Rows \d+ times as far apart .* Beside it/) }], better: [] });
   expect(codes(advised(of, rows(correlatedValues(normalNumbers(5), 0, 400))))).toEqual([]);
 });
 
@@ -200,4 +212,11 @@ test('a batch is as long as its means need to be independent: by the covariance 
     if (size > 1) expect(rho(phi, size - 1)).toBeGreaterThanOrEqual(0.1);
   }
   expect([batchSizeFor(0), batchSizeFor(0.999_99)]).toEqual([1, null]);
+});
+
+test('points lie as far apart as it takes for the φ^k of their process to be below 0.1', () => {
+  // By hand: 0.5³ = 0.125 and 0.5⁴ = 0.0625; 0.9²¹ = 0.1094 and 0.9²² = 0.0985. Of ln 0.1 = −2.302585 the thousandth part is that of φ = 0.99770.
+  expect([0, 0.0999, 0.1, 0.5, 0.9, 0.9976, 0.9978].map(spacingFor)).toEqual([1, 1, 2, 4, 22, 959, null]);
+  expect(() => spacingFor(1)).toThrow(RangeError);
+  expect(() => spacingFor(-0.1)).toThrow(RangeError);
 });

@@ -1,6 +1,6 @@
 import { naiveChart, percentile, summaryOf } from '#libs/spc';
 import { CHART_FAMILIES, type ChartDesign, type ChartKind } from './design.js';
-import { areBatchesCorrelated, batchSizeFor, isCorrelated, lagOneOf, type LagOne } from './lag-one.js';
+import { areBatchesCorrelated, batchSizeFor, isCorrelated, lagOneOf, spacingFor, type LagOne } from './lag-one.js';
 import type { ChartLimits } from './limits.js';
 import { batchesOf, meanOf, neighboursOf, withoutPoints, type SeriesPoint } from './series.js';
 
@@ -82,20 +82,25 @@ const plotted = (point: SeriesPoint): number => (point.of === null ? meanOf(poin
 
 function correlatedText({ phi, interval }: LagOne): string {
   const { spreadRatio, outsideShare, cpkRatio } = naiveChart(phi);
-  return `Points that follow each other resemble each other (${phiText({ phi, interval })}). Limits from moving ranges would be `
+  return `Points that follow each other resemble each other (${phiText({ phi, interval })}). On a chart of single values limits from moving ranges would be `
     + `${spreadRatio.toFixed(2)} times as wide as they should, ${percent(outsideShare)} of the points of a stable process would lie outside instead of 0.27 %, Cpk would look ${cpkRatio.toFixed(1)} times as good, `
-    + `and 100 points say as much of the mean as ${independentText(phi)}.`;
+    + `and 100 points say as much of the mean as ${independentText(ofHundred(phi))}.${spacingText('Points', phi)}`;
 }
 
 /** Its limit takes rows for independent, and no chart here takes several channels otherwise. */
 const correlatedRowsText = ({ phi, interval }: LagOne): string => `Rows that follow each other resemble each other (${phiText({ phi, interval })} of the channel with the most), and the limit takes them for independent: `
-  + `false alarms come in a row, a common drift may hide, and 100 rows say as much of the means as ${independentText(phi)}. Beside it chart each channel by itself.`;
+  + `false alarms come in a row, a common drift may hide, and 100 rows say as much of the means as ${independentText(ofHundred(phi))}.${spacingText('Rows', phi)} Beside it chart each channel by itself.`;
 
 const phiText = ({ phi, interval }: Pick<LagOne, 'phi' | 'interval'>): string => `lag-1 correlation ${phi.toFixed(2)}, ${interval.from.toFixed(2)} to ${interval.to.toFixed(2)}`;
 
-function independentText(phi: number): string {
-  const independent = Math.max(1, Math.round((100 * (1 - phi)) / (1 + phi)));
-  return independent === 1 ? 'a single independent one' : `${independent} independent ones`;
+const ofHundred = (phi: number): number => Math.round((100 * (1 - phi)) / (1 + phi));
+const independentText = (count: number): string => (count <= 1 ? 'a single independent one' : `${count} independent ones`);
+
+/** The remedy of fewer points; nothing where they lie far enough apart. */
+function spacingText(points: 'Points' | 'Rows', phi: number): string {
+  const spacing = spacingFor(phi);
+  if (spacing === null) return ` ${points} would have to lie more than 1,000 times as far apart to resemble each other by less than 0.1.`;
+  return spacing === 1 ? '' : ` ${points} ${spacing} times as far apart would resemble each other by less than 0.1.`;
 }
 
 const percent = (share: number): string => `${(100 * share).toPrecision(2)} %`;

@@ -44,8 +44,8 @@ export function lagOneOf(values: readonly number[], series: readonly Pick<Series
 /** Above it points count as resembling each other: more than independent ones do in 97.5 % of all cases. */
 export const isCorrelated = (lag: LagOne | null): lag is LagOne => lag !== null && lag.phi > lag.independentWithin;
 
-/** The largest batch that is looked for. */
-const LARGEST_BATCH = 1_000;
+/** The largest batch, and the widest spacing, that is looked for. */
+const MOST_POINTS = 1_000;
 /** Runger and Willemain, Journal of Quality Technology 28 (1996), 201-207, from memory. */
 const NEARLY_INDEPENDENT = 0.1;
 
@@ -62,10 +62,26 @@ export const areBatchesCorrelated = (lag: LagOne | null): lag is LagOne => lag !
  * Throws RangeError when φ is not from 0 to below 1.
  */
 export function batchSizeFor(phi: number): number | null {
-  if (!(phi >= 0 && phi < 1)) throw new RangeError(`not an autocorrelation from 0 to below 1: ${phi}`);
-  for (let size = 1; size <= LARGEST_BATCH; size += 1) {
+  demandPhi(phi);
+  for (let size = 1; size <= MOST_POINTS; size += 1) {
     const rest = 1 - phi ** size;
     if ((phi * rest * rest) / (size * (1 - phi * phi) - 2 * phi * rest) < NEARLY_INDEPENDENT) return size;
   }
   return null;
+}
+
+/**
+ * How many times as far apart points have to lie, at the least, to have an autocorrelation below 0.1, for a process in which each value
+ * follows from the one before: the least whole k with φ^k < 0.1 (Box, Jenkins and Reinsel, Time Series Analysis, 3.2.3, from memory; to
+ * take batches and every k-th value alike is our own choice). 1 where they have it as they lie; null where more than 1,000 would be needed.
+ * Throws RangeError when φ is not from 0 to below 1.
+ */
+export function spacingFor(phi: number): number | null {
+  demandPhi(phi);
+  for (let spacing = 1; spacing <= MOST_POINTS; spacing += 1) if (phi ** spacing < NEARLY_INDEPENDENT) return spacing;
+  return null;
+}
+
+function demandPhi(phi: number): void {
+  if (!(phi >= 0 && phi < 1)) throw new RangeError(`not an autocorrelation from 0 to below 1: ${phi}`);
 }
