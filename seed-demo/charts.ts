@@ -41,11 +41,11 @@ const CHARTS: readonly Step[] = [
   }),
 ];
 
-/** Two coils are few, and that is told: limits from the first day of the channels, and held against that day too. */
+/** Two coils are few, and points that resemble each other say less than they seem to: both are told. Limits from the first day of the channels, and held against that day too. */
 const limits = (of: string, minutes: number): Limits => ({
   step: 'limits', by: 'rasmus', recordedAt: later('2026-03-03T16:30:00Z', minutes), key: `limits of ${of}`, chart: `chart ${of}`, fromMm: 196_000, toMm: 380_000, appliesFromMm: 186_000,
   removed: [{ fromMm: 214_000, toMm: 218_000, because: 'Thin edge of the strip by S-2, seen on the day' }],
-  warningsAcceptedBecause: 'Limits to begin with: they are found anew when six coils have passed.', grounds: 'Points of one day, held against the readings by hand',
+  warningsAcceptedBecause: 'Limits to begin with, from two coils and few points that say something new: they are found anew when six coils have passed.', grounds: 'Points of one day, held against the readings by hand',
 });
 
 /** Two weeks late: the pipe was in the well when the chart was read again. */

@@ -94,6 +94,21 @@ describe('of points that resemble each other', () => {
     expect(advised(design('individuals'), row(still)).warnings[0]?.text).toMatch(/a single independent one\. Points would have to lie more than 1,000 times as far apart to resemble each other by less than 0\.1\.$/);
   });
 
+  test('and are few are told as so many independent ones where limits are by their spread, unless they are few anyway', () => {
+    const told = (phi: number, count: number): unknown[] => advised(design('long-term'), row(correlatedValues(normalNumbers(11), phi, count))).warnings.map(({ code, text }) => [code, text]);
+    const values = correlatedValues(normalNumbers(11), 0.98, 106);
+    const { phi, interval } = lagOneOf(values, row(values))!;
+    const independent = Math.floor(effectiveCount(106, phi));
+    expect(independent).toBeLessThan(10);
+    expect(told(0.98, 106)).toEqual([['few-independent',
+      `These 106 points resemble each other so much (lag-1 correlation ${phi.toFixed(2)}, ${interval.from.toFixed(2)} to ${interval.to.toFixed(2)}) that they say as much of the mean as ${independent} independent ones: `
+      + 'limits by their spread are uncertain; at least 20 points are usual (common practice, no published source).']]);
+    expect(told(0.9, 19).map((one) => (one as string[])[0])).toEqual(['few-points']);
+    expect([told(0.98, 4_000), told(0, 25)]).toEqual([[], []]);
+    // Beyond all others: a row that only climbs.
+    expect(advised(design('long-term'), row(Array.from({ length: 60 }, (_, index) => index))).warnings[0]?.text).toContain('as much of the mean as a single independent one');
+  });
+
   test('in few points are offered no model of them', () => {
     const series = row(correlatedValues(normalNumbers(5), 0.9, 40));
     expect(advised(design('individuals'), series).better.map(({ chart }) => chart)).toEqual(['long-term']);

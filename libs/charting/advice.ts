@@ -1,10 +1,12 @@
-import { naiveChart, percentile, summaryOf } from '#libs/spc';
+import { effectiveCount, naiveChart, percentile, summaryOf } from '#libs/spc';
 import { CHART_FAMILIES, type ChartDesign, type ChartKind } from './design.js';
 import { areBatchesCorrelated, batchSizeFor, isCorrelated, lagOneOf, spacingFor, type LagOne } from './lag-one.js';
 import type { ChartLimits } from './limits.js';
 import { batchesOf, meanOf, neighboursOf, withoutPoints, type SeriesPoint } from './series.js';
 
-export const WARNING_CODES = ['correlated', 'between', 'few-points', 'few-stretches', 'coarse-readings', 'rare', 'signals-left', 'drift-unseen', 'correlation-hidden', 'not-in-force', 'chart-amended'] as const;
+export const WARNING_CODES = [
+  'correlated', 'between', 'few-points', 'few-stretches', 'coarse-readings', 'rare', 'signals-left', 'drift-unseen', 'correlation-hidden', 'not-in-force', 'chart-amended', 'few-independent',
+] as const;
 
 /** What is to be minded of a chart, in a sentence. */
 export interface ChartWarning {
@@ -61,7 +63,7 @@ export function adviceOn(row: AdvisedRow): Advice {
       ...(correlated === null ? [] : [{ code: 'correlated' as const, text: correlatedText(correlated) }]),
       ...(design.chart === 't-squared' && isCorrelated(lagOne) ? [{ code: 'correlated' as const, text: correlatedRowsText(lagOne) }] : []),
       ...(between === null ? [] : [{ code: 'between' as const, text: `The means of the subgroups spread ${between.toFixed(1)} times as far as what varies within them explains: limits from within are too narrow for them.` }]),
-      ...fewWarnings(row), ...coarseWarning(row), ...rareWarning(row), ...driftWarning(row), ...hiddenWarning(row, lagOne),
+      ...fewWarnings(row, lagOne), ...coarseWarning(row), ...rareWarning(row), ...driftWarning(row), ...hiddenWarning(row, lagOne),
       ...(row.signalling === 0 ? [] : [{ code: 'signals-left' as const, text: `${row.signalling} of the ${series.length} points signal against limits that come from them: find their causes and leave them out with the reason, or say why they belong.` }]),
     ],
     better: betterCharts(row, correlated, between !== null),
@@ -114,11 +116,12 @@ function ratioBetween({ limits, series }: AdvisedRow): number | null {
   return ratio >= BETWEEN_AT_LEAST ? ratio : null;
 }
 
-function fewWarnings(row: AdvisedRow): ChartWarning[] {
+function fewWarnings(row: AdvisedRow, lagOne: LagOne | null): ChartWarning[] {
   const { coils } = row;
   const few = fewOf(row);
   return [
     ...(few === null ? [] : [{ code: 'few-points' as const, text: `Limits from ${few}; at least ${POINTS_AT_LEAST} points are usual (common practice, no published source).` }]),
+    ...(few === null ? fewIndependentWarning(row, lagOne) : []),
     ...(coils === null || coils >= COILS_AT_LEAST ? [] : [{
       code: 'few-stretches' as const, text: `The points are of ${coils} ${coils === 1 ? 'coil' : 'coils'}: what differs from coil to coil is not in these limits; at least ${COILS_AT_LEAST} are usual (common practice, no published source).`,
     }]),
@@ -135,6 +138,17 @@ function fewOf({ design, series }: AdvisedRow): string | null {
   if (points.length < POINTS_AT_LEAST) return `${points.length} ${isOfBatches ? 'batches' : 'points'} are uncertain`;
   const pairs = BY_NEIGHBOURS.has(design.chart) ? neighboursOf(points.map(() => 0), points).length : Infinity;
   return pairs < POINTS_AT_LEAST - 1 ? `only ${pairs} ${pairs === 1 ? 'pair' : 'pairs'} of neighbours among ${points.length} points are uncertain` : null;
+}
+
+/** Points that resemble each other have their whole spread only where they span many times the length over which they do: `longTermLimits` of libs/spc. To ask for as many independent ones as are usual of points is our own choice. */
+function fewIndependentWarning({ design, series }: AdvisedRow, lagOne: LagOne | null): ChartWarning[] {
+  if (design.chart !== 'long-term' || !isCorrelated(lagOne)) return [];
+  const independent = effectiveCount(series.length, lagOne.phi);
+  if (independent >= POINTS_AT_LEAST) return [];
+  return [{
+    code: 'few-independent', text: `These ${series.length} points resemble each other so much (${phiText(lagOne)}) that they say as much of the mean as ${independentText(Math.floor(independent))}: `
+      + `limits by their spread are uncertain; at least ${POINTS_AT_LEAST} points are usual (common practice, no published source).`,
+  }];
 }
 
 /** The step between readings is coarser than their spread: limits then follow the gauge. Common practice, no published source. Of few readings none need be near another. */
