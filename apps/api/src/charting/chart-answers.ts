@@ -52,7 +52,9 @@ function partAnswer(part: ChartPart, view: ControlChartView, reactions: Answered
 
 export const lagOneAnswer = ({ phi, pairs, interval, independentWithin }: LagOne): LagOneAnswer => ({ phi, pairs, from: interval.from, to: interval.to, independentWithin });
 
-export const betterAnswer = ({ design, figures, charted }: BetterChart): BetterChartAnswer => ({ chart: design.chart, figures, panels: panelAnswers(charted), signals: charted.signals.length });
+export const betterAnswer = ({ design, figures, charted, warnings }: BetterChart): BetterChartAnswer => ({
+  chart: design.chart, figures, panels: panelAnswers(charted), signals: charted.signals.length, warnings: warnings.map((one) => ({ ...one })),
+});
 
 const panelAnswers = ({ panels }: Charted): ChartPanelAnswer[] => panels.map(({ shows, points }) => ({ shows, points: [...points] }));
 

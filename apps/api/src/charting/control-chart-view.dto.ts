@@ -160,6 +160,9 @@ export class BetterChartAnswer {
 
   @Computed({ description: 'How many signals it has.', example: 0 })
   signals!: number;
+
+  @Parts({ description: 'What is to be minded of it in its turn.', of: () => ChartWarningAnswer, max: 20 })
+  warnings!: ChartWarningAnswer[];
 }
 
 /** Pipe held against one set of limits. */
