@@ -563,7 +563,7 @@ describe('shifts', () => {
   test('what is open on the string, the oldest first', async () => {
     const { items, cutOut } = await demo.ask<OpenItemsAnswer>(`casing-strings/${stringId}/open-items`);
     expect(items.map(({ what, words }) => `${what}: ${words.slice(0, 40)}`)).toEqual([
-      'inspection: wall thickness 4.61 mm: rejected', 'inspection: bead height 1.62 mm: for evaluation', 'splice: in doubt: Hardness of the heat-affected ', 'splice-step: splice S-5, after-forming: held',
+      'inspection: wall thickness 4.61 mm: rejected', 'chart-signals: 1 signal waits for the reaction of the p', 'inspection: bead height 1.62 mm: for evaluation', 'splice: in doubt: Hardness of the heat-affected ', 'splice-step: splice S-5, after-forming: held',
       'handover-item: Hardness block with a certificate that h', 'examination: RT, held: Film 3 of 4 is fogged between ', 'rejoin: no verdict yet', 'handover-item: Film 3 of the second re-join is fogged a',
       'weld: outside its procedure: 26.4 V, voltage: ', 'splice: its place is predicted, and was not conf', 'repair: 1113140 to 1113200 mm: not looked at for', 'stop: the line stands: String complete', 'nonconformance: Wall below minimum before splice S-2 (ma',
     ]);

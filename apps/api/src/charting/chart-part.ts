@@ -36,13 +36,15 @@ export interface HeldAgainst {
   readonly standing: readonly ChartLimitsVersion[];
 }
 
+/** Few points matter where limits come from them. */
+const OF_TRIALS: ReadonlySet<ChartWarning['code']> = new Set(['few-points', 'few-independent']);
+
 /** A row held against limits that were approved. */
 export function monitored(held: HeldAgainst, plan: ControlChartPlan, row: ChartRow, asked: Interval): ChartPart {
   const { limits } = held;
   const design = designOf(plan);
   const advice = adviceOn({ design, limits: limits.limits, series: row.points, coils: null, signalling: 0 });
-  // Few points matter where limits come from them.
-  const warnings = [...notInForce(held, asked), ...amendedSince(held, plan), ...advice.warnings.filter(({ code }) => code !== 'few-points')];
+  const warnings = [...notInForce(held, asked), ...amendedSince(held, plan), ...advice.warnings.filter(({ code }) => !OF_TRIALS.has(code))];
   return {
     limits, asked, plan, design, figures: limits.limits, row, charted: charted(design, limits.limits, row.points), isRemoved: new Set(),
     advice: { ...advice, warnings }, better: betterChart(advice, row.points),

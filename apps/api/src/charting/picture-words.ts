@@ -85,7 +85,7 @@ function partNotes(part: ChartPart): PictureNote[] {
     said(lagOne === null ? 'Too few neighbours to tell how far points resemble each other.'
       : `Lag-1 correlation ${lagOne.phi.toFixed(2)} (95 %: ${lagOne.interval.from.toFixed(2)} to ${lagOne.interval.to.toFixed(2)})${ofPoints(part, shown)}; independent points stay within ${lagOne.independentWithin.toFixed(2)}.`),
     ...warnings.map(({ text }) => ({ text, isWarning: true })),
-    ...(better === null ? [] : [{ isWarning: true, text: `Better for these points: ${better.design.chart.replaceAll('-', ' ')}, with ${better.charted.signals.length} ${better.charted.signals.length === 1 ? 'signal' : 'signals'}.` }]),
+    ...(better === null ? [] : [{ isWarning: true, text: [`Better for these points: ${better.design.chart.replaceAll('-', ' ')}.`, ...better.warnings.map((one) => one.text)].join(' ') }]),
     ...(outside === 0 ? [] : [{ isWarning: true, text: `Of these ${outsideWords(outside)}` }]),
   ];
 }
