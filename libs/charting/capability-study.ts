@@ -24,7 +24,6 @@ export interface CapabilityStudy {
   readonly normality: NormalityTest | null;
   /** Where a normal distribution does not fit: by percentiles, and how they were found; null where it does, or none can be found. */
   readonly byPercentiles: (PercentileCapability & { readonly percentiles: ReferencePercentiles; readonly method: string }) | null;
-  readonly outside: number;
 }
 
 export interface StudiedLimits extends SpecificationLimits {
@@ -54,7 +53,6 @@ export function capabilityStudy(series: readonly SeriesPoint[], limits: StudiedL
     within: withinStudy(series, { n, mean }, limits),
     aboutTarget: limits.target === null || limits.lower === null || limits.upper === null ? null : targetIndices({ n, mean, standardDeviation: s, degreesOfFreedom: n - 1 }, limits, limits.target),
     normality, byPercentiles: normality !== null && normality.p < LEAST_P ? percentileStudy(values, limits) : null,
-    outside: values.filter((value) => value < (limits.lower ?? -Infinity) || value > (limits.upper ?? Infinity)).length,
   };
 }
 

@@ -319,6 +319,19 @@ describe('capability', () => {
     expect(await study('fromM=25&toM=40')).toMatchObject({ isInControl: false, figures: { outside: 1 }, outside: { lengthMm: 10 }, greatest: { value: 1.62, records: [{ kind: 'inspection' }] } });
     expect(await engineer().send('GET', `/api/control-charts/${chartId}/capability?fromM=0&toM=20`)).toMatchObject({ status: 422, body: { type: 'urn:everymetre:problem:no-study' } });
   });
+
+  test('has the least, the greatest and all that lies outside of every reading of the pipe, removed or not, with limits or without', async () => {
+    const study = async (query: string): Promise<Fields> => asked(query, `control-charts/${chartId}/capability`);
+    expect(await made('inspections', beadHeight(stringId(), 27_700, '0.12'))).toBeTruthy();
+    const without = await study('fromM=0&toM=40&limits=trial&removeM=27.6-27.8,30-31,35-36');
+    const outside = { lengthMm: 10, intervals: [{ fromMm: 35_400, toMm: 35_410 }] };
+    expect(without).toMatchObject({ figures: { readings: 38, outside: 1, lagOne: { pairs: 34 } }, least: { value: 0.12, place: { fromMm: 27_700 } }, greatest: { value: 1.62, place: { fromMm: 35_400 } }, outside });
+    expect(Number((without['figures'] as Fields)['mean'])).toBeLessThan(0.95);
+    expect(await signLimits(engineer(), chartId, [0, 25_000], { appliesFromMm: 37_000 })).toMatchObject({ status: 201 });
+    expect(await study('fromM=20&toM=40')).toMatchObject({
+      figures: { readings: 3, outside: 1 }, least: { value: 0.12 }, greatest: { value: 1.62 }, outside, isInControl: false, control: expect.stringContaining('its readings are in no index of this study'),
+    });
+  });
 });
 
 describe('what is not there', () => {

@@ -1,7 +1,6 @@
 import { Injectable } from '@nestjs/common';
-import { capabilityStudy, type CapabilityStudy } from '#libs/charting';
+import { capabilityStudy, withoutPoints, type CapabilityStudy } from '#libs/charting';
 import type { IndexWithInterval } from '#libs/spc';
-import type { CharacteristicReading } from '../characteristics/characteristic-source.js';
 import type { RowPoint } from '../characteristics/chart-row.js';
 import { Refused } from '../http/problem.js';
 import { CONTROL_CHARTS, linkOf } from '../recall/record-kinds.js';
@@ -12,12 +11,14 @@ import { isOfReadings, specified } from './chart-design.js';
 import { isAsked } from './chart-part.js';
 import type { ChartQuestion } from './chart-question.js';
 import { placedSignals } from './chart-signals.js';
-import { leftOutOf, leftOutSums, leftOutWords } from './left-out-sums.js';
 import { ControlChartViews, type ControlChartView } from './control-chart-views.service.js';
+import { leftOutOf, leftOutSums, leftOutWords } from './left-out-sums.js';
+import { countOutside, extremeOf, readingsOfPipe, type ExtremeReading } from './readings-of-pipe.js';
 
 const CAUTIONS = [
   'An index is an estimate: mind its interval, and the number of independent readings behind it.',
   'Capability is of the readings on the chart: what was not read, and what was left out, is not in it.',
+  'Points that were removed, and pipe without limits, are in no index. Least, greatest and what lies outside are of their readings too: one thin metre leaks whatever an index says.',
   'Least and greatest, and the pipe outside, say more of a pipe that nobody can pull up than any index does.',
   'An index is no evidence of any metre, and takes the place of none.',
 ];
@@ -30,16 +31,17 @@ export class Capabilities {
   /** Refuses as `ControlChartViews.of`, and with 422 without a specification, limits, or readings that a study can be made of. */
   async of(chartId: string, question: ChartQuestion): Promise<CapabilityAnswer> {
     const view = await this.views.of(chartId, question);
-    const { chart, model: { string }, footage, knownAt, parts } = view;
+    const { chart, model: { string }, footage, knownAt, parts, bare } = view;
     const { specification } = chart;
     const limits = specified(specification);
     if (specification === null || limits === null || !isOfReadings(chart)) throw new Refused(422, 'nothing-specified', 'This chart has no specification to hold readings against.');
-    const points = parts.flatMap((part) => part.row.points.filter((point, index) => isAsked(part, point) && !part.isRemoved.has(index)));
+    const points = parts.flatMap((part) => withoutPoints(part.row.points, part.isRemoved).filter((point) => isAsked(part, point)));
     const study = studyOf(points, limits, view);
+    const readings = readingsOfPipe([...parts, ...bare]);
     return {
       string: linkTo('casing-string', string, string.name), chart: linkOf(CONTROL_CHARTS, chart), unit: chart.unit, footage: { ...footage }, knownAt, specification: { ...specification },
-      figures: figuresOf(study), least: extremeOf(points, -1), greatest: extremeOf(points, 1),
-      outside: proposedPipe(parts),
+      figures: { ...figuresOf(study), outside: countOutside(readings, limits) }, least: extremeAnswer(extremeOf(readings, -1)), greatest: extremeAnswer(extremeOf(readings, 1)),
+      outside: proposedPipe([...parts, ...bare]),
       ...controlOf(view), warnings: parts.flatMap(({ advice }) => advice.warnings.map((one) => ({ ...one }))), cautions: CAUTIONS,
     };
   }
@@ -54,26 +56,18 @@ function studyOf(points: readonly RowPoint[], limits: Parameters<typeof capabili
   }
 }
 
-function figuresOf({ readings, mean, standardDeviation, lagOne, independentReadings, overall, within, aboutTarget, normality, byPercentiles, outside }: CapabilityStudy): CapabilityFiguresAnswer {
+function figuresOf({ readings, mean, standardDeviation, lagOne, independentReadings, overall, within, aboutTarget, normality, byPercentiles }: CapabilityStudy): Omit<CapabilityFiguresAnswer, 'outside'> {
   return {
     readings, mean, standardDeviation, lagOne: lagOne === null ? null : lagOneAnswer(lagOne), independentReadings, pp: overall.pp, ppk: { value: overall.ppk, ...overall.ppkInterval },
     cp: indexAnswer(within?.cp ?? null), cpk: indexAnswer(within?.cpk ?? null), cpm: indexAnswer(aboutTarget?.cpm ?? null),
     normality: normality === null ? null : { statistic: normality.statistic, p: normality.p },
-    byPercentiles: byPercentiles === null ? null : { method: byPercentiles.method, ...byPercentiles.percentiles, pp: byPercentiles.pp, ppk: byPercentiles.ppk }, outside,
+    byPercentiles: byPercentiles === null ? null : { method: byPercentiles.method, ...byPercentiles.percentiles, pp: byPercentiles.pp, ppk: byPercentiles.ppk },
   };
 }
 
 const indexAnswer = (index: IndexWithInterval | null): IndexAnswer | null => (index === null ? null : { value: index.value, ...index.interval });
 
-function extremeOf(points: readonly RowPoint[], sign: 1 | -1): ExtremeReadingAnswer {
-  let found: { readonly value: number; readonly reading: CharacteristicReading } | null = null;
-  for (const reading of points.flatMap(({ readings }) => readings)) {
-    for (const value of reading.values) if (found === null || sign * value > sign * found.value) found = { value, reading };
-  }
-  if (found === null) throw new Error('a study without readings');
-  const { value, reading: { place, label, records } } = found;
-  return { value, place: place === null ? null : { ...place }, label, records: [...records] };
-}
+const extremeAnswer = ({ value, reading: { place, label, records } }: ExtremeReading): ExtremeReadingAnswer => ({ value, place: place === null ? null : { ...place }, label, records: [...records] });
 
 /** A capability without these sentences beside it says nothing. */
 function controlOf(view: ControlChartView): Pick<CapabilityAnswer, 'isInControl' | 'control'> {
@@ -92,7 +86,7 @@ function judged({ parts, withoutLimits }: ControlChartView): Pick<CapabilityAnsw
   if (parts.some(({ advice }) => advice.warnings.some(({ code }) => code === 'not-in-force'))) {
     return { isInControl: false, control: `Held against limits that are not in force on all of this pipe: ${signals} at ${points} points. Nothing says that the process is in control.` };
   }
-  if (withoutLimits.length > 0) return { isInControl: false, control: `No limits hold for some of this pipe, and its readings are not in this study. ${signals} at the ${points} others.` };
+  if (withoutLimits.length > 0) return { isInControl: false, control: `No limits hold for some of this pipe: its readings are in no index of this study. ${signals} at the ${points} others.` };
   if (count > 0) return { isInControl: false, control: `The process was not in control: ${signals} at ${points} points. The figures say what was, and nothing of what comes.` };
   return { isInControl: true, control: `Limits hold for all of this pipe, and none of its ${points} points signals.` };
 }

@@ -47,7 +47,7 @@ export class PercentileAnswer {
 }
 
 export class CapabilityFiguresAnswer {
-  @Computed({ description: 'Readings.', example: 240 })
+  @Computed({ description: 'Readings that the indices are of: without those of removed points, and of pipe without limits.', example: 240 })
   readings!: number;
 
   @Computed({ description: 'Their mean.', example: 5.02 })
@@ -83,7 +83,7 @@ export class CapabilityFiguresAnswer {
   @Part({ description: 'By percentiles, where a normal distribution does not fit; null where it does, or none can be found.', of: () => PercentileAnswer, optional: true })
   byPercentiles!: PercentileAnswer | null;
 
-  @Computed({ description: 'Readings outside the specification.', example: 0 })
+  @Computed({ description: 'Readings outside the specification: of all of the pipe asked about, removed or not, with limits or without.', example: 0 })
   outside!: number;
 }
 
@@ -124,13 +124,13 @@ export class CapabilityAnswer {
   @Part({ description: 'The figures.', of: () => CapabilityFiguresAnswer })
   figures!: CapabilityFiguresAnswer;
 
-  @Part({ description: 'The least reading and its place.', of: () => ExtremeReadingAnswer })
+  @Part({ description: 'The least reading and its place: of all readings of the pipe asked about, removed or not, with limits or without.', of: () => ExtremeReadingAnswer })
   least!: ExtremeReadingAnswer;
 
-  @Part({ description: 'The greatest.', of: () => ExtremeReadingAnswer })
+  @Part({ description: 'The greatest, of the same.', of: () => ExtremeReadingAnswer })
   greatest!: ExtremeReadingAnswer;
 
-  @Part({ description: 'Pipe of the readings outside the specification.', of: () => MetresAnswer })
+  @Part({ description: 'Pipe of the readings outside the specification, removed or not, with limits or without.', of: () => MetresAnswer })
   outside!: MetresAnswer;
 
   @YesNo({ description: 'Limits hold for all of the pipe, and no point signals against them.', example: true })
