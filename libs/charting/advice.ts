@@ -6,6 +6,7 @@ import { batchesOf, meanOf, neighboursOf, withoutPoints, type SeriesPoint } from
 
 export const WARNING_CODES = [
   'correlated', 'between', 'few-points', 'few-stretches', 'coarse-readings', 'rare', 'signals-left', 'drift-unseen', 'correlation-hidden', 'not-in-force', 'chart-amended', 'few-independent',
+  'not-normal', 'within-only',
 ] as const;
 
 /** What is to be minded of a chart, in a sentence. */

@@ -6,6 +6,7 @@ export { charted } from './charted.js';
 export type { Charted } from './charted.js';
 export { CHART_FAMILIES, CHART_KINDS } from './design.js';
 export type { ChartDesign, ChartKind, PointFamily } from './design.js';
+export type { StudiedIndex } from './independent-indices.js';
 export { batchSizeFor, isCorrelated, lagOneOf } from './lag-one.js';
 export type { LagOne } from './lag-one.js';
 export type { ChartLimits } from './limits.js';

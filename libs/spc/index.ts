@@ -44,7 +44,7 @@ export { correlationOf, hotellingT2, meanAndCovariance, pooledSubgroups, t2Indiv
 export type { MeanAndCovariance, Rows, SubgroupMoments, T2Design, T2Limits } from './multivariate.js';
 export { andersonDarling } from './normality.js';
 export type { NormalityTest } from './normality.js';
-export { percentileCapability, referencePercentiles, transformedPercentiles } from './percentile-capability.js';
+export { LEAST_FOR_PERCENTILES, percentileCapability, referencePercentiles, transformedPercentiles } from './percentile-capability.js';
 export type { PercentileCapability, ReferencePercentiles } from './percentile-capability.js';
 export { principalComponents } from './principal-components.js';
 export type { PrincipalComponent } from './principal-components.js';

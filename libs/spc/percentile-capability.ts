@@ -12,13 +12,15 @@ export interface ReferencePercentiles {
 
 /** The share below the mean less three standard deviations of a normal distribution, 0.00135. */
 export const LOW_SHARE = normalCdf(-3, 0, 1);
+/** With fewer values the low percentile is less than the least of them: its rank p (n + 1) is below 1. 740. */
+export const LEAST_FOR_PERCENTILES = Math.ceil(1 / LOW_SHARE - 1);
 
 /**
- * The reference percentiles by the values alone, whatever their distribution. Null with fewer than 740 values: the low one is
- * then less than the least of them (rank p (n + 1) below 1), and would be guessed. Throws RangeError as `percentile` does.
+ * The reference percentiles by the values alone, whatever their distribution. Null with fewer than 740 values, of which they
+ * would be guessed. Throws RangeError as `percentile` does.
  */
 export function referencePercentiles(values: readonly number[]): ReferencePercentiles | null {
-  if (LOW_SHARE * (values.length + 1) < 1) return null;
+  if (values.length < LEAST_FOR_PERCENTILES) return null;
   return { low: percentile(values, LOW_SHARE), median: percentile(values, 0.5), high: percentile(values, 1 - LOW_SHARE) };
 }
 

@@ -332,6 +332,20 @@ describe('capability', () => {
       figures: { readings: 3, outside: 1 }, least: { value: 0.12 }, greatest: { value: 1.62 }, outside, isInControl: false, control: expect.stringContaining('its readings are in no index of this study'),
     });
   });
+
+  test('says what speaks against its indices: what varies between subgroups, and readings that are not normal', async () => {
+    const drawn = normalNumbers(13);
+    const walls = Array.from({ length: 80 }, (_, index) => 5 + (Math.floor(index / 40) === 0 ? 0 : 0.4) + 0.05 * (Math.floor(index / 4) % 2) + 0.004 * drawn());
+    for (const [index, wall] of walls.entries()) await made('inspections', beadHeight(stringId(), index * 500 + 100, wall.toFixed(3), { characteristic: 'wall' }));
+    const wall = await made('control-charts', controlChart(stringId(), {
+      code: 'WT-1', characteristic: { of: 'inspected', name: 'wall', channelIds: [], statistic: null, reflector: null, counters: [], windowMm: null }, chart: 'mean-range', subgroup: { size: 4, withinMm: 1_600, everyMm: 2_000 },
+      specification: { lower: '4.00', upper: '6.50', target: '5.20', source: 'Pipe specification PS-4 rev 1, 6.2' },
+    }));
+    const study = await asked('fromM=0&toM=40&limits=trial', `control-charts/${wall}/capability`);
+    expect((study['warnings'] as Fields[]).map(({ code }) => code)).toEqual(expect.arrayContaining(['correlated', 'between', 'not-normal', 'within-only']));
+    expect(study).toMatchObject({ figures: { readings: 80, normality: { caution: expect.stringContaining('too small') }, byPercentiles: null, ppInterval: null, ppk: { from: null, to: null }, cp: { from: null }, cpk: { to: null }, cpm: { from: null } } });
+    expect(await asked('fromM=0&toM=19&limits=trial', `control-charts/${wall}/capability`)).toMatchObject({ figures: { pp: expect.any(Number), ppInterval: { from: expect.any(Number), to: expect.any(Number) } } });
+  });
 });
 
 describe('what is not there', () => {

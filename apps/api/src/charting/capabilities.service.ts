@@ -1,6 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { capabilityStudy, withoutPoints, type CapabilityStudy } from '#libs/charting';
-import type { IndexWithInterval } from '#libs/spc';
+import { capabilityStudy, withoutPoints, type CapabilityStudy, type StudiedIndex } from '#libs/charting';
 import type { RowPoint } from '../characteristics/chart-row.js';
 import { Refused } from '../http/problem.js';
 import { CONTROL_CHARTS, linkOf } from '../recall/record-kinds.js';
@@ -12,7 +11,7 @@ import { isAsked } from './chart-part.js';
 import type { ChartQuestion } from './chart-question.js';
 import { placedSignals } from './chart-signals.js';
 import { ControlChartViews, type ControlChartView } from './control-chart-views.service.js';
-import { leftOutOf, leftOutSums, leftOutWords } from './left-out-sums.js';
+import { betweenMm, betweenWords, leftOutOf, leftOutSums, leftOutWords } from './left-out-sums.js';
 import { countOutside, extremeOf, readingsOfPipe, type ExtremeReading } from './readings-of-pipe.js';
 
 const CAUTIONS = [
@@ -42,7 +41,7 @@ export class Capabilities {
       string: linkTo('casing-string', string, string.name), chart: linkOf(CONTROL_CHARTS, chart), unit: chart.unit, footage: { ...footage }, knownAt, specification: { ...specification },
       figures: { ...figuresOf(study), outside: countOutside(readings, limits) }, least: extremeAnswer(extremeOf(readings, -1)), greatest: extremeAnswer(extremeOf(readings, 1)),
       outside: proposedPipe([...parts, ...bare]),
-      ...controlOf(view), warnings: parts.flatMap(({ advice }) => advice.warnings.map((one) => ({ ...one }))), cautions: CAUTIONS,
+      ...controlOf(view), warnings: [...parts.flatMap(({ advice }) => advice.warnings), ...study.warnings].map((one) => ({ ...one })), cautions: CAUTIONS,
     };
   }
 }
@@ -58,14 +57,16 @@ function studyOf(points: readonly RowPoint[], limits: Parameters<typeof capabili
 
 function figuresOf({ readings, mean, standardDeviation, lagOne, independentReadings, overall, within, aboutTarget, normality, byPercentiles }: CapabilityStudy): Omit<CapabilityFiguresAnswer, 'outside'> {
   return {
-    readings, mean, standardDeviation, lagOne: lagOne === null ? null : lagOneAnswer(lagOne), independentReadings, pp: overall.pp, ppk: { value: overall.ppk, ...overall.ppkInterval },
-    cp: indexAnswer(within?.cp ?? null), cpk: indexAnswer(within?.cpk ?? null), cpm: indexAnswer(aboutTarget?.cpm ?? null),
-    normality: normality === null ? null : { statistic: normality.statistic, p: normality.p },
+    readings, mean, standardDeviation, lagOne: lagOne === null ? null : lagOneAnswer(lagOne), independentReadings,
+    pp: overall.pp, ppInterval: overall.ppInterval === null ? null : { ...overall.ppInterval }, ppk: indexAnswer({ value: overall.ppk, interval: overall.ppkInterval }),
+    cp: optionalIndex(within?.cp ?? null), cpk: optionalIndex(within?.cpk ?? null), cpm: optionalIndex(aboutTarget?.cpm ?? null),
+    normality: normality === null ? null : { statistic: normality.statistic, p: normality.p, caution: normality.caution },
     byPercentiles: byPercentiles === null ? null : { method: byPercentiles.method, ...byPercentiles.percentiles, pp: byPercentiles.pp, ppk: byPercentiles.ppk },
   };
 }
 
-const indexAnswer = (index: IndexWithInterval | null): IndexAnswer | null => (index === null ? null : { value: index.value, ...index.interval });
+const indexAnswer = ({ value, interval }: StudiedIndex): IndexAnswer => ({ value, from: interval?.from ?? null, to: interval?.to ?? null });
+const optionalIndex = (index: StudiedIndex | null): IndexAnswer | null => (index === null ? null : indexAnswer(index));
 
 const extremeAnswer = ({ value, reading: { place, label, records } }: ExtremeReading): ExtremeReadingAnswer => ({ value, place: place === null ? null : { ...place }, label, records: [...records] });
 
@@ -73,7 +74,8 @@ const extremeAnswer = ({ value, reading: { place, label, records } }: ExtremeRea
 function controlOf(view: ControlChartView): Pick<CapabilityAnswer, 'isInControl' | 'control'> {
   const { isInControl, control } = judged(view);
   const without = leftOutWords(leftOutSums(view.parts.flatMap(leftOutOf)));
-  return { isInControl, control: without === '' ? control : `${control} Not in this study: ${without}.` };
+  const between = betweenWords(view.parts.reduce((sum, part) => sum + betweenMm(part), 0));
+  return { isInControl, control: [control, ...(without === '' ? [] : [`Not in this study: ${without}.`]), ...(between === '' ? [] : [between])].join(' ') };
 }
 
 function judged({ parts, withoutLimits }: ControlChartView): Pick<CapabilityAnswer, 'isInControl' | 'control'> {

@@ -4,16 +4,25 @@ import { Computed, Part, Parts, Text, Texts, When, YesNo } from '../http/fields.
 import { IntervalAnswer, RecordLink } from '../trace/trace.dto.js';
 import { ChartWarningAnswer, LagOneAnswer } from './control-chart-view.dto.js';
 
-/** A figure with the interval that as many readings leave. */
+/** A figure with the interval that the independent readings leave. */
 export class IndexAnswer {
   @Computed({ description: 'The figure.', example: 1.42 })
   value!: number;
 
-  @Computed({ description: 'Lower end of the 95 % confidence interval.', example: 1.21, optional: true })
+  @Computed({ description: 'Lower end of the 95 % confidence interval; null with fewer than 2 independent readings.', example: 1.21, optional: true })
   from!: number | null;
 
-  @Computed({ description: 'Upper end.', example: 1.63, optional: true })
+  @Computed({ description: 'Upper end; null as the lower.', example: 1.63, optional: true })
   to!: number | null;
+}
+
+/** The interval of a figure that stands beside it. */
+export class IndexIntervalAnswer {
+  @Computed({ description: 'Lower end of the 95 % confidence interval.', example: 1.28 })
+  from!: number;
+
+  @Computed({ description: 'Upper end.', example: 1.72 })
+  to!: number;
 }
 
 /** Anderson and Darling's test. */
@@ -23,9 +32,12 @@ export class NormalityAnswer {
 
   @Computed({ description: 'Its p-value; below 0.05 a normal distribution is taken not to fit.', example: 0.33 })
   p!: number;
+
+  @Text({ description: 'What the test takes for granted and these readings are not; null where they seem independent.', example: 'The p-value takes the readings for independent. They resemble their neighbours (lag-1 correlation 0.62), which makes it too small.', max: 400, optional: true })
+  caution!: string | null;
 }
 
-/** Without a normal distribution. */
+/** Without a normal distribution; its indices have no intervals. */
 export class PercentileAnswer {
   @Text({ description: 'What the percentiles are of.', example: 'the readings themselves', max: 200 })
   method!: string;
@@ -59,11 +71,14 @@ export class CapabilityFiguresAnswer {
   @Part({ description: 'How far readings resemble the one before; null where they are too few.', of: () => LagOneAnswer, optional: true })
   lagOne!: LagOneAnswer | null;
 
-  @Computed({ description: 'As many independent readings say as much of the mean: what the interval of Ppk is taken with.', example: 61.5 })
+  @Computed({ description: 'As many independent readings say as much of the mean: what all intervals are taken with, in whole ones. Cp, Cpk: with as small a share of the degrees of freedom within subgroups.', example: 61.5 })
   independentReadings!: number;
 
   @Computed({ description: 'Pp, of all readings; null with a limit on one side only.', example: 1.5, optional: true })
   pp!: number | null;
+
+  @Part({ description: 'Its interval; null without Pp, and with fewer than 2 independent readings.', of: () => IndexIntervalAnswer, optional: true })
+  ppInterval!: IndexIntervalAnswer | null;
 
   @Part({ description: 'Ppk, of all readings.', of: () => IndexAnswer })
   ppk!: IndexAnswer;
@@ -139,7 +154,7 @@ export class CapabilityAnswer {
   @Text({ description: 'In words. Of a process that is not in control an index says what was, and nothing of what comes.', example: 'Limits hold for all of this pipe, and none of its 48 points signals.', max: 1000 })
   control!: string;
 
-  @Parts({ description: 'What is to be minded of the chart.', of: () => ChartWarningAnswer, max: 100 })
+  @Parts({ description: 'What is to be minded of the chart, and of the indices.', of: () => ChartWarningAnswer, max: 100 })
   warnings!: ChartWarningAnswer[];
 
   @Texts({ description: 'What to keep in mind.', example: ['An index is an estimate: mind its interval.'], max: 20, each: 1000 })

@@ -106,7 +106,7 @@ export class ChartingController {
   @Allow('questions:ask')
   @ApiOperation({
     summary: 'How the spread of the readings compares with the specification',
-    description: 'Indices with their intervals, by as many independent readings as there are; of all readings, removed or not, the least and the greatest with its place, and the pipe outside; and whether the process was in control.',
+    description: 'Indices with their intervals, by as many independent readings as there are (by percentiles without), and what speaks against them; of all readings, removed or not, the least and the greatest with its place, and the pipe outside; and whether the process was in control.',
   })
   @ApiParam(CHART)
   @all(PIPE)
