@@ -315,7 +315,7 @@ describe('capability', () => {
       greatest: { value: Math.max(...own), place: { fromMm: own.indexOf(Math.max(...own)) * 1_000 + 400 } }, outside: { lengthMm: 0 },
     });
     expect(await signLimits(engineer(), chartId, [0, 25_000])).toMatchObject({ status: 201 });
-    expect(await study('fromM=25&toM=30')).toMatchObject({ isInControl: true, control: 'Limits hold for all of this pipe, and none of its 5 points signals.' });
+    expect(await study('fromM=25&toM=30')).toMatchObject({ isInControl: true, control: 'Limits hold for all of this pipe, and none of its 5 points signals. Between the readings lie 4.950 m that nobody read for this chart: they are not watched.' });
     expect(await study('fromM=25&toM=40')).toMatchObject({ isInControl: false, figures: { outside: 1 }, outside: { lengthMm: 10 }, greatest: { value: 1.62, records: [{ kind: 'inspection' }] } });
     expect(await engineer().send('GET', `/api/control-charts/${chartId}/capability?fromM=0&toM=20`)).toMatchObject({ status: 422, body: { type: 'urn:everymetre:problem:no-study' } });
   });
@@ -355,7 +355,7 @@ describe('what is not there', () => {
     const warned = async (query: string): Promise<unknown> => (partsOf(await asked(`${query}&limits=${id}`))[0]?.['warnings'] as Fields[]).map(({ code, text }) => [code, text]);
     const control = async (query: string): Promise<Fields> => asked(`${query}&limits=${id}`, `control-charts/${chartId}/capability`);
     expect([await warned('fromM=25&toM=30'), await warned('fromM=0&toM=30')]).toEqual([[], [['not-in-force', 'Limits 1 are in force from footage 25.000 m on: nobody approved them for pipe before it.']]]);
-    const nowhere = { isInControl: false, control: 'Held against limits that are not in force on all of this pipe: 0 signals at 5 points. Nothing says that the process is in control.' };
+    const nowhere = { isInControl: false, control: 'Held against limits that are not in force on all of this pipe: 0 signals at 5 points. Nothing says that the process is in control. Between the readings lie 4.950 m that nobody read for this chart: they are not watched.' };
     expect([await control('fromM=25&toM=30'), await control('fromM=20&toM=25')]).toMatchObject([{ isInControl: true }, nowhere]);
     expect(await engineer().send('POST', `/api/chart-limits/${id}/withdrawal`, { body: { reason: 'Gauge found out', secret: TEST_PASSWORD } })).toMatchObject({ status: 200 });
     expect(await warned('fromM=25&toM=30')).toEqual([['not-in-force', 'Limits 1 were withdrawn: they are in force nowhere.']]);
@@ -379,7 +379,7 @@ describe('what is not there', () => {
     for (const mm of [26_700, 27_700]) await made('inspections', beadHeight(stringId(), mm, '0.9', { kind: 'visual', value: null, unit: null }));
     const because = 'bead height was looked at, and not measured';
     expect(((await asked('', `casing-strings/${stringId()}/chart-signals`))['charts'] as Fields[])[0]).toMatchObject({ points: 15, leftOut: [{ because, count: 2, lengthMm: 20 }] });
-    expect(await asked('fromM=25&toM=30', `control-charts/${chartId}/capability`)).toMatchObject({ isInControl: true, control: `Limits hold for all of this pipe, and none of its 5 points signals. Not in this study: 2 (0.020 m): ${because}.` });
+    expect(await asked('fromM=25&toM=30', `control-charts/${chartId}/capability`)).toMatchObject({ isInControl: true, control: `Limits hold for all of this pipe, and none of its 5 points signals. Not in this study: 2 (0.020 m): ${because}. Between the readings lie 4.930 m that nobody read for this chart: they are not watched.` });
     const drawn = async (query: string): Promise<string> => (await engineer().send<string>('GET', `/api/control-charts/${chartId}/chart.svg?${query}`)).body.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
     expect(await drawn('fromM=25&toM=30')).toContain(`Left out, and not watched: 2 (0.020 m): ${because}.`);
     expect(await drawn('fromM=25&toM=30')).not.toContain('warning');
