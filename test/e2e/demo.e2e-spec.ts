@@ -710,7 +710,10 @@ describe('control charts', () => {
   });
 
   test('limits by the long-term spread do not cry wolf over the days after', async () => {
-    expect((await chartsOf()).get('WT-2')).toMatchObject({ waiting: [], answered: 0, withoutLimits: [{ fromMm: 0, toMm: 186_000 }] });
+    const longTerm = (await chartsOf()).get('WT-2');
+    expect(longTerm).toMatchObject({ waiting: [], answered: 0, withoutLimits: [{ fromMm: 0, toMm: 186_000 }] });
+    const { control } = await demo.ask<{ control: string }>(`control-charts/${longTerm?.chart.id ?? ''}/capability?fromM=190&toM=610`);
+    expect(control).toMatch(/none of its 106 points signals\. Its 106 readings say as much as 1\.7 independent ones: that none signals says little\. .* Between the readings lie 359\.554 m that nobody read for this chart/);
   });
 });
 

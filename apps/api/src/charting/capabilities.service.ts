@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { capabilityStudy, withoutPoints, type CapabilityStudy, type StudiedIndex } from '#libs/charting';
+import { capabilityStudy, isCorrelated, withoutPoints, type CapabilityStudy, type StudiedIndex } from '#libs/charting';
 import type { RowPoint } from '../characteristics/chart-row.js';
 import { Refused } from '../http/problem.js';
 import { CONTROL_CHARTS, linkOf } from '../recall/record-kinds.js';
@@ -41,7 +41,7 @@ export class Capabilities {
       string: linkTo('casing-string', string, string.name), chart: linkOf(CONTROL_CHARTS, chart), unit: chart.unit, footage: { ...footage }, knownAt, specification: { ...specification },
       figures: { ...figuresOf(study), outside: countOutside(readings, limits) }, least: extremeAnswer(extremeOf(readings, -1)), greatest: extremeAnswer(extremeOf(readings, 1)),
       outside: proposedPipe([...parts, ...bare]),
-      ...controlOf(view), warnings: [...parts.flatMap(({ advice }) => advice.warnings), ...study.warnings].map((one) => ({ ...one })), cautions: CAUTIONS,
+      ...controlOf(view, study), warnings: [...parts.flatMap(({ advice }) => advice.warnings), ...study.warnings].map((one) => ({ ...one })), cautions: CAUTIONS,
     };
   }
 }
@@ -71,12 +71,19 @@ const optionalIndex = (index: StudiedIndex | null): IndexAnswer | null => (index
 const extremeAnswer = ({ value, reading: { place, label, records } }: ExtremeReading): ExtremeReadingAnswer => ({ value, place: place === null ? null : { ...place }, label, records: [...records] });
 
 /** A capability without these sentences beside it says nothing. */
-function controlOf(view: ControlChartView): Pick<CapabilityAnswer, 'isInControl' | 'control'> {
+function controlOf(view: ControlChartView, study: CapabilityStudy): Pick<CapabilityAnswer, 'isInControl' | 'control'> {
   const { isInControl, control } = judged(view);
   const without = leftOutWords(leftOutSums(view.parts.flatMap(leftOutOf)));
   const between = betweenWords(view.parts.reduce((sum, part) => sum + betweenMm(part), 0));
-  return { isInControl, control: [control, ...(without === '' ? [] : [`Not in this study: ${without}.`]), ...(between === '' ? [] : [between])].join(' ') };
+  const few = isInControl ? fewWords(study) : '';
+  return { isInControl, control: [control, ...(few === '' ? [] : [few]), ...(without === '' ? [] : [`Not in this study: ${without}.`]), ...(between === '' ? [] : [between])].join(' ') };
 }
+
+/** Fewer independent readings hardly show a process that wanders. Common practice, no published source. */
+const INDEPENDENT_AT_LEAST = 20;
+
+const fewWords = ({ readings, lagOne, independentReadings }: CapabilityStudy): string => (isCorrelated(lagOne) && independentReadings < INDEPENDENT_AT_LEAST
+  ? `Its ${readings} readings say as much as ${independentReadings.toFixed(1)} independent ones: that none signals says little.` : '');
 
 function judged({ parts, withoutLimits }: ControlChartView): Pick<CapabilityAnswer, 'isInControl' | 'control'> {
   const count = parts.reduce((sum, part) => sum + placedSignals(part).length, 0);
