@@ -141,7 +141,10 @@ function fewOf({ design, series }: AdvisedRow): string | null {
   return pairs < POINTS_AT_LEAST - 1 ? `only ${pairs} ${pairs === 1 ? 'pair' : 'pairs'} of neighbours among ${points.length} points are uncertain` : null;
 }
 
-/** Points that resemble each other have their whole spread only where they span many times the length over which they do: `longTermLimits` of libs/spc. To ask for as many independent ones as are usual of points is our own choice. */
+/**
+ * Points that resemble each other have their whole spread only where they span many times the length over which they do: `longTermLimits`
+ * of libs/spc. To ask for as many independent ones as are usual of points is our own choice.
+ */
 function fewIndependentWarning({ design, series }: AdvisedRow, lagOne: LagOne | null): ChartWarning[] {
   if (design.chart !== 'long-term' || !isCorrelated(lagOne)) return [];
   const independent = effectiveCount(series.length, lagOne.phi);
@@ -182,7 +185,10 @@ function driftWarning({ limits }: AdvisedRow): ChartWarning[] {
 
 /** So many robust standard deviations from the median a point is far from all others: of a normal row one in 500 million. Our own choice. */
 const FAR_AT_LEAST = 6;
-/** Of a normal distribution the median distance from the median is the standard deviation over 1.4826 (Hampel, Journal of the American Statistical Association 69, 1974, 383-393, from memory). */
+/**
+ * Of a normal distribution the median distance from the median is the standard deviation over 1.4826 (Hampel, Journal of the American
+ * Statistical Association 69, 1974, 383-393, from memory).
+ */
 const SIGMA_OF_MEDIAN_DISTANCE = 1.4826;
 
 /** A point far from all others adds to the spread and to no product of neighbours: one is enough to make a row look independent. */

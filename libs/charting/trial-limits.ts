@@ -92,9 +92,9 @@ function batchMeanLimits({ design, series, leftOut }: Trial): ChartLimits {
 /**
  * φ by least squares over all pairs of neighbours that count, about their common mean: d(t) = φ d(t − 1) + e(t) (Box, Jenkins and
  * Reinsel, Time Series Analysis, conditional least squares, from memory). It fits stretches that begin anew, which the likelihood of one
- * stretch in libs/spc does not. A row that drifts can come to a φ past 1, which is that of no process with a mean: n pairs tell it no nearer to
- * 1, or to −1, than by 1/n, as in `lagOneOf` (our own choice). The standard deviation is that of the residuals, with one degree of freedom less for φ and one for
- * the mean.
+ * stretch in libs/spc does not. A row that drifts can come to a φ past 1, which is that of no process with a mean: n pairs tell it no
+ * nearer to 1, or to −1, than by 1/n, as in `lagOneOf` (our own choice). The standard deviation is that of the residuals, with one
+ * degree of freedom less for φ and one for the mean.
  */
 function residualLimits({ series, isRemoved }: Trial): ChartLimits {
   const values = series.map(meanOf);

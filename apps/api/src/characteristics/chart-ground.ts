@@ -25,6 +25,9 @@ export interface ChartExclusion extends Interval {
   readonly record: RecordLink | null;
 }
 
+/** Why pipe beyond what the counter tells of enters no chart. */
+export const STILL_TO_BE_MADE = 'pipe that is still to be made';
+
 /** The pipe that is charted, as known at an instant, and what every source needs of it. */
 export interface ChartGround {
   readonly stringId: string;

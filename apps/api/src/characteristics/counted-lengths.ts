@@ -2,9 +2,7 @@ import { interval, type Interval } from '#libs/intervals';
 import { Exclusions, lengthsOf, type CountedLength } from '#libs/subgroups';
 import type { RecordLink } from '../trace/trace.dto.js';
 import type { CharacteristicReading, CharacteristicReadings, LeftOutReading } from './characteristic-source.js';
-import { coilAt, type ChartGround } from './chart-ground.js';
-
-export const STILL_TO_BE_MADE = 'pipe that is still to be made';
+import { coilAt, STILL_TO_BE_MADE, type ChartGround } from './chart-ground.js';
 
 /** Something that is counted where it begins. */
 export interface CountedEvent {

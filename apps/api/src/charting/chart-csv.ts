@@ -1,6 +1,7 @@
 import { csvLines, type CsvCell } from '../http/csv.js';
 import type { RecordLink } from '../trace/trace.dto.js';
 import type { ChartPartAnswer, ChartSignalAnswer, ControlChartViewAnswer, OutOfSpecificationAnswer } from './control-chart-view.dto.js';
+import { inMetres } from './in-metres.js';
 
 const HEAD = [
   'what', 'limits', 'panel', 'point_from', 'point_to', 'from_m', 'to_m', 'label', 'coil', 'readings', 'of', 'begins_anew', 'removed', 'value', 'centre', 'lower', 'upper', 'standard_error', 'rule', 'because', 'records',
@@ -11,11 +12,12 @@ const LAG_ONE = 'mean product of the distances from the common mean over pairs o
 type Column = (typeof HEAD)[number];
 
 /**
- * A chart as CSV (RFC 4180), with all that is needed to compute it again: for each of the limits a line `plan` and a line `figures`
- * (JSON) with the pipe that is asked about, a line `lag-one` (JSON), a line `warning` for each and a line `better` for the chart that would do better, a line `point` for each point of the row with its readings, those
- * before the pipe asked about too, a line `plotted` for each point of each panel with its limits, `signal` with the pipe to watch, since when and who
- * answered, `out-of-specification` and `left-out`; once `reaction`, the plan of what to do at a signal, and `caution`. Signals are told of points that meet the pipe asked about. Points are counted from 0 through
- * the row of their limits. Numbers have all their digits. What does not apply is empty.
+ * A chart as CSV (RFC 4180), with all that is needed to compute it again: once a line `caution` for each and `reaction`, the plan of
+ * what to do at a signal (JSON); for each of the limits `plan` and `figures` (JSON) with the pipe that is asked about, `lag-one` (JSON),
+ * `better` for the chart that would do better, `warning` for each, `point` for each point of the row with its readings, those before the
+ * pipe asked about too, `plotted` for each point of each panel with its limits, `signal` with who answered, the pipe to watch and since
+ * when, and `out-of-specification`; then `without-limits` and `left-out`. Signals are told of points that meet the pipe asked about.
+ * Points are counted from 0 through the row of their limits. Numbers have all their digits. What does not apply is empty.
  */
 export function chartCsv(answer: ControlChartViewAnswer): Generator<string> {
   return csvLines(linesOf(answer));
@@ -69,5 +71,5 @@ function signalWords({ reactions, watch, since }: ChartSignalAnswer, { limits }:
 }
 
 const named = (records: readonly RecordLink[]): string => records.map(({ kind, id, version, label }) => `${kind} ${label}, ${id} version ${version}`).join('; ');
-const metres = (mm: number | null | undefined): CsvCell => (mm == null ? '' : (mm / 1000).toFixed(3));
+const metres = (mm: number | null | undefined): CsvCell => (mm == null ? '' : inMetres(mm));
 const yesNo = (value: boolean): string => (value ? 'yes' : 'no');

@@ -7,6 +7,7 @@ import type { ControlChart } from '../control-charts/control-chart.entity.js';
 import type { ControlChartPlan } from '../control-charts/control-chart-plan.js';
 import { betterChart, type BetterChart } from './better-chart.js';
 import { designOf, planOf } from './chart-design.js';
+import { inMetres } from './in-metres.js';
 
 /** A stretch of pipe held against limits, or that trial limits are taken from. */
 export interface ChartPart {
@@ -57,8 +58,8 @@ function notInForce({ limits: { state, number, appliesFromMm }, standing }: Held
   if (state === 'void') return warning(`Limits ${number} were withdrawn: they are in force nowhere.`);
   const later = standing.filter((one) => one.number > number && one.appliesFromMm < asked.toMm).sort((a, b) => a.appliesFromMm - b.appliesFromMm)[0];
   return [
-    ...(asked.fromMm < appliesFromMm ? warning(`Limits ${number} are in force from footage ${metres(appliesFromMm)} m on: nobody approved them for pipe before it.`) : []),
-    ...(later === undefined ? [] : warning(`From footage ${metres(later.appliesFromMm)} m on limits ${later.number} are in force, and limits ${number} are no longer.`)),
+    ...(asked.fromMm < appliesFromMm ? warning(`Limits ${number} are in force from footage ${inMetres(appliesFromMm)} m on: nobody approved them for pipe before it.`) : []),
+    ...(later === undefined ? [] : warning(`From footage ${inMetres(later.appliesFromMm)} m on limits ${later.number} are in force, and limits ${number} are no longer.`)),
   ];
 }
 
@@ -70,8 +71,6 @@ function amendedSince({ limits: { number, chartVersion }, chart }: HeldAgainst, 
     code: 'chart-amended', text: `Limits ${number} are of version ${chartVersion} of the chart, whose ${changed.join(', ')} ${changed.length === 1 ? 'was' : 'were'} amended since: this is the chart as it was then, and trial limits show it as it is.`,
   }];
 }
-
-const metres = (mm: number): string => (mm / 1000).toFixed(3);
 
 /** Whether a point is asked about: some of it lies there. What has no place on the pipe always is. */
 export const isAsked = ({ asked }: Pick<ChartPart, 'asked'>, { place }: RowPoint): boolean => place === null || (place.fromMm < asked.toMm && asked.fromMm < place.toMm);

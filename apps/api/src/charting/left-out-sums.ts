@@ -3,6 +3,7 @@ import type { LeftOutReading } from '../characteristics/characteristic-source.js
 import { grouped } from '../suppliers/grouped.js';
 import type { Characteristic } from '../control-charts/control-chart-plan.js';
 import type { ChartPart } from './chart-part.js';
+import { inMetres } from './in-metres.js';
 import { meets } from './row-places.js';
 
 /** What of some pipe entered no chart for one reason. */
@@ -28,7 +29,7 @@ export function betweenMm({ plan, row, asked }: Pick<ChartPart, 'plan' | 'row' |
 }
 
 /** What a person is to know of it; empty where there is none. */
-export const betweenWords = (mm: number): string => (mm === 0 ? '' : `Between the readings lie ${(mm / 1000).toFixed(3)} m that nobody read for this chart: they are not watched.`);
+export const betweenWords = (mm: number): string => (mm === 0 ? '' : `Between the readings lie ${inMetres(mm)} m that nobody read for this chart: they are not watched.`);
 
 /** By reason, that with the most pipe first. */
 export function leftOutSums(leftOut: readonly Pick<LeftOutReading, 'place' | 'because'>[]): LeftOutSum[] {
@@ -48,4 +49,4 @@ export function leftOutWords(sums: readonly LeftOutSum[]): string {
 }
 
 const sumOf = (sums: readonly LeftOutSum[], field: 'count' | 'lengthMm'): number => sums.reduce((total, one) => total + one[field], 0);
-const amount = ({ count, lengthMm }: Pick<LeftOutSum, 'count' | 'lengthMm'>): string => (lengthMm === 0 ? String(count) : `${count} (${(lengthMm / 1000).toFixed(3)} m)`);
+const amount = ({ count, lengthMm }: Pick<LeftOutSum, 'count' | 'lengthMm'>): string => (lengthMm === 0 ? String(count) : `${count} (${inMetres(lengthMm)} m)`);

@@ -10,6 +10,7 @@ import { signalAnswer } from './chart-answers.js';
 import type { ChartSignalAnswer } from './control-chart-view.dto.js';
 import { outOfSpecification, type PlacedSignal } from './chart-signals.js';
 import type { ControlChartView } from './control-chart-views.service.js';
+import { inMetres } from './in-metres.js';
 import { betweenMm, betweenWords, leftOutOf, leftOutSums, leftOutWords } from './left-out-sums.js';
 import { RecordPlaces } from './record-places.js';
 
@@ -20,7 +21,7 @@ export function titlesOf({ chart, model, knownAt }: ControlChartView, { plan }: 
 /** What a point is made of. */
 function pointWords({ chart, subgroup, characteristic: { channelIds, windowMm } }: ControlChartPlan): string {
   if (subgroup !== null) return subgroup.size === 1 ? 'single readings' : `subgroups of ${subgroup.size} readings`;
-  const length = `${((windowMm ?? 0) / 1000).toFixed(3)} m each`;
+  const length = `${inMetres(windowMm ?? 0)} m each`;
   switch (CHART_FAMILIES[chart]) {
     case 'gaps': return 'pipe from one to the next';
     case 'vectors': return `${channelIds.length} channels on ${length}`;
@@ -109,7 +110,7 @@ function betweenNotes(part: ChartPart): PictureNote[] {
 /** Patterns, and the correlation, are of the row from the last boundary on, or from where its limits apply: of more than is drawn. */
 function ofPoints({ row: { points } }: ChartPart, shown: number): string {
   const fromMm = points[0]?.place?.fromMm ?? null;
-  return points.length === shown ? '' : ` of ${points.length} points${fromMm === null ? '' : ` from footage ${(fromMm / 1000).toFixed(3)} m on`}`;
+  return points.length === shown ? '' : ` of ${points.length} points${fromMm === null ? '' : ` from footage ${inMetres(fromMm)} m on`}`;
 }
 
 function limitWords({ limits }: ChartPart): string {
@@ -117,5 +118,5 @@ function limitWords({ limits }: ChartPart): string {
   const { number, points, fromMm, toMm, appliesFromMm, signerName, enteredAt, state, warnings } = limits;
   const span = fromMm === null || toMm === null ? '' : ` of footage ${formatInterval({ fromMm, toMm })}`;
   const inSpiteOf = warnings.length === 0 ? '' : `, in spite of ${warnings.length} ${warnings.length === 1 ? 'warning' : 'warnings'}`;
-  return `limits ${number} from ${points} points${span}, in force from ${(appliesFromMm / 1000).toFixed(3)} m, signed by ${signerName} on ${formatInstant(enteredAt)}${inSpiteOf}${state === 'void' ? '; withdrawn since' : ''}.`;
+  return `limits ${number} from ${points} points${span}, in force from ${inMetres(appliesFromMm)} m, signed by ${signerName} on ${formatInstant(enteredAt)}${inSpiteOf}${state === 'void' ? '; withdrawn since' : ''}.`;
 }

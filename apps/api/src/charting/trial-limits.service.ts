@@ -10,6 +10,7 @@ import type { TrialQuestion } from './chart-question.js';
 import { placedSignals } from './chart-signals.js';
 import { ChartTrials } from './chart-trials.service.js';
 import type { ChartStudy } from './frozen-study.js';
+import { inMetres } from './in-metres.js';
 import { RecordPlaces } from './record-places.js';
 import type { TrialLimitsAnswer } from './trial-limits.dto.js';
 
@@ -46,10 +47,8 @@ export class TrialLimits {
 /** The sentence of a signature under limits. */
 export function limitsStatement({ code }: Pick<ControlChart, 'code'>, { span, points, warnings }: ChartStudy): string {
   const counting = points.filter(({ isRemoved }) => !isRemoved).length;
-  const from = span === null ? '' : `, footage ${metres(span.fromMm)} to ${metres(span.toMm)} m,`;
+  const from = span === null ? '' : `, footage ${inMetres(span.fromMm)} to ${inMetres(span.toMm)} m,`;
   const without = counting === points.length ? '' : `, without ${points.length - counting} that I removed for the reasons given`;
   const minded = warnings.length === 0 ? '' : `, knowing ${warnings.length === 1 ? 'the warning' : `the ${warnings.length} warnings`}`;
   return `I have examined the points of control chart ${code}${from} and approve the limits from ${counting} of them${without}${minded}.`;
 }
-
-const metres = (mm: number): string => (mm / 1000).toFixed(3);

@@ -10,8 +10,8 @@ import { UnlookedPipe } from '../unlooked-pipe.service.js';
 import { beginningsOn } from './indications.source.js';
 
 /**
- * Pipe from the beginning of one indication to that of the next, in m, less what is left out of it or nobody looked at. Indications are rare: coils, splices
- * and stops lie between most of them, and only a change of set-up parts one gap from another.
+ * Pipe from the beginning of one indication to that of the next, in m, less what is left out of it or nobody looked at. Indications
+ * are rare: coils, splices and stops lie between most of them, and only a change of set-up parts one gap from another.
  */
 @Injectable()
 export class MetresBetweenIndications implements CharacteristicSource {

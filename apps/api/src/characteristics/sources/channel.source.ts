@@ -8,9 +8,8 @@ import { SignalStretches, type PlacedSignal } from '../../signals/signal-stretch
 import { WindowSummaries, type WindowFigures } from '../../signals/window-summaries.service.js';
 import type { RecordLink } from '../../trace/trace.dto.js';
 import type { CharacteristicReadings, CharacteristicSource } from '../characteristic-source.js';
-import { BOUNDARY_KINDS, type ChartExclusion, type ChartGround } from '../chart-ground.js';
+import { BOUNDARY_KINDS, STILL_TO_BE_MADE, type ChartExclusion, type ChartGround } from '../chart-ground.js';
 import { conversionTo } from '../chart-value.js';
-import { STILL_TO_BE_MADE } from '../counted-lengths.js';
 import { layWindows, windowReadings, type WindowReading } from '../laid-windows.js';
 import { reachesOf } from '../window-reaches.js';
 
